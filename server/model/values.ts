@@ -1,0 +1,22 @@
+/** Values with dimensions. Base units: mm, rad, kg, s, N, money; stress in MPa (N/mm²). */
+
+/** Exponents. Force is kept apart from mass so that N and MPa stay plain numbers. Angle counts as a dimension. */
+export interface Dimension {
+  readonly length: number;
+  readonly angle: number;
+  readonly mass: number;
+  readonly force: number;
+  readonly time: number;
+  readonly money: number;
+}
+
+export type Value =
+  /**
+   * `bare`: no unit has been written anywhere in it; it waits for what is wanted of it. `home`: the file whose `units` a bare number came from,
+   * when it came through a name. */
+  | { readonly kind: 'number'; readonly value: number; readonly dim: Dimension; readonly bare: boolean; readonly home?: string }
+  | { readonly kind: 'point'; readonly x: number; readonly y: number; readonly bare: boolean; readonly home?: string }
+  | { readonly kind: 'text'; readonly text: string }
+  | { readonly kind: 'yesno'; readonly yes: boolean }
+  /** Something a broken statement should have given: everything made of it is undecided too, in silence. */
+  | { readonly kind: 'unknown' };

@@ -1,0 +1,28 @@
+/** The form of a rule: one file each, pure, from (part, blank, shop in the part) to findings. */
+import type { BlankResult } from '../blank/types.js';
+import type { Finding, Severity } from '../model/finding.js';
+import type { Part } from '../model/part.js';
+
+export interface Subject {
+  readonly part: Part;
+  readonly blank: BlankResult;
+  /** Writes a length the way the part's file would: fractions in inch files, 0.1 mm in metric ones, with the unit. */
+  readonly say: (mm: number) => string;
+  /** Writes a length as source text in the file's own unit, for fixes: `3/8`, `12.5`. Rounded up or down to the display step as asked. */
+  readonly write: (mm: number, towards: 'up' | 'down' | 'nearest') => string;
+}
+export interface Rule {
+  /** `family/kebab-name`; the family is one of unit name shape bend hem corner hole bead brake roller sheet fold fit weld door stock check text number. */
+  readonly name: string;
+  readonly severity: Severity;
+  readonly what: string;
+  readonly why: string;
+  /** A whole file in which the rule speaks. Line of the finding marked by `// error: name` or `// warning: name`. */
+  readonly example: string;
+  /** The same, put right. */
+  readonly cure: string;
+  /** Publication, or "common practice, no source". */
+  readonly source: string;
+  /** Absent for rules that grammar, model or blank speak themselves; their text above is for the manual. */
+  readonly check?: (subject: Subject) => readonly Finding[];
+}
