@@ -1,0 +1,128 @@
+/**
+ * What the Planish client and server say to each other beyond the Language Server Protocol. Types and method names only:
+ * nothing here runs, so that both sides may import it. Positions are UTF-16 lines and characters, as everywhere in the protocol.
+ */
+import type { Position, Range } from 'vscode-languageserver-types';
+
+/** Request: the picture of one part. Without `part`, the part at `position`, else the first of the file. */
+export const pictureMethod = 'planish/picture';
+export interface PictureParams {
+  readonly uri: string;
+  /** The version the asker holds; an answer for another version carries its own number, so the asker can drop it. */
+  readonly version?: number;
+  readonly part?: string;
+  readonly position?: Position;
+}
+export interface PartEntry {
+  readonly name: string;
+  readonly kind: string;
+  /** Blank size and the like, in the file's own unit: `30 1/4 × 11 in`. */
+  readonly summary: string;
+}
+export interface PictureFeature {
+  readonly id: string;
+  readonly range: Range;
+}
+export interface PictureResult {
+  readonly uri: string;
+  readonly version: number;
+  readonly parts: readonly PartEntry[];
+  /** Name of the part drawn; undefined when the file has none. */
+  readonly part: string | undefined;
+  /** An `svg` element with classes and `data-id`s and no colours of its own; undefined when nothing could ever be laid out. */
+  readonly svg: string | undefined;
+  readonly title: string;
+  /** Where each drawn feature is written. */
+  readonly features: readonly PictureFeature[];
+  /** True when the text is broken and this is the last good picture. */
+  readonly stale: boolean;
+  /** Where the part stands in the text. */
+  readonly partRange: Range | undefined;
+  /** Why nothing, or only an old picture, can be shown: the first error of the part, in words. */
+  readonly reason: string | undefined;
+}
+
+/** Request: which drawn features the text at a position belongs to. */
+export const featureAtMethod = 'planish/featureAt';
+export interface FeatureAtParams {
+  readonly uri: string;
+  readonly position: Position;
+}
+export interface FeatureAtResult {
+  readonly part: string | undefined;
+  /** Innermost statement's features; empty when the position draws nothing. */
+  readonly ids: readonly string[];
+}
+
+/** Request: the true-size file of one part. */
+export const patternMethod = 'planish/pattern';
+export interface PatternParams {
+  readonly uri: string;
+  readonly part: string;
+  readonly format: 'svg' | 'dxf';
+}
+export type PatternResult =
+  /** `name` is the file name to offer: `gate.svg`. */
+  | { readonly name: string; readonly text: string; readonly reason?: undefined }
+  /** Why there is none, in words. */
+  | { readonly name?: undefined; readonly text?: undefined; readonly reason: string };
+
+/** Notification from the server: a document was computed again, so its picture may have changed. */
+export const pictureChangedMethod = 'planish/pictureChanged';
+export interface PictureChangedParams {
+  readonly uri: string;
+  readonly version: number;
+}
+
+/** Commands the client owns; the server only names them, in code lenses and code actions. */
+export const commands = {
+  showPicture: 'planish.showPicture',
+  exportPattern: 'planish.exportPattern',
+  explain: 'planish.explain',
+} as const;
+/** Arguments of `planish.showPicture` and `planish.exportPattern`. */
+export type PartCommandArguments = [{ readonly uri: string; readonly part: string }];
+/** Arguments of `planish.explain`. */
+export type ExplainCommandArguments = [{ readonly rule: string }];
+
+/** Request: the manual's page for a rule or a word of the language, as Markdown; undefined for a word it does not know. */
+export const explainMethod = 'planish/explain';
+export interface ExplainParams {
+  readonly topic: string;
+}
+export interface ExplainResult {
+  readonly markdown: string | undefined;
+}
+
+/** Request: what the status bar shows of the part around a position. */
+export const partAtMethod = 'planish/partAt';
+export interface PartAtParams {
+  readonly uri: string;
+  readonly position: Position;
+}
+export interface PartAtResult {
+  readonly part: PartEntry | undefined;
+}
+
+/** The settings under `planish.` as the server reads them. */
+export interface Settings {
+  readonly display: {
+    /** Inches are shown in fractions down to one part in this many. */
+    readonly denominator: number;
+    /** Show the other unit as well, on hover. */
+    readonly secondUnit: boolean;
+  };
+  /** Severity by rule name: `error warning information hint off`. */
+  readonly severities: Readonly<Record<string, 'error' | 'warning' | 'information' | 'hint' | 'off'>>;
+  /** Shop file, from the workspace folder, for files that bring none. Empty for none. */
+  readonly shopFile: string;
+  readonly inlayHints: {
+    readonly blankSize: boolean;
+    readonly values: boolean;
+    readonly allowance: boolean;
+  };
+  readonly picture: {
+    /** When the picture follows the cursor. The server only passes it on. */
+    readonly follow: 'never' | 'on click' | 'always';
+  };
+}
