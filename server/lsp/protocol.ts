@@ -2,7 +2,7 @@
  * What the Planish client and server say to each other beyond the Language Server Protocol. Types and method names only:
  * nothing here runs, so that both sides may import it. Positions are UTF-16 lines and characters, as everywhere in the protocol.
  */
-import type { Position, Range } from 'vscode-languageserver-types';
+import type { Position, Range } from 'vscode-languageserver';
 
 /** Request: the picture of one part. Without `part`, the part at `position`, else the first of the file. */
 export const pictureMethod = 'planish/picture';
