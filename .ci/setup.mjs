@@ -59,5 +59,8 @@ export const installDebianPackages = () => {
   }
   say(`Installing Debian packages: ${names.join(' ')} …`);
   const env = { ...process.env, DEBIAN_FRONTEND: 'noninteractive' };
-  return run('apt-get', ['update', '-qq'], { env }) && run('apt-get', ['install', '-y', '-qq', '--no-install-recommends', ...names], { env, stdio: ['ignore', 'ignore', 'inherit'] });
+  return (
+    run('apt-get', ['update', '-qq'], { env }) &&
+    run('apt-get', ['install', '-y', '-qq', '--no-install-recommends', ...names], { env, stdio: ['ignore', 'ignore', 'inherit'] })
+  );
 };

@@ -34,7 +34,11 @@ const vitest = (...args) => {
 
 /** The layers, and that the check really saw the rooms. */
 const layering = () => {
-  const done = spawnSync(bin('depcruise'), ['grammar', 'server', 'client', '--config', '.dependency-cruiser.cjs', '--output-type', 'json'], { cwd: root, encoding: 'utf8', maxBuffer: 1 << 28 });
+  const done = spawnSync(
+    bin('depcruise'),
+    ['grammar', 'server', 'client', '--config', '.dependency-cruiser.cjs', '--output-type', 'json'],
+    { cwd: root, encoding: 'utf8', maxBuffer: 1 << 28 },
+  );
   const report = JSON.parse(done.stdout);
   const own = report.modules.filter((module) => /^(grammar|server|client)\//.test(module.source));
   for (const each of report.summary.violations) say(`  ${each.rule.name}: ${each.from} -> ${each.to}`);

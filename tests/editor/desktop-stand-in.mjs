@@ -14,7 +14,9 @@ for (const argument of process.argv.slice(2)) {
   if (match) options.set(match[1], match[2] ?? '');
   else rest.push(argument);
 }
-const workspace = rest.map((each) => path.resolve(each)).find((each) => fs.existsSync(each) && fs.statSync(each).isDirectory()) ?? fs.mkdtempSync(path.join(os.tmpdir(), 'planish-empty-'));
+const workspace =
+  rest.map((each) => path.resolve(each)).find((each) => fs.existsSync(each) && fs.statSync(each).isDirectory()) ??
+  fs.mkdtempSync(path.join(os.tmpdir(), 'planish-empty-'));
 
 ensureInstalled();
 const folder = fs.mkdtempSync(path.join(os.tmpdir(), 'planish-host-'));

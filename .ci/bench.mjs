@@ -1,0 +1,22 @@
+// `npm run bench`: bundles tests/bench/run.ts and runs it under plain Node, so that what is timed is what ships.
+import fs from 'node:fs';
+import path from 'node:path';
+import { build } from 'esbuild';
+import { installPackages, root, run, say } from './setup.mjs';
+
+installPackages();
+if (!run(process.execPath, ['.ci/build.mjs', '--production'])) process.exit(1);
+const out = path.join(root, 'out/bench.cjs');
+fs.mkdirSync(path.dirname(out), { recursive: true });
+say('Timing (about two minutes) …');
+await build({
+  entryPoints: [path.join(root, 'tests/bench/run.ts')],
+  outfile: out,
+  bundle: true,
+  platform: 'node',
+  target: 'node20',
+  format: 'cjs',
+  logLevel: 'error',
+  external: ['esbuild'],
+});
+process.exit(run(process.execPath, [out]) ? 0 : 1);
