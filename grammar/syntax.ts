@@ -23,6 +23,8 @@ export interface Fix {
 export interface TextEdit {
   readonly span: Span;
   readonly text: string;
+  /** Another file to be changed, or this one at an absolute place: then `span` is absolute there, whatever the finding's own span is counted from. */
+  readonly file?: string;
 }
 
 export interface Ident {
