@@ -1,0 +1,163 @@
+/** A person's first half hour, driven through Chromium: open the sample, slip, see it, mend it, look at the picture, take the pattern away. */
+import { type Browser, chromium, type FrameLocator, type Page } from 'playwright-core';
+import fs from 'node:fs';
+import os from 'node:os';
+import path from 'node:path';
+import { afterAll, afterEach, beforeAll, expect, test } from 'vitest';
+import { chromiumArguments, chromiumPath, ensureInstalled, installVsix, prepare, start } from './workbench.mjs';
+
+const root = path.resolve(import.meta.dirname, '../..');
+const scratch = fs.mkdtempSync(path.join(os.tmpdir(), 'planish-person-'));
+const workspace = path.join(scratch, 'cargo-trike');
+const pictures = path.join(root, 'out/editor');
+
+let browser: Browser;
+let server: Awaited<ReturnType<typeof start>>;
+let page: Page;
+const foreign = new Set<string>();
+
+beforeAll(async () => {
+  ensureInstalled();
+  fs.mkdirSync(pictures, { recursive: true });
+  fs.cpSync(path.join(root, 'samples/cargo-trike'), workspace, { recursive: true });
+  prepare(scratch);
+  await installVsix(scratch, path.join(root, 'planish.vsix'));
+  server = await start(scratch);
+  browser = await chromium.launch({ executablePath: chromiumPath, headless: true, args: chromiumArguments });
+  page = await browser.newPage({ viewport: { width: 1500, height: 950 } });
+  page.on('request', (request) => {
+    const url = new URL(request.url());
+    if (/^(https?|wss?):$/.test(url.protocol) && url.hostname !== '127.0.0.1') foreign.add(url.origin);
+  });
+  await page.goto(server.pageUrl(workspace));
+  await page.locator('.monaco-workbench').waitFor({ timeout: 60_000 });
+});
+afterEach(async (context) => {
+  if (context.task.result?.state === 'fail')
+    await page.screenshot({ path: path.join(pictures, `failed-${context.task.name.replace(/\W+/g, '-')}.png`) });
+});
+afterAll(async () => {
+  await browser?.close();
+  await server?.stop();
+  fs.rmSync(scratch, { recursive: true, force: true });
+});
+
+const command = async (title: string): Promise<void> => {
+  await page.keyboard.press('F1');
+  const box = page.locator('.quick-input-widget input').first();
+  await box.waitFor();
+  await box.fill(`>${title}`);
+  await page.locator('.quick-input-list .monaco-list-row', { hasText: title }).first().waitFor();
+  await page.keyboard.press('Enter');
+};
+const editor = () => page.locator('.editor-instance .monaco-editor').first();
+const errorMarks = () => page.locator('.squiggly-error');
+const picture = (): FrameLocator => page.frameLocator('iframe.webview.ready').frameLocator('#active-frame');
+
+/** Puts the cursor behind the words, by the editor's own search. */
+const goBehind = async (words: string): Promise<void> => {
+  await editor().locator('.view-line').first().click();
+  await page.keyboard.press('Control+Home');
+  await page.keyboard.press('Control+f');
+  const find = page.locator('.find-widget textarea').first();
+  await find.waitFor();
+  await find.fill(words);
+  await page.keyboard.press('Enter');
+  await page.keyboard.press('Escape');
+  await page.keyboard.press('ArrowRight');
+};
+const lineOfCursor = async (): Promise<number> => {
+  const text =
+    (await page
+      .locator('.statusbar-item', { hasText: /Ln \d+/ })
+      .first()
+      .textContent()) ?? '';
+  return Number(/Ln (\d+)/.exec(text)?.[1]);
+};
+const fileText = (): string => fs.readFileSync(path.join(workspace, 'gate.planish'), 'utf8');
+
+test('opens the sample: no errors, and a picture beside the text', async () => {
+  await page.locator('.explorer-folders-view .monaco-list-row', { hasText: 'gate.planish' }).dblclick({ timeout: 60_000 });
+  await editor().locator('.view-line').first().waitFor();
+  await command('Planish: Show Picture');
+  await picture().locator('svg [data-id^="bend:"]').first().waitFor({ state: 'attached', timeout: 60_000 });
+  expect(await errorMarks().count()).toBe(0);
+  await page.screenshot({ path: path.join(pictures, 'picture.png') });
+});
+
+test('a mistyped size gets a squiggle, its message and a fix, and the picture follows', async () => {
+  const before = await picture().locator('svg').first().innerHTML();
+  await goBehind('flange 5/8');
+  await page.keyboard.press('Backspace');
+  await page.keyboard.press('Backspace');
+  await page.keyboard.press('Backspace');
+  await page.keyboard.type('1/8');
+  await errorMarks().first().waitFor({ timeout: 20_000 });
+  await page.keyboard.press('Control+Shift+M');
+  await page
+    .locator('.markers-panel .monaco-list-row', { hasText: /grips 3\/8 in/ })
+    .first()
+    .waitFor();
+  await page.screenshot({ path: path.join(pictures, 'finding.png') });
+  await page.keyboard.press('Control+Shift+M');
+  await expect.poll(async () => (await picture().locator('svg').first().innerHTML()) !== before, { timeout: 15_000 }).toBe(true);
+  const broken = await picture().locator('svg').first().innerHTML();
+
+  await goBehind('flange 1/8');
+  await page.keyboard.press('ArrowLeft');
+  await page.keyboard.press('Control+.');
+  const offered = page.locator('.action-widget .monaco-list-row', { hasText: '3/8' }).first();
+  await offered.waitFor({ timeout: 20_000 });
+  await page.keyboard.press('Enter');
+  await expect.poll(() => errorMarks().count(), { timeout: 20_000 }).toBe(0);
+  await expect.poll(async () => (await picture().locator('svg').first().innerHTML()) !== broken, { timeout: 15_000 }).toBe(true);
+  await page.keyboard.press('Control+s');
+  await expect.poll(() => fileText().includes('flange 3/8'), { timeout: 10_000 }).toBe(true);
+});
+
+test('while the text is broken the last good picture stays, marked', async () => {
+  await goBehind('flange 3/8');
+  await page.keyboard.type(' + ');
+  await picture().locator('[data-stale="true"], .stale:visible').first().waitFor({ timeout: 20_000 });
+  expect(await picture().locator('svg [data-id^="bend:"]').count()).toBeGreaterThan(0);
+  await page.keyboard.press('Control+z');
+  await expect.poll(() => errorMarks().count(), { timeout: 20_000 }).toBe(0);
+});
+
+test('a click on a bend line lands on its source', async () => {
+  await editor().locator('.view-line').first().click();
+  await page.keyboard.press('Control+Home');
+  expect(await lineOfCursor()).toBe(1);
+  await picture().locator('svg [data-id="bend:bottom.1"]').first().dispatchEvent('click');
+  await expect.poll(lineOfCursor, { timeout: 15_000 }).toBeGreaterThan(1);
+  const line = fileText().split('\n')[(await lineOfCursor()) - 1] ?? '';
+  expect(line).toMatch(/bottom|flange/);
+});
+
+test('the pattern is saved as DXF', async () => {
+  await goBehind('panel gate');
+  await command('Planish: Export Pattern');
+  await page.locator('.quick-input-list .monaco-list-row', { hasText: 'DXF' }).first().click({ timeout: 20_000 });
+  const name = page.locator('.quick-input-widget input').first();
+  await name.waitFor({ timeout: 20_000 });
+  await page.keyboard.press('Enter');
+  const saved = path.join(workspace, 'gate.dxf');
+  await expect.poll(() => fs.existsSync(saved), { timeout: 20_000 }).toBe(true);
+  expect(fs.readFileSync(saved, 'utf8')).toContain('$INSUNITS');
+});
+
+test('a part typed from nothing comes alive', async () => {
+  await command('File: New Untitled Text File');
+  await command('Change Language Mode');
+  await page.locator('.quick-input-widget input').first().fill('Planish');
+  await page.locator('.quick-input-list .monaco-list-row', { hasText: 'Planish' }).first().waitFor();
+  await page.keyboard.press('Enter');
+  await page.locator('.statusbar-item', { hasText: 'Planish' }).first().waitFor();
+  await page.keyboard.type('units inch\nlet wide = 4 + 40 deg', { delay: 5 });
+  await errorMarks().first().waitFor({ timeout: 20_000 });
+  await page.screenshot({ path: path.join(pictures, 'typed.png') });
+});
+
+test('nothing was asked of any other machine', () => {
+  expect([...foreign]).toEqual([]);
+});
