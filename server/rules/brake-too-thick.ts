@@ -1,0 +1,29 @@
+import { onTheBench } from './bench.js';
+import { brakeFindings } from './brake-fit.js';
+import type { Rule } from './rule.js';
+
+export const brakeTooThick: Rule = {
+  name: 'brake/too-thick',
+  severity: 'error',
+  what: 'The sheet is thicker than every brake in the shop is rated for. For another metal than the one in the rating, thickness is scaled by the square root of the two tensile strengths (or yields) where both are written; otherwise nothing is said.',
+  why: 'An overloaded leaf springs: the bend comes out rounder in the middle than at the ends, and the brake may stay bent.',
+  example: onTheBench(`sheet crs_12 { material mild_steel  thickness 12 ga  size 48 by 96  bend radius 1/8 k 0.42 }
+
+panel foot {
+  sheet crs_12 // error: brake/too-thick
+  outline rectangle 6 by 4
+  edge top { flange 1 up }
+}`),
+  cure: onTheBench(`panel foot {
+  sheet crs_18
+  outline rectangle 6 by 4
+  edge top { flange 1 up }
+}`),
+  source: 'The brake’s own `capacity`; scaling from the plastic bending moment of a rectangular section, S·T²/4 per unit of length.',
+  check: (subject) =>
+    brakeFindings(subject, brakeTooThick, 'thickness', {
+      span: (_fault, _blocked, ready) => ready.sheetSpan,
+      message: (fault, brake) =>
+        `${brake} takes ${subject.say(fault.takes)}${fault.asRated ? '' : ' of this metal'}; the sheet is ${subject.say(fault.has)}: take a thinner sheet, or have it bent elsewhere`,
+    }),
+};

@@ -1,0 +1,35 @@
+import { onTheBench } from './bench.js';
+import { cutsInPlace } from './cuts-in-place.js';
+import type { Rule } from './rule.js';
+import { bendFeature, cutFeature, laidOut, speak } from './subject.js';
+
+export const holeCrossesABend: Rule = {
+  name: 'hole/crosses-a-bend',
+  severity: 'error',
+  what: 'A hole, slot or cut-out reaches into the strip of sheet that a bend uses up.',
+  why: 'Metal in the bend stretches on the outside and is squeezed on the inside: a hole there comes out oval and the bend kinks at it. Move the hole, or cut it after bending.',
+  example: onTheBench(`panel tray {
+  sheet crs_18
+  outline rectangle 6 by 4
+  edge top { flange 1 up }
+  hole 1/4 at (3, 3.9) // error: hole/crosses-a-bend
+}`),
+  cure: onTheBench(`panel tray {
+  sheet crs_18
+  outline rectangle 6 by 4
+  edge top { flange 1 up }
+  hole 1/4 at (3, 3 1/2)
+}`),
+  source: 'Common practice, no source.',
+  check: (subject) => {
+    const ready = laidOut(subject);
+    if (ready === undefined) return [];
+    const written = new Map(ready.part.cuts.map((cut) => [cut.id, cut]));
+    return cutsInPlace(ready.blank).flatMap(({ cut, crosses }) => {
+      if (crosses === undefined) return [];
+      const span = written.get(cut.id)?.atSpan ?? cut.span;
+      const message = `this cut runs into the bend ${crosses.id}, which uses up ${subject.say(crosses.allowance)} of sheet: move it clear, or cut it after bending`;
+      return [speak(subject, holeCrossesABend, span, message, { features: [cutFeature(cut), bendFeature(crosses)] })];
+    });
+  },
+};

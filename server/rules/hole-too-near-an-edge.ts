@@ -1,0 +1,40 @@
+import { onTheBench } from './bench.js';
+import { distanceWithin, stretchesOf } from './clearance.js';
+import { cutsInPlace } from './cuts-in-place.js';
+import type { Rule } from './rule.js';
+import { cutFeature, laidOut, lengthTolerance, speak } from './subject.js';
+
+/** Source: sheet-metal design guidelines, npd-solutions.com (DRM Associates): hole to edge at least 2 T. */
+const thicknesses = 2;
+
+export const holeTooNearAnEdge: Rule = {
+  name: 'hole/too-near-an-edge',
+  severity: 'warning',
+  what: 'Less than two thicknesses of sheet stand between a cut and the edge of the blank.',
+  why: 'The thin bridge bulges when the hole is punched and tears when it is loaded.',
+  example: onTheBench(`panel plate {
+  sheet crs_18
+  outline rectangle 6 by 4
+  hole 1/4 at (3, 3/16) // warning: hole/too-near-an-edge
+}`),
+  cure: onTheBench(`panel plate {
+  sheet crs_18
+  outline rectangle 6 by 4
+  hole 1/4 at (3, 3/8)
+}`),
+  source: 'Sheet-metal design guidelines, npd-solutions.com (DRM Associates): hole to edge at least 2 T.',
+  check: (subject) => {
+    const ready = laidOut(subject);
+    if (ready === undefined) return [];
+    const least = thicknesses * ready.blank.thickness;
+    const outline = stretchesOf(ready.blank.outline);
+    const written = new Map(ready.part.cuts.map((cut) => [cut.id, cut]));
+    return cutsInPlace(ready.blank).flatMap(({ cut, stretches, inside }) => {
+      if (!inside) return [];
+      const gap = distanceWithin(least, stretches, outline);
+      if (gap >= least - lengthTolerance) return [];
+      const message = `only ${subject.say(gap)} of sheet is left between this cut and the edge of the blank; two thicknesses are ${subject.say(least)}: move it in by ${subject.write(least - gap, 'up')} or make it smaller`;
+      return [speak(subject, holeTooNearAnEdge, written.get(cut.id)?.atSpan ?? cut.span, message, { features: [cutFeature(cut)] })];
+    });
+  },
+};

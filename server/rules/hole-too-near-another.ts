@@ -1,0 +1,62 @@
+import { onTheBench } from './bench.js';
+import { boxOfStretches, distanceWithin, gapBetweenBoxes } from './clearance.js';
+import { cutsInPlace } from './cuts-in-place.js';
+import type { Rule } from './rule.js';
+import { cutFeature, laidOut, lengthTolerance, speak } from './subject.js';
+
+/** Source: sheet-metal design guidelines, npd-solutions.com (DRM Associates): hole to hole at least 2 T. */
+const thicknesses = 2;
+
+export const holeTooNearAnother: Rule = {
+  name: 'hole/too-near-another',
+  severity: 'warning',
+  what: 'Less than two thicknesses of sheet stand between two cuts, or they run into one another.',
+  why: 'Punching the second hole pulls the first out of round and the bridge between them tears. Two cuts meant as one opening are better drawn as one.',
+  example: onTheBench(`panel plate {
+  sheet crs_18
+  outline rectangle 6 by 4
+  hole 1/4 at (3, 2)
+  hole 1/4 at (3.3, 2) // warning: hole/too-near-another
+}`),
+  cure: onTheBench(`panel plate {
+  sheet crs_18
+  outline rectangle 6 by 4
+  hole 1/4 at (3, 2)
+  hole 1/4 at (3 1/2, 2)
+}`),
+  source: 'Sheet-metal design guidelines, npd-solutions.com (DRM Associates): hole to hole at least 2 T.',
+  check: (subject) => {
+    const ready = laidOut(subject);
+    if (ready === undefined) return [];
+    const least = thicknesses * ready.blank.thickness;
+    const order = new Map(ready.part.cuts.map((cut, index) => [cut.id, index]));
+    const rank = (id: string): number => order.get(id) ?? 0;
+    const placed = cutsInPlace(ready.blank)
+      .map(({ cut, stretches }) => ({ cut, stretches, box: boxOfStretches(stretches) }))
+      .sort((a, b) => a.box.min.x - b.box.min.x);
+    return placed.flatMap((one, index) => {
+      const found = [];
+      // Sorted from left to right: once the next box begins out of reach, so do all after it.
+      for (const other of placed.slice(index + 1)) {
+        if (other.box.min.x - one.box.max.x >= least) break;
+        if (gapBetweenBoxes(one.box, other.box) >= least) continue;
+        const gap = distanceWithin(least, one.stretches, other.stretches);
+        if (gap >= least - lengthTolerance) continue;
+        // Told at the cut that was written later: the first was fine until the second came.
+        const [earlier, later] = rank(one.cut.id) <= rank(other.cut.id) ? [one.cut, other.cut] : [other.cut, one.cut];
+        const written = ready.part.cuts[rank(later.id)];
+        const bridge =
+          gap < lengthTolerance
+            ? `this cut runs into ${earlier.id}`
+            : `only ${subject.say(gap)} of sheet is left between this cut and ${earlier.id}`;
+        const message = `${bridge}; two thicknesses are ${subject.say(least)}: move them apart by ${subject.write(least - gap, 'up')} or draw them as one cut`;
+        found.push(
+          speak(subject, holeTooNearAnother, written?.atSpan ?? later.span, message, {
+            features: [cutFeature(earlier), cutFeature(later)],
+          }),
+        );
+      }
+      return found;
+    });
+  },
+};

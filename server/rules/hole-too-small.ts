@@ -1,0 +1,43 @@
+import { laidOut, lengthTolerance, speak } from './subject.js';
+import { onTheBench } from './bench.js';
+import type { Rule } from './rule.js';
+
+/** Source of the factor and the floor: sheet-metal design guidelines of an enclosure maker (1.2 T or 1.2 mm, whichever is greater). */
+const shareOfThickness = 1.2;
+const smallest = 1.2; // mm
+
+export const holeTooSmall: Rule = {
+  name: 'hole/too-small',
+  severity: 'warning',
+  what: 'A plain hole, or the width of a slot, is less than 1.2 times the thickness of the sheet (or less than 1.2 mm). Tapped holes are drilled and are left alone.',
+  why: 'A punch thinner than the sheet is thick bends or breaks. Drill the hole instead, or make it larger.',
+  example: onTheBench(`panel plate {
+  sheet crs_18
+  outline rectangle 6 by 4
+  hole 1/32 at (3, 2) // warning: hole/too-small
+}`),
+  cure: onTheBench(`panel plate {
+  sheet crs_18
+  outline rectangle 6 by 4
+  hole 1/16 at (3, 2)
+}`),
+  source: 'Published enclosure-design guideline: 1.2 T or 1.2 mm, whichever is greater.',
+  check: (subject) => {
+    const ready = laidOut(subject);
+    if (ready === undefined) return [];
+    const least = Math.max(shareOfThickness * ready.blank.thickness, smallest);
+    const seen = new Set<number>();
+    return ready.part.cuts.flatMap((cut) => {
+      const isHole = cut.shape.kind === 'hole';
+      if (cut.shape.kind === 'hole' ? cut.shape.thread !== undefined : cut.shape.kind !== 'slot') return [];
+      const across = cut.shape.kind === 'hole' ? cut.shape.diameter : cut.shape.kind === 'slot' ? cut.shape.width : least;
+      // A pattern writes its size once, so it is told once.
+      if (across >= least - lengthTolerance || seen.has(cut.sizeSpan.start)) return [];
+      seen.add(cut.sizeSpan.start);
+      const larger = subject.write(least, 'up');
+      const message = `a punch wants a ${isHole ? 'hole' : 'slot'} of ${subject.say(least)} or more in this sheet; this one is ${subject.say(across)}: drill it, or make it ${larger}`;
+      const fixes = isHole ? [{ title: `Make it ${larger}`, edits: [{ span: cut.sizeSpan, text: larger }] }] : [];
+      return [speak(subject, holeTooSmall, cut.sizeSpan, message, { fixes })];
+    });
+  },
+};

@@ -1,0 +1,59 @@
+/** What most rules ask first of a part: is it laid out, on which sheet, and which written step made this bend. */
+import type { BendLine, Blank } from '../blank/types.js';
+import type { Fix, Span } from '../../grammar/syntax.js';
+import type { Finding, Severity } from '../model/finding.js';
+import type { EdgeChain, FlangeStep, Panel, Section } from '../model/part.js';
+import type { Sheet } from '../model/shop.js';
+import type { Subject } from './rule.js';
+
+/** Lengths closer than this are one length to the trade and to the language (mm). */
+export const lengthTolerance = 0.001;
+
+export interface LaidOut {
+  readonly part: Panel | Section;
+  readonly blank: Blank;
+  readonly sheet: Sheet;
+  readonly sheetSpan: Span;
+}
+
+/** Undefined while there is nothing to judge: another kind of part, a broken one, or one without its sheet. */
+export const laidOut = ({ part, blank }: Subject): LaidOut | undefined => {
+  if (part.kind !== 'panel' && part.kind !== 'section') return undefined;
+  if (blank.blank === undefined || part.sheet === undefined) return undefined;
+  return { part, blank: blank.blank, sheet: part.sheet.value, sheetSpan: part.sheet.span };
+};
+
+const flangesOf = (chains: readonly EdgeChain[]): readonly FlangeStep[] =>
+  chains.flatMap((chain) => chain.steps.flatMap((step) => (step.kind === 'flange' ? [step, ...flangesOf(step.edges)] : [])));
+
+/** Every flange of a panel by its id, those on flanges included. */
+export const flangesById = (panel: Panel): ReadonlyMap<string, FlangeStep> =>
+  new Map(flangesOf(panel.edges).map((step) => [step.id, step]));
+
+export const bendLength = (bend: BendLine): number => Math.hypot(bend.to.x - bend.from.x, bend.to.y - bend.from.y);
+
+export const bendFeature = (bend: BendLine): string => `bend:${bend.id}`;
+export const cutFeature = (cut: { readonly id: string }): string => `cut:${cut.id}`;
+
+interface More {
+  readonly fixes?: readonly Fix[];
+  readonly features?: readonly string[];
+  readonly severity?: Severity;
+}
+
+/** A finding of a rule about a part, its span counted from the start of the part. */
+export const speak = (
+  subject: Subject,
+  rule: { readonly name: string; readonly severity: Severity },
+  span: Span,
+  message: string,
+  more: More = {},
+): Finding => ({
+  file: subject.part.file,
+  span,
+  rule: rule.name,
+  severity: more.severity ?? rule.severity,
+  message,
+  fixes: more.fixes ?? [],
+  ...(more.features === undefined ? {} : { features: more.features }),
+});
