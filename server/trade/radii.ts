@@ -1,0 +1,60 @@
+/** The tightest inside radius a sheet takes without cracking. */
+import type { Material } from '../model/shop.js';
+
+/** How the bend line lies to the rolling direction. */
+export type GrainLine = 'across' | 'along';
+
+export interface TightestRadius {
+  readonly radius: number; // mm
+  readonly source: string;
+}
+
+/** Upper ends of the thickness columns, mm. */
+const DIN_THICKNESS: readonly number[] = [1, 1.5, 2.5, 3, 4, 5, 6, 7, 8, 10, 12];
+/**
+ * Smallest permissible radius for cold bending, mm, by tensile strength (up to, MPa), across the rolling direction and turned at most 120°.
+ * Source: DIN 6935:1975-10; read from a partly garbled reprint, columns put back in order.
+ */
+const DIN_ROWS: readonly { readonly upTo: number; readonly radii: readonly number[] }[] = [
+  { upTo: 390, radii: [1, 1.6, 2.5, 3, 5, 6, 8, 10, 12, 16, 20] },
+  { upTo: 490, radii: [1.2, 2, 3, 4, 5, 8, 10, 12, 16, 20, 25] },
+  { upTo: 640, radii: [1.6, 2.5, 4, 5, 6, 8, 10, 12, 16, 20, 25] },
+];
+
+/**
+ * DIN 6935 smallest radius for flat steel.
+ *
+ * @param tensile   MPa
+ * @param thickness mm
+ * @param turn      rad
+ * @returns mm; undefined outside the table (over 12 mm or 640 MPa). Along the grain, or turned more than 120°, the next greater thickness counts.
+ */
+export const dinTightestRadius = (tensile: number, thickness: number, line: GrainLine, turn: number): number | undefined => {
+  const row = DIN_ROWS.find((r) => tensile <= r.upTo + 1e-9);
+  const column = DIN_THICKNESS.findIndex((t) => thickness <= t + 1e-9);
+  if (row === undefined || column < 0) return undefined;
+  const harder = line === 'along' || turn > (120 * Math.PI) / 180 + 1e-9;
+  return row.radii[harder ? column + 1 : column];
+};
+
+/**
+ * Smallest inside radius for a bend: what the shop's own material says, else the published table for carbon steel.
+ *
+ * @returns undefined when neither knows the metal
+ */
+export const tightestRadius = (material: Material, thickness: number, line: GrainLine, turn: number): TightestRadius | undefined => {
+  const own = [...material.tightest].sort((a, b) => a.upTo - b.upTo).find((row) => thickness <= row.upTo + 1e-9);
+  if (own !== undefined) return { radius: line === 'along' ? own.along : own.across, source: `material ${material.name}` };
+  if (material.tensile === undefined || !isCarbonSteel(material)) return undefined;
+  const radius = dinTightestRadius(material.tensile, thickness, line, turn);
+  return radius === undefined ? undefined : { radius, source: 'DIN 6935:1975-10, smallest bending radii' };
+};
+
+/** The table is for flat carbon steel: told by its gauge table, or else by its density and stiffness together. */
+const isCarbonSteel = (material: Material): boolean => {
+  if (material.gaugeTable === 'steel' || material.gaugeTable === 'galvanised') return true;
+  if (material.gaugeTable !== undefined) return false;
+  const dense = material.density !== undefined && material.density >= 7800 && material.density <= 7880;
+  const stiff = material.modulus === undefined || (material.modulus >= 200e3 && material.modulus <= 215e3);
+  return dense && stiff;
+};

@@ -1,0 +1,46 @@
+/** How far features keep from each other. Each function gives the least distance in mm with where the rule comes from. */
+
+export interface Spacing {
+  readonly distance: number;
+  readonly source: string;
+}
+const MEMORY = 'sheet-metal design guideline, from memory; common practice';
+const GUIDELINE = 'sheet-metal design guideline (DRM Associates)';
+
+/**
+ * Edge of a hole to the bend's tangent line, measured on the flat: 2.5 T + R from the inside face of the bent leg is what the guidelines give; variants say 2 T or 3 T.
+ * The face of the leg stands R beyond the tangent line, so from the tangent line itself 2.5 T remain.
+ */
+export const holeToBend = (thickness: number, radius: number): Spacing => ({ distance: 2.5 * thickness + radius, source: MEMORY });
+/** Edge of a slot to a bend: 4 T + R. */
+export const slotToBend = (thickness: number, radius: number): Spacing => ({ distance: 4 * thickness + radius, source: MEMORY });
+/** Edge of one hole to the edge of the next: 2 T. */
+export const holeToHole = (thickness: number): Spacing => ({ distance: 2 * thickness, source: GUIDELINE });
+/** Edge of a hole to the edge of the sheet: 2 T. */
+export const holeToEdge = (thickness: number): Spacing => ({ distance: 2 * thickness, source: GUIDELINE });
+/** Smallest hole that punches well: T, or 1.2 T and not under 1.2 mm when punched. */
+export const leastHole = (thickness: number, punched: boolean): Spacing =>
+  punched
+    ? { distance: Math.max(1.2 * thickness, 1.2), source: 'enclosure design guideline' }
+    : { distance: thickness, source: 'common practice, no source' };
+/** A notch to a bend: 3 T + R. */
+export const notchToBend = (thickness: number, radius: number): Spacing => ({ distance: 3 * thickness + radius, source: MEMORY });
+/** Width of a slit that frees the end of a bend from its neighbour: T, not under 1.5 mm. */
+export const bendReliefWidth = (thickness: number): Spacing => ({
+  distance: Math.max(thickness, 1.5),
+  source: 'common practice, no source',
+});
+/** How far such a slit runs past the bend's tangent line. */
+export const bendReliefPast = (): Spacing => ({ distance: 0.5, source: 'common practice, no source' });
+/** Least flange for a hand brake of unknown make: 4 T. */
+export const leastFlange = (thickness: number): Spacing => ({ distance: 4 * thickness, source: 'common practice, no source' });
+
+/**
+ * Diameter of the round relief where two bends meet at a corner: twice the bend radius, not under 1/8 in for sheet up to 0.064 in, nor under
+ * 3/16 in for thicker sheet (the handbook stops at 0.128 in). Centred on the crossing of the inside tangent lines.
+ * Source: FAA-H-8083-31 ch. 4, folding a box.
+ */
+export const cornerReliefDiameter = (radius: number, thickness: number): Spacing => {
+  const least = thickness <= 0.064 * 25.4 + 1e-9 ? 25.4 / 8 : (25.4 * 3) / 16;
+  return { distance: Math.max(2 * radius, least), source: 'FAA-H-8083-31 ch. 4, folding a box' };
+};
