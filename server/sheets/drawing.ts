@@ -1,0 +1,239 @@
+/**
+ * The neutral drawing of a flat blank: what is drawn, on which layer, under which feature id, and where its words go. The picture
+ * in the editor and the true-size patterns are written from it, so that they cannot disagree. Millimetres, blank coordinates, y up.
+ */
+import type { Span } from '../../grammar/syntax.js';
+import type { BendLine, Blank, BlankCut } from '../blank/types.js';
+import type { Part } from '../model/part.js';
+import type { Box, Circle, Loop, Move, Point } from '../shape/path.js';
+import { type DisplayOptions, decimal, displayAngle, displayLength, displayMass, displayThickness } from './display.js';
+import { boxOfLoop } from './extent.js';
+
+export type Layer = 'cut' | 'cut_inside' | 'bend_up' | 'bend_down' | 'brake_line' | 'mark' | 'relief' | 'dimension' | 'label';
+
+export type Geometry =
+  | { readonly kind: 'loop'; readonly loop: Loop }
+  | { readonly kind: 'line'; readonly from: Point; readonly to: Point }
+  | { readonly kind: 'circle'; readonly circle: Circle };
+
+/** One thing drawn. `feature` is the id that picture, findings and source share: `outline`, `bend:top.1`, `cut:hole.1`. */
+export interface Stroke {
+  readonly layer: Layer;
+  readonly feature: string;
+  readonly geometry: Geometry;
+}
+/** Sheet shown as an area under the strokes: a face, or the zone that a bend uses up. */
+export interface Area {
+  readonly feature: string;
+  readonly kind: 'base' | 'flange' | 'zone_up' | 'zone_down';
+  readonly loop: Loop;
+}
+/** A feature that can be pointed at: its own words for a tooltip, and where it is written (from the start of the part). */
+export interface Feature {
+  readonly id: string;
+  readonly title: string;
+  readonly span: Span;
+}
+/** A position along x or y from the blank's lower left corner, always written from the exact value. */
+export interface RunningMark {
+  readonly axis: 'x' | 'y';
+  readonly at: number;
+  readonly text: string;
+  readonly feature: string;
+  /** Where on the part the thin line to the number starts: the other coordinate. */
+  readonly from: number;
+}
+/** Words that belong on a straight thing, for the layout to place. */
+export interface LineLabel {
+  readonly feature: string;
+  readonly layer: Layer;
+  readonly from: Point;
+  readonly to: Point;
+  readonly text: string;
+  readonly short: string;
+}
+/** Words that belong beside a hole. */
+export interface SpotLabel {
+  readonly feature: string;
+  readonly at: Point;
+  /** How far from the centre the words must stay, mm. */
+  readonly clear: number;
+  readonly text: string;
+}
+export interface Drawing {
+  readonly box: Box;
+  readonly areas: readonly Area[];
+  readonly strokes: readonly Stroke[];
+  readonly features: readonly Feature[];
+  readonly overall: { readonly width: string; readonly height: string };
+  readonly running: readonly RunningMark[];
+  readonly lineLabels: readonly LineLabel[];
+  readonly spotLabels: readonly SpotLabel[];
+}
+
+const tiny = 1e-6;
+/** Beyond this many kinds of hole, sizes written on the picture hide the part; the tooltip still has them. */
+const mostHoleLabels = 10;
+const mostCentreMarks = 80;
+
+const sheetOf = (part: Part): string => ('sheet' in part && part.sheet !== undefined ? part.sheet.value.name : 'no sheet');
+
+/** One line that says what the drawing shows: part, kind, sheet and thickness, blank size, mass. */
+export const drawingTitle = (part: Part, blank: Blank | undefined, options: DisplayOptions): string => {
+  const unit = options.unit === 'inch' ? 'in' : 'mm';
+  if (blank === undefined) return `${part.name}, ${part.kind}`;
+  const size = `${displayLength(blank.width, options)} × ${displayLength(blank.height, options)} ${unit}`;
+  const mass = blank.mass === undefined ? '' : `, ${displayMass(blank.mass, options.unit)}`;
+  return `${part.name}, ${part.kind}, ${sheetOf(part)} ${displayThickness(blank.thickness, options.unit)}, blank ${size}${mass}`;
+};
+
+/** `top.1  up 90°  R 1/16`. */
+export const bendWords = (bend: BendLine, options: DisplayOptions): string =>
+  `${bend.id}  ${bend.direction} ${displayAngle(bend.turn)}  R ${displayLength(bend.radius, options)}`;
+
+const bendTitle = (bend: BendLine, options: DisplayOptions): string =>
+  `${bend.id}: turn ${bend.direction} ${displayAngle(bend.turn)}, inside radius ${displayLength(bend.radius, options)}, ` +
+  `allowance ${decimal(bend.allowance, 3)} mm by ${bend.method} (${bend.source})`;
+
+/** Overall sizes of a cut in words: `⌀ 9/32`, `1/4 × 1`. */
+export const cutWords = (part: Part, cut: BlankCut, options: DisplayOptions): string => {
+  if (cut.circle !== undefined) return `⌀ ${displayLength(2 * cut.circle.radius, options)}`;
+  const written = 'cuts' in part ? part.cuts.find((each) => each.id === cut.id) : undefined;
+  if (written?.shape.kind === 'slot')
+    return `${displayLength(written.shape.width, options)} × ${displayLength(written.shape.length, options)}`;
+  if (written?.shape.kind === 'rectangle')
+    return `${displayLength(written.shape.width, options)} × ${displayLength(written.shape.height, options)}`;
+  const box = boxOfLoop(cut.loop);
+  return `${displayLength(box.max.x - box.min.x, options)} × ${displayLength(box.max.y - box.min.y, options)}`;
+};
+
+const cutTitle = (part: Part, cut: BlankCut, options: DisplayOptions): string =>
+  `${cut.id}: ${cutWords(part, cut, options)} at ${displayLength(cut.centre.x, options)}, ${displayLength(cut.centre.y, options)} from the blank's lower left corner`;
+
+const bendStrokes = (bend: BendLine): readonly Stroke[] => {
+  const feature = `bend:${bend.id}`;
+  return [
+    { layer: 'brake_line', feature, geometry: { kind: 'line', from: bend.brakeLine[0], to: bend.brakeLine[1] } },
+    { layer: bend.direction === 'up' ? 'bend_up' : 'bend_down', feature, geometry: { kind: 'line', from: bend.from, to: bend.to } },
+  ];
+};
+
+const cutStroke = (cut: BlankCut): Stroke => ({
+  layer: 'cut_inside',
+  feature: `cut:${cut.id}`,
+  geometry: cut.circle !== undefined ? { kind: 'circle', circle: cut.circle } : { kind: 'loop', loop: cut.loop },
+});
+
+const centreMark = (cut: BlankCut): readonly Stroke[] => {
+  const box = boxOfLoop(cut.loop);
+  const reach = (half: number): number => half * 1.35 + 0.4;
+  const across = cut.circle !== undefined ? reach(cut.circle.radius) : reach((box.max.x - box.min.x) / 2);
+  const along = cut.circle !== undefined ? reach(cut.circle.radius) : reach((box.max.y - box.min.y) / 2);
+  const { x, y } = cut.centre;
+  const line = (from: Point, to: Point): Stroke => ({ layer: 'mark', feature: `cut:${cut.id}`, geometry: { kind: 'line', from, to } });
+  return [line({ x: x - across, y }, { x: x + across, y }), line({ x, y: y - along }, { x, y: y + along })];
+};
+
+/** Running dimensions of the bend lines that lie square to an edge of the sheet; two at one place share a number. */
+const runningMarks = (blank: Blank, options: DisplayOptions): readonly RunningMark[] => {
+  const marks: RunningMark[] = [];
+  const add = (axis: 'x' | 'y', at: number, feature: string, from: number): void => {
+    const same = marks.findIndex((mark) => mark.axis === axis && Math.abs(mark.at - at) < 0.005);
+    const other = marks[same];
+    if (other === undefined) marks.push({ axis, at, feature, from, text: displayLength(at, options) });
+    else marks[same] = { ...other, from: Math.min(other.from, from) };
+  };
+  for (const bend of blank.bends) {
+    const feature = `bend:${bend.id}`;
+    if (Math.abs(bend.from.x - bend.to.x) < tiny) add('x', bend.from.x, feature, Math.min(bend.from.y, bend.to.y));
+    else if (Math.abs(bend.from.y - bend.to.y) < tiny) add('y', bend.from.y, feature, Math.min(bend.from.x, bend.to.x));
+  }
+  return marks;
+};
+
+/** One label for all holes of one size on one face: `4 × ⌀ 9/32`, at the hole nearest the face's upper right. */
+const holeLabels = (part: Part, blank: Blank, options: DisplayOptions): readonly SpotLabel[] => {
+  const groups = new Map<string, BlankCut[]>();
+  for (const cut of blank.cutouts) {
+    const key = `${cut.face}|${cutWords(part, cut, options)}`;
+    groups.set(key, [...(groups.get(key) ?? []), cut]);
+  }
+  if (groups.size > mostHoleLabels) return [];
+  return [...groups.values()].flatMap((cuts) => {
+    const shown = cuts.reduce((best, cut) => (cut.centre.x + cut.centre.y > best.centre.x + best.centre.y + tiny ? cut : best));
+    const words = cutWords(part, shown, options);
+    const box = boxOfLoop(shown.loop);
+    const clear = shown.circle?.radius ?? Math.min(box.max.x - box.min.x, box.max.y - box.min.y) / 2;
+    return [{ feature: `cut:${shown.id}`, at: shown.centre, clear, text: cuts.length === 1 ? words : `${cuts.length} × ${words}` }];
+  });
+};
+
+const boxOfBlank = (blank: Blank): Box =>
+  blank.outline.length === 0 ? { min: { x: 0, y: 0 }, max: { x: blank.width, y: blank.height } } : boxOfLoop(blank.outline);
+
+const areasOf = (blank: Blank): readonly Area[] =>
+  blank.faces.flatMap((face, index): readonly Area[] => {
+    const bend = blank.bends.find((each) => each.id === face.bend);
+    const own: Area = { feature: `face:${face.id}`, kind: index === 0 ? 'base' : 'flange', loop: face.polygon };
+    return face.zone === undefined || bend === undefined
+      ? [own]
+      : [own, { feature: `bend:${bend.id}`, kind: bend.direction === 'up' ? 'zone_up' : 'zone_down', loop: face.zone }];
+  });
+
+const featuresOf = (part: Part, blank: Blank, options: DisplayOptions): readonly Feature[] => [
+  {
+    id: 'outline',
+    title: drawingTitle(part, blank, options),
+    span: 'outline' in part && part.outline !== undefined ? part.outline.span : part.nameSpan,
+  },
+  ...blank.faces.map((face) => ({ id: `face:${face.id}`, title: face.bend === undefined ? 'base' : `flange ${face.id}`, span: face.span })),
+  ...blank.bends.map((bend) => ({ id: `bend:${bend.id}`, title: bendTitle(bend, options), span: bend.span })),
+  ...blank.cutouts.map((cut) => ({ id: `cut:${cut.id}`, title: cutTitle(part, cut, options), span: cut.span })),
+  ...blank.reliefs.map((relief) => ({
+    id: `relief:${relief.id}`,
+    title: `relief ${relief.kind} ${displayLength(relief.size, options)}: ${relief.reason}`,
+    span: relief.span,
+  })),
+];
+
+const reliefStroke = (relief: Blank['reliefs'][number]): Stroke => {
+  const half = relief.size / 2;
+  const { x, y } = relief.at;
+  const corner = (dx: number, dy: number): Move => ({ kind: 'line', to: { x: x + dx * half, y: y + dy * half } });
+  return {
+    layer: 'relief',
+    feature: `relief:${relief.id}`,
+    geometry:
+      relief.kind === 'round'
+        ? { kind: 'circle', circle: { centre: relief.at, radius: half } }
+        : { kind: 'loop', loop: [corner(-1, -1), corner(1, -1), corner(1, 1), corner(-1, 1)] },
+  };
+};
+
+/** Everything to be drawn of a part's blank. Pure; the order of the answer is the order of drawing and never varies. */
+export const drawBlank = (part: Part, blank: Blank, options: DisplayOptions): Drawing => {
+  const centres = blank.cutouts.length <= mostCentreMarks ? blank.cutouts.flatMap(centreMark) : [];
+  return {
+    box: boxOfBlank(blank),
+    areas: areasOf(blank),
+    strokes: [
+      ...blank.reliefs.map(reliefStroke),
+      ...centres,
+      ...blank.bends.flatMap(bendStrokes),
+      ...blank.cutouts.map(cutStroke),
+      { layer: 'cut', feature: 'outline', geometry: { kind: 'loop', loop: blank.outline } },
+    ],
+    features: featuresOf(part, blank, options),
+    overall: { width: displayLength(blank.width, options), height: displayLength(blank.height, options) },
+    running: runningMarks(blank, options),
+    lineLabels: blank.bends.map((bend) => ({
+      feature: `bend:${bend.id}`,
+      layer: bend.direction === 'up' ? 'bend_up' : 'bend_down',
+      from: bend.from,
+      to: bend.to,
+      text: bendWords(bend, options),
+      short: bend.id,
+    })),
+    spotLabels: holeLabels(part, blank, options),
+  };
+};

@@ -1,0 +1,25 @@
+/**
+ * Drawings of a computed part: the preview's picture and the true-size patterns. This room reads parts and blanks and writes text; it
+ * computes no geometry of its own, opens no files and knows no editor.
+ *
+ * Classes of the picture: on the root `planish_picture`, `stale`, `empty`; groups `areas dimensions strokes texts`; features
+ * `<g class="feature outline|face|bend|cut|relief [has_error|has_warning]" data-id="…">` holding `.area.base|.flange|.zone_up|.zone_down`,
+ * `.cut .cut_inside .bend_up .bend_down .brake_line .mark .relief .hit`, `.dimension .arrow .datum` and `.text.dimension|.label|.note`.
+ */
+export {
+  type DisplayOptions,
+  type DisplayUnit,
+  decimal,
+  display,
+  displayAngle,
+  displayLength,
+  displayMass,
+  displayThickness,
+  inchFraction,
+} from './display.js';
+export { bendWords, drawBlank, drawingTitle, type Drawing } from './drawing.js';
+export { boxOfText, type Layout, layOut } from './layout.js';
+export { pictureStyle } from './look.js';
+export { patternDxf } from './pattern-dxf.js';
+export { patternSvg } from './pattern-svg.js';
+export { type Picture, type Pictured, picture } from './picture.js';

@@ -1,0 +1,215 @@
+/**
+ * The true-size pattern as ASCII DXF, release 12: the form every cutting table reads. Millimetres, y up, the blank's lower left corner at
+ * the origin. Arcs stay arcs: outlines are closed POLYLINEs whose vertices carry bulges, round holes are CIRCLEs.
+ * Source: Autodesk, DXF reference, Release 12 (group codes, header variables); $INSUNITS from the reference of release 2000, ignored by older readers.
+ */
+import type { Blank } from '../blank/types.js';
+import type { Part } from '../model/part.js';
+import type { Loop, Point } from '../shape/path.js';
+import { displayThickness } from './display.js';
+import { boxOfLoop, startOf, sweepOf } from './extent.js';
+
+type Pair = readonly [code: number, value: string];
+
+/** Layer names with AutoCAD colour index and line type. 7 black/white, 1 red, 3 green, 5 blue, 8 grey. */
+const layers: readonly (readonly [name: string, colour: number, lineType: string])[] = [
+  ['cut', 7, 'CONTINUOUS'],
+  ['cut_inside', 7, 'CONTINUOUS'],
+  ['bend_up', 3, 'CONTINUOUS'],
+  ['bend_down', 5, 'DASHED'],
+  ['brake_line', 8, 'CONTINUOUS'],
+  ['mark', 8, 'CENTER'],
+  ['text', 8, 'CONTINUOUS'],
+];
+
+const number = (value: number): string => {
+  const text = value.toFixed(9).replace(/0+$/, '');
+  const whole = text.endsWith('.') ? `${text}0` : text;
+  return whole === '-0.0' ? '0.0' : whole;
+};
+
+/** Release 12 text is ASCII: signs have codes (`%%d` degree, `%%c` diameter, `%%p` plus or minus), accents fall away, the rest is `?`. */
+export const dxfText = (text: string): string =>
+  text
+    .replace(/[\r\n\t]+/g, ' ')
+    .replace(/%%/g, '% %')
+    .replace(/°/g, '%%d')
+    .replace(/⌀|ø|Ø/g, '%%c')
+    .replace(/±/g, '%%p')
+    .replace(/×/g, 'x')
+    .replace(/−|–|—/g, '-')
+    .normalize('NFKD')
+    .replace(/[\u0300-\u036f]/g, '')
+    .replace(/[^\u0020-\u007e]/g, '?');
+
+const point = (at: Point, first = 10): readonly Pair[] => [
+  [first, number(at.x)],
+  [first + 10, number(at.y)],
+  [first + 20, '0.0'],
+];
+
+const header = (extent: { readonly min: Point; readonly max: Point }): readonly Pair[] => [
+  [0, 'SECTION'],
+  [2, 'HEADER'],
+  [9, '$ACADVER'],
+  [1, 'AC1009'],
+  [9, '$INSUNITS'],
+  [70, '4'],
+  [9, '$MEASUREMENT'],
+  [70, '1'],
+  [9, '$LUNITS'],
+  [70, '2'],
+  [9, '$EXTMIN'],
+  ...point(extent.min),
+  [9, '$EXTMAX'],
+  ...point(extent.max),
+  [0, 'ENDSEC'],
+];
+
+const lineType = (name: string, words: string, dashes: readonly number[]): readonly Pair[] => [
+  [0, 'LTYPE'],
+  [2, name],
+  [70, '0'],
+  [3, words],
+  [72, '65'],
+  [73, String(dashes.length)],
+  [40, number(dashes.reduce((sum, dash) => sum + Math.abs(dash), 0))],
+  ...dashes.map((dash): Pair => [49, number(dash)]),
+];
+
+const table = (name: string, entries: readonly (readonly Pair[])[]): readonly Pair[] => [
+  [0, 'TABLE'],
+  [2, name],
+  [70, String(entries.length)],
+  ...entries.flat(),
+  [0, 'ENDTAB'],
+];
+
+const tables = (): readonly Pair[] => [
+  [0, 'SECTION'],
+  [2, 'TABLES'],
+  ...table('LTYPE', [
+    lineType('CONTINUOUS', 'Solid line', []),
+    lineType('DASHED', '__ __ __ __', [3, -0.75]),
+    lineType('CENTER', '____ . ____ .', [6, -0.75, 0.125, -0.75]),
+  ]),
+  ...table(
+    'LAYER',
+    [['0', 7, 'CONTINUOUS'] as const, ...layers].map(([name, colour, type]): readonly Pair[] => [
+      [0, 'LAYER'],
+      [2, name],
+      [70, '0'],
+      [62, String(colour)],
+      [6, type],
+    ]),
+  ),
+  ...table('STYLE', [
+    [
+      [0, 'STYLE'],
+      [2, 'STANDARD'],
+      [70, '0'],
+      [40, '0.0'],
+      [41, '1.0'],
+      [50, '0.0'],
+      [71, '0'],
+      [42, '2.5'],
+      [3, 'txt'],
+      [4, ''],
+    ],
+  ]),
+  [0, 'ENDSEC'],
+];
+
+const circle = (layer: string, centre: Point, radius: number): readonly Pair[] => [
+  [0, 'CIRCLE'],
+  [8, layer],
+  ...point(centre),
+  [40, number(radius)],
+];
+const line = (layer: string, from: Point, to: Point): readonly Pair[] => [[0, 'LINE'], [8, layer], ...point(from), ...point(to, 11)];
+const text = (words: string, at: Point, height: number, turn = 0): readonly Pair[] => [
+  [0, 'TEXT'],
+  [8, 'text'],
+  ...point(at),
+  [40, number(height)],
+  [1, dxfText(words)],
+  [50, number((turn * 180) / Math.PI)],
+];
+
+/** Bulge of a move: the tangent of a quarter of the angle swept, positive for a left turn. */
+const bulgeOf = (loop: Loop, index: number): number => {
+  const move = loop[index];
+  if (move === undefined || move.kind === 'line') return 0;
+  return Math.tan(sweepOf(startOf(loop, index), move) / 4) * (move.turn === 'left' ? 1 : -1);
+};
+
+const closedPolyline = (layer: string, loop: Loop): readonly Pair[] => {
+  const [only] = loop;
+  if (only !== undefined && loop.length === 1 && only.kind === 'arc') {
+    return circle(layer, only.centre, Math.hypot(only.to.x - only.centre.x, only.to.y - only.centre.y));
+  }
+  return [
+    [0, 'POLYLINE'],
+    [8, layer],
+    [66, '1'],
+    ...point({ x: 0, y: 0 }),
+    [70, '1'],
+    ...loop.flatMap((_, index): readonly Pair[] => {
+      const bulge = bulgeOf(loop, index);
+      const vertex: readonly Pair[] = [[0, 'VERTEX'], [8, layer], ...point(startOf(loop, index))];
+      return bulge === 0 ? vertex : [...vertex, [42, number(bulge)]];
+    }),
+    [0, 'SEQEND'],
+    [8, layer],
+  ];
+};
+
+const bendEntities = (blank: Blank): readonly Pair[] =>
+  blank.bends.flatMap((bend) => [
+    ...line(bend.direction === 'up' ? 'bend_up' : 'bend_down', bend.from, bend.to),
+    ...line('brake_line', bend.brakeLine[0], bend.brakeLine[1]),
+  ]);
+
+const cutEntities = (blank: Blank): readonly Pair[] =>
+  blank.cutouts.flatMap((cut) => {
+    if (cut.circle === undefined) return closedPolyline('cut_inside', cut.loop);
+    const { centre, radius } = cut.circle;
+    const reach = radius * 0.5;
+    return [
+      ...circle('cut_inside', centre, radius),
+      ...line('mark', { x: centre.x - reach, y: centre.y }, { x: centre.x + reach, y: centre.y }),
+      ...line('mark', { x: centre.x, y: centre.y - reach }, { x: centre.x, y: centre.y + reach }),
+    ];
+  });
+
+const words = (part: Part, blank: Blank): readonly Pair[] => {
+  const sheet = 'sheet' in part && part.sheet !== undefined ? part.sheet.value.name : 'no sheet';
+  const degrees = (radians: number): string => `${Number(((radians * 180) / Math.PI).toFixed(2))}°`;
+  return [
+    ...text(`${part.name}  ${sheet}  ${displayThickness(blank.thickness, 'mm')}  units: mm`, { x: 0, y: -8 }, 3.5),
+    ...blank.bends.flatMap((bend, index) =>
+      text(`${bend.id}  ${bend.direction} ${degrees(bend.turn)}  R ${Number(bend.radius.toFixed(3))}`, { x: 0, y: -13 - 5 * index }, 2.5),
+    ),
+  ];
+};
+
+/**
+ * The blank as a DXF file's text (lines ended by CR LF). Coordinates to 1e-9 mm.
+ * Layers: cut, cut_inside, bend_up, bend_down, brake_line, mark, text.
+ */
+export const patternDxf = (part: Part, blank: Blank): string => {
+  const extent = blank.outline.length === 0 ? { min: { x: 0, y: 0 }, max: { x: blank.width, y: blank.height } } : boxOfLoop(blank.outline);
+  const pairs: readonly Pair[] = [
+    ...header(extent),
+    ...tables(),
+    [0, 'SECTION'],
+    [2, 'ENTITIES'],
+    ...(blank.outline.length === 0 ? [] : closedPolyline('cut', blank.outline)),
+    ...cutEntities(blank),
+    ...bendEntities(blank),
+    ...words(part, blank),
+    [0, 'ENDSEC'],
+    [0, 'EOF'],
+  ];
+  return pairs.map(([code, value]) => `${String(code).padStart(3)}\r\n${value}\r\n`).join('');
+};
