@@ -1,0 +1,119 @@
+/** `measure --json`, schema 1: mm, kg, degrees. A key stands only when its value has been worked out; nothing is made up. */
+import type { BendLine, Blank } from '../blank/types.js';
+import type { LineIndex } from '../lines.js';
+import type { Finding } from '../model/finding.js';
+import type { Part } from '../model/part.js';
+import type { Loop, Point } from '../shape/path.js';
+import { bendProperties, blankProperties, type Property, partProperties, type Quantity, sheetOf } from './properties.js';
+
+type Pair = readonly [number, number];
+export type MoveJson = { readonly to: Pair; readonly centre?: Pair; readonly turn?: 'left' | 'right' };
+type Keys = Readonly<Record<string, number | string>>;
+
+export interface FindingJson {
+  readonly file: string;
+  /** From 1. */
+  readonly line: number;
+  readonly column: number;
+  readonly endLine: number;
+  readonly endColumn: number;
+  readonly rule: string;
+  readonly severity: Finding['severity'];
+  readonly message: string;
+}
+export interface MeasureJson {
+  readonly schema: 1;
+  readonly file: string;
+  readonly parts: readonly Readonly<Record<string, unknown>>[];
+  readonly findings: readonly FindingJson[];
+}
+
+/** A millionth of a millimetre or a degree: below it there is only what floating point leaves behind. */
+const rounded = (value: number): number => Math.round(value * 1e6) / 1e6 + 0;
+const pair = (p: Point): Pair => [rounded(p.x), rounded(p.y)];
+
+const suffix: Readonly<Record<Quantity, string>> = {
+  length: '_mm',
+  thickness: '_mm',
+  angle: '_deg',
+  area: '_mm2',
+  mass: '_kg',
+  count: '',
+  ratio: '',
+  text: '',
+};
+
+const keysOf = <From>(properties: readonly Property<From>[], from: From): Keys => {
+  const keys: Record<string, number | string> = {};
+  for (const { name, quantity, inJson, read } of properties) {
+    const value = inJson ? read(from) : undefined;
+    if (typeof value === 'string') keys[name] = value;
+    else if (value !== undefined) keys[name + suffix[quantity]] = rounded(quantity === 'angle' ? (value * 180) / Math.PI : value);
+  }
+  return keys;
+};
+
+const loopJson = (loop: Loop): readonly MoveJson[] =>
+  loop.map((move) => (move.kind === 'line' ? { to: pair(move.to) } : { to: pair(move.to), centre: pair(move.centre), turn: move.turn }));
+
+const bendJson = (bend: BendLine): Readonly<Record<string, unknown>> => ({
+  name: bend.id,
+  ...keysOf(bendProperties, bend),
+  from: pair(bend.from),
+  to: pair(bend.to),
+});
+
+const blankJson = (blank: Blank): Readonly<Record<string, unknown>> => ({
+  ...keysOf(blankProperties, blank),
+  outline: loopJson(blank.outline),
+  holes: blank.cutouts.flatMap(({ circle }) =>
+    circle === undefined ? [] : [{ at: pair(circle.centre), diameter_mm: rounded(2 * circle.radius) }],
+  ),
+  cutouts: blank.cutouts.flatMap(({ circle, loop }) => (circle === undefined ? [loopJson(loop)] : [])),
+  bends: blank.bends.map(bendJson),
+});
+
+const partJson = (part: Part, blank: Blank | undefined): Readonly<Record<string, unknown>> => {
+  const sheet = sheetOf(part);
+  return {
+    name: part.name,
+    kind: part.kind,
+    ...(sheet === undefined ? {} : { sheet: sheet.name }),
+    ...keysOf(partProperties, { part, blank }),
+    ...(blank === undefined ? {} : { blank: blankJson(blank) }),
+  };
+};
+
+/** A finding with its place counted as editors show it, from 1. */
+export const findingJson = (file: string, finding: Finding, lines: LineIndex): FindingJson => {
+  const start = lines.position(finding.span.start);
+  const end = lines.position(finding.span.end);
+  return {
+    file,
+    line: start.line + 1,
+    column: start.column + 1,
+    endLine: end.line + 1,
+    endColumn: end.column + 1,
+    rule: finding.rule,
+    severity: finding.severity,
+    message: finding.message,
+  };
+};
+
+/**
+ * @param file     the file's name as the caller wrote it
+ * @param results  its parts with their blanks; a blank that could not be laid out is left out
+ * @param findings of this file, absolute spans
+ * @param lines    of this file's text
+ */
+export const measureJson = (
+  file: string,
+  results: readonly { readonly part: Part; readonly blank: { readonly blank: Blank | undefined } }[],
+  findings: readonly Finding[],
+  lines: LineIndex,
+): MeasureJson => ({
+  schema: 1,
+  file,
+  parts: results.map(({ part, blank }) => partJson(part, blank.blank)),
+  findings: findings.map((finding) => findingJson(file, finding, lines)),
+});

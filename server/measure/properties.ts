@@ -1,0 +1,198 @@
+/**
+ * What can be measured of a part, named once: paths in the language (`gate.blank.width`), keys of `measure --json` (`blank.width_mm`) and rows of the
+ * table for people all come from these lists. Lengths mm, angles rad, areas mm², masses kg.
+ */
+import type { BendLine, Blank } from '../blank/types.js';
+import type { Part } from '../model/part.js';
+import type { Sheet } from '../model/shop.js';
+
+export type Quantity = 'length' | 'thickness' | 'angle' | 'area' | 'mass' | 'count' | 'ratio' | 'text';
+
+export interface Property<From> {
+  /** Last step of the path; words joined by `_`. */
+  readonly name: string;
+  readonly quantity: Quantity;
+  readonly label: string;
+  /** One line in plain words, for hover and completion. */
+  readonly summary: string;
+  /** Whether the documented JSON form carries it. */
+  readonly inJson: boolean;
+  /** Undefined when the part has no such thing (a mass without a density). */
+  readonly read: (from: From) => number | string | undefined;
+}
+
+export const sheetOf = (part: Part): Sheet | undefined =>
+  part.kind === 'panel' || part.kind === 'section' ? part.sheet?.value : undefined;
+
+export const bendLength = (bend: BendLine): number => Math.hypot(bend.to.x - bend.from.x, bend.to.y - bend.from.y);
+
+/** Directly under the part's name. */
+export const partProperties: readonly Property<{ readonly part: Part; readonly blank: Blank | undefined }>[] = [
+  {
+    name: 'thickness',
+    quantity: 'thickness',
+    label: 'thickness',
+    summary: 'Thickness of the sheet.',
+    inJson: true,
+    read: ({ part }) => sheetOf(part)?.thickness,
+  },
+  {
+    name: 'quantity',
+    quantity: 'count',
+    label: 'quantity',
+    summary: 'How many are wanted as drawn; opposite hands are counted apart.',
+    inJson: true,
+    read: ({ part }) => part.quantity,
+  },
+  {
+    name: 'mass',
+    quantity: 'mass',
+    label: 'mass',
+    summary: 'Mass of one, from the net area of its blank.',
+    inJson: false,
+    read: ({ blank }) => blank?.mass,
+  },
+];
+
+/** Under `sheet`. */
+export const sheetProperties: readonly Property<Sheet>[] = [
+  { name: 'name', quantity: 'text', label: 'sheet', summary: 'Name of the stock sheet.', inJson: false, read: (sheet) => sheet.name },
+  {
+    name: 'thickness',
+    quantity: 'thickness',
+    label: 'sheet thickness',
+    summary: 'Thickness of the sheet.',
+    inJson: false,
+    read: (sheet) => sheet.thickness,
+  },
+  {
+    name: 'width',
+    quantity: 'length',
+    label: 'sheet width',
+    summary: 'First of the two sizes of the stock sheet.',
+    inJson: false,
+    read: (sheet) => sheet.size?.width,
+  },
+  {
+    name: 'height',
+    quantity: 'length',
+    label: 'sheet height',
+    summary: 'Second of the two sizes of the stock sheet.',
+    inJson: false,
+    read: (sheet) => sheet.size?.height,
+  },
+];
+
+/** Under `blank`. */
+export const blankProperties: readonly Property<Blank>[] = [
+  {
+    name: 'width',
+    quantity: 'length',
+    label: 'blank width',
+    summary: 'Overall size of the flat blank along x.',
+    inJson: true,
+    read: (b) => b.width,
+  },
+  {
+    name: 'height',
+    quantity: 'length',
+    label: 'blank height',
+    summary: 'Overall size of the flat blank along y.',
+    inJson: true,
+    read: (b) => b.height,
+  },
+  {
+    name: 'area',
+    quantity: 'area',
+    label: 'blank area',
+    summary: 'Area of the flat blank, holes taken off.',
+    inJson: true,
+    read: (b) => b.area,
+  },
+  {
+    name: 'mass',
+    quantity: 'mass',
+    label: 'blank mass',
+    summary: 'Mass of the blank, holes taken off.',
+    inJson: true,
+    read: (b) => b.mass,
+  },
+  {
+    name: 'cut_length',
+    quantity: 'length',
+    label: 'cut length',
+    summary: 'Length of all cuts: the outline and every hole.',
+    inJson: true,
+    read: (b) => b.cutLength,
+  },
+  {
+    name: 'pierces',
+    quantity: 'count',
+    label: 'pierces',
+    summary: 'How many closed cuts have to be started.',
+    inJson: true,
+    read: (b) => b.pierces,
+  },
+];
+
+/** Under `bends` and the name of the bend. */
+export const bendProperties: readonly Property<BendLine>[] = [
+  { name: 'turn', quantity: 'angle', label: 'turn', summary: 'How far the bend turns from flat.', inJson: true, read: (bend) => bend.turn },
+  {
+    name: 'direction',
+    quantity: 'text',
+    label: 'direction',
+    summary: 'Toward which face of the sheet it folds.',
+    inJson: true,
+    read: (bend) => bend.direction,
+  },
+  {
+    name: 'radius',
+    quantity: 'length',
+    label: 'inside radius',
+    summary: 'Inside radius of the bend.',
+    inJson: true,
+    read: (bend) => bend.radius,
+  },
+  {
+    name: 'allowance',
+    quantity: 'length',
+    label: 'allowance',
+    summary: 'Length of sheet that the bend uses up.',
+    inJson: true,
+    read: (bend) => bend.allowance,
+  },
+  {
+    name: 'method',
+    quantity: 'text',
+    label: 'method',
+    summary: 'How the allowance was worked out.',
+    inJson: true,
+    read: (bend) => bend.method,
+  },
+  {
+    name: 'deduction',
+    quantity: 'length',
+    label: 'deduction',
+    summary: 'How much less than the sum of the outside sizes the blank is for this bend.',
+    inJson: false,
+    read: (bend) => bend.deduction,
+  },
+  {
+    name: 'setback',
+    quantity: 'length',
+    label: 'setback',
+    summary: 'From the outside corner to where the bend begins.',
+    inJson: false,
+    read: (bend) => bend.setback,
+  },
+  {
+    name: 'k',
+    quantity: 'ratio',
+    label: 'k',
+    summary: 'Neutral axis from the inside, as a share of the thickness.',
+    inJson: false,
+    read: (bend) => bend.k,
+  },
+  { name: 'length', quantity: 'length', label: 'bend length', summary: 'Length of the bend line.', inJson: false, read: bendLength },
+];

@@ -1,0 +1,65 @@
+/** Measured properties as rows for people. Rows are data; whoever prints them lays them out. */
+import type { Blank } from '../blank/types.js';
+import { figures, sayAngle, sayArea, sayLength, sayMass } from '../model/display.js';
+import type { HomeUnit } from '../model/model.js';
+import type { Part } from '../model/part.js';
+import { bendProperties, blankProperties, type Property, partProperties, type Quantity, sheetOf, sheetProperties } from './properties.js';
+
+export interface MeasureRow {
+  /** As the language writes it: `gate.blank.width`. */
+  readonly path: string;
+  readonly label: string;
+  readonly quantity: Quantity;
+  /** mm, rad, mm², kg, or plain. */
+  readonly value: number | string;
+  /** In the file's own unit: `30 1/4 in`. */
+  readonly text: string;
+}
+
+/** Sheet is told by more figures than a cut size is: `0.048 in`, `1.21 mm`. */
+const sayThickness = (mm: number, unit: HomeUnit | undefined): string =>
+  unit?.name === 'inch' || unit?.name === 'foot' ? `${(mm / 25.4).toFixed(3)} in` : `${figures(mm, 3)} mm`;
+
+const say = (quantity: Quantity, value: number | string, unit: HomeUnit | undefined, denominator: number): string => {
+  if (typeof value === 'string') return value;
+  switch (quantity) {
+    case 'length':
+      return sayLength(value, unit, denominator);
+    case 'thickness':
+      return sayThickness(value, unit);
+    case 'angle':
+      return sayAngle(value);
+    case 'area':
+      return sayArea(value, unit);
+    case 'mass':
+      return sayMass(value, unit);
+    case 'ratio':
+      return figures(value, 3);
+    case 'count':
+    case 'text':
+      return String(value);
+  }
+};
+
+/**
+ * Rows in the order of the property lists: the part, its sheet, its blank, each bend from the base outward.
+ *
+ * @param unit        the file's own unit; without one, millimetres
+ * @param denominator smallest fraction of an inch shown
+ */
+export const measureTable = (part: Part, blank: Blank | undefined, unit: HomeUnit | undefined, denominator = 64): readonly MeasureRow[] => {
+  const rows = <From>(prefix: string, properties: readonly Property<From>[], from: From): readonly MeasureRow[] =>
+    properties.flatMap(({ name, label, quantity, read }) => {
+      const value = read(from);
+      return value === undefined
+        ? []
+        : [{ path: `${prefix}.${name}`, label, quantity, value, text: say(quantity, value, unit, denominator) }];
+    });
+  const sheet = sheetOf(part);
+  return [
+    ...rows(part.name, partProperties, { part, blank }),
+    ...(sheet === undefined ? [] : rows(`${part.name}.sheet`, sheetProperties, sheet)),
+    ...(blank === undefined ? [] : rows(`${part.name}.blank`, blankProperties, blank)),
+    ...(blank?.bends ?? []).flatMap((bend) => rows(`${part.name}.bends.${bend.id}`, bendProperties, bend)),
+  ];
+};

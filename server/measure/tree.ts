@@ -1,0 +1,68 @@
+/** Measured properties as values of the language, by the steps of a path. */
+import type { Blank } from '../blank/types.js';
+import * as dimension from '../model/dimension.js';
+import type { MeasuredTree } from '../model/model.js';
+import type { Part } from '../model/part.js';
+import type { Value } from '../model/values.js';
+import { bendProperties, blankProperties, type Property, partProperties, type Quantity, sheetOf, sheetProperties } from './properties.js';
+
+const dimensionOf = (quantity: Exclude<Quantity, 'text'>): (typeof dimension)['length'] => {
+  switch (quantity) {
+    case 'length':
+    case 'thickness':
+      return dimension.length;
+    case 'angle':
+      return dimension.angle;
+    case 'area':
+      return dimension.area;
+    case 'mass':
+      return dimension.mass;
+    case 'count':
+    case 'ratio':
+      return dimension.plain;
+  }
+};
+
+const valueOf = (quantity: Quantity, read: number | string): Value => {
+  if (typeof read === 'string' || quantity === 'text') return { kind: 'text', text: String(read) };
+  return { kind: 'number', value: read, dim: dimensionOf(quantity), bare: false };
+};
+
+const branch = <From>(properties: readonly Property<From>[], from: From): { [step: string]: MeasuredTree | Value } => {
+  const steps: { [step: string]: MeasuredTree | Value } = {};
+  for (const { name, quantity, read } of properties) {
+    const value = read(from);
+    if (value !== undefined) steps[name] = valueOf(quantity, value);
+  }
+  return steps;
+};
+
+type Growing = { [step: string]: Growing | MeasuredTree | Value };
+
+/** Hangs a branch at a dotted place: `top.1` under `bends` becomes `bends.top.1`. */
+const hang = (root: Growing, place: string, leaf: MeasuredTree): void => {
+  const steps = place.split('.');
+  let at = root;
+  for (const step of steps) {
+    const next = (at[step] ?? {}) as Growing;
+    at[step] = next;
+    at = next;
+  }
+  Object.assign(at, leaf);
+};
+
+/**
+ * What `part.…` can be asked. Without a blank only what the writing itself says is there (`quantity`, `thickness`, `sheet.…`), so that the rest is
+ * not decided rather than wrong.
+ */
+export const measuredTree = (part: Part, blank: Blank | undefined): MeasuredTree => {
+  const sheet = sheetOf(part);
+  const root: Growing = branch(partProperties, { part, blank });
+  if (sheet !== undefined) root.sheet = branch(sheetProperties, sheet);
+  if (blank === undefined) return root;
+  root.blank = branch(blankProperties, blank);
+  const bends: Growing = {};
+  for (const bend of blank.bends) hang(bends, bend.id, branch(bendProperties, bend));
+  root.bends = bends;
+  return root;
+};
