@@ -27,4 +27,5 @@ export interface Placement {
   readonly sin: number;
   readonly tx: number;
   readonly ty: number;
+  readonly mirrored?: boolean;
 }
