@@ -134,23 +134,16 @@ const placeOverall = (drawing: Drawing, height: number, below: number, left: num
   const y = min.y - below - height * 1.9;
   const x = min.x - left - height * 1.9;
   const gap = height * 0.4;
+  const numbers = out.texts.map(boxOfText);
+  // A line from the part out to its overall size stops short of any running number that stands in its way.
+  const reach = (from: Point, to: Point, short: Point): ThinLine => ({
+    feature: 'outline',
+    points: [numbers.some((box) => crosses(box, from, to)) ? short : from, to],
+    arrows: 'none',
+  });
   out.lines.push(
-    {
-      feature: 'outline',
-      points: [
-        { x: min.x, y: min.y - gap },
-        { x: min.x, y: y - gap },
-      ],
-      arrows: 'none',
-    },
-    {
-      feature: 'outline',
-      points: [
-        { x: max.x, y: min.y - gap },
-        { x: max.x, y: y - gap },
-      ],
-      arrows: 'none',
-    },
+    ...[min.x, max.x].map((at) => reach({ x: at, y: min.y - gap }, { x: at, y: y - gap }, { x: at, y: y + gap })),
+    ...[min.y, max.y].map((at) => reach({ x: min.x - gap, y: at }, { x: x - gap, y: at }, { x: x + gap, y: at })),
     {
       feature: 'outline',
       points: [
@@ -158,22 +151,6 @@ const placeOverall = (drawing: Drawing, height: number, below: number, left: num
         { x: max.x, y },
       ],
       arrows: 'both',
-    },
-    {
-      feature: 'outline',
-      points: [
-        { x: min.x - gap, y: min.y },
-        { x: x - gap, y: min.y },
-      ],
-      arrows: 'none',
-    },
-    {
-      feature: 'outline',
-      points: [
-        { x: min.x - gap, y: max.y },
-        { x: x - gap, y: max.y },
-      ],
-      arrows: 'none',
     },
     {
       feature: 'outline',

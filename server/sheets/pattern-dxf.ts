@@ -1,7 +1,7 @@
 /**
  * The true-size pattern as ASCII DXF, release 12: the form every cutting table reads. Millimetres, y up, the blank's lower left corner at
  * the origin. Arcs stay arcs: outlines are closed POLYLINEs whose vertices carry bulges, round holes are CIRCLEs.
- * Source: Autodesk, DXF reference, Release 12 (group codes, header variables); $INSUNITS from the reference of release 2000, ignored by older readers.
+ * Source: the published DXF reference, release 12 (group codes, header variables); $INSUNITS came with release 2000 and older readers pass over it.
  */
 import type { Blank } from '../blank/types.js';
 import type { Part } from '../model/part.js';
@@ -11,7 +11,7 @@ import { boxOfLoop, startOf, sweepOf } from './extent.js';
 
 type Pair = readonly [code: number, value: string];
 
-/** Layer names with AutoCAD colour index and line type. 7 black/white, 1 red, 3 green, 5 blue, 8 grey. */
+/** Layer names with the DXF colour number and line type. 7 black/white, 1 red, 3 green, 5 blue, 8 grey. */
 const layers: readonly (readonly [name: string, colour: number, lineType: string])[] = [
   ['cut', 7, 'CONTINUOUS'],
   ['cut_inside', 7, 'CONTINUOUS'],

@@ -1,0 +1,203 @@
+import { spawnSync } from 'node:child_process';
+import { existsSync, mkdtempSync, writeFileSync } from 'node:fs';
+import { tmpdir } from 'node:os';
+import { join } from 'node:path';
+import DxfParser from 'dxf-parser';
+import { describe, expect, it } from 'vitest';
+import type { Blank } from '../../server/blank/types.js';
+import { patternDxf, patternSvg } from '../../server/sheets/index.js';
+import { dxfText } from '../../server/sheets/pattern-dxf.js';
+import { tray, trayPart } from './tray.js';
+
+/** A disc with a straight flat: an arc of more than half a turn in the outline, and a round hole. */
+const disc: Blank = {
+  ...tray,
+  outline: [
+    { kind: 'arc', to: { x: 20, y: 90 }, centre: { x: 50, y: 50 }, turn: 'left' },
+    { kind: 'line', to: { x: 20, y: 10 } },
+  ],
+  bends: [],
+  faces: [],
+  reliefs: [],
+  cutouts: tray.cutouts.slice(0, 1),
+  width: 80,
+  height: 100,
+};
+
+interface Vertex {
+  readonly x: number;
+  readonly y: number;
+  readonly bulge?: number;
+}
+interface Entity {
+  readonly type: string;
+  readonly layer: string;
+  readonly shape?: boolean;
+  readonly vertices?: readonly Vertex[];
+  readonly center?: Vertex;
+  readonly radius?: number;
+  readonly text?: string;
+}
+
+const readBack = (text: string): { readonly header: Record<string, unknown>; readonly entities: readonly Entity[] } => {
+  const parsed = new DxfParser().parseSync(text);
+  if (parsed === null) throw new Error('the reader gave nothing');
+  return { header: parsed.header as Record<string, unknown>, entities: parsed.entities as unknown as readonly Entity[] };
+};
+
+/** Centre of the arc from a to b with a bulge: the inverse of what the writer did, from plane geometry. */
+const centreOfBulge = (a: Vertex, b: Vertex, bulge: number): Vertex => {
+  const away = (1 - bulge * bulge) / (4 * bulge);
+  return { x: (a.x + b.x) / 2 - (b.y - a.y) * away, y: (a.y + b.y) / 2 + (b.x - a.x) * away };
+};
+
+const expectLoop = (blank: Blank, vertices: readonly Vertex[]): void => {
+  expect(vertices).toHaveLength(blank.outline.length);
+  blank.outline.forEach((move, index) => {
+    const start = vertices[index] as Vertex;
+    const end = vertices[(index + 1) % vertices.length] as Vertex;
+    expect(Math.hypot(end.x - move.to.x, end.y - move.to.y)).toBeLessThan(1e-6);
+    if (move.kind === 'line') return expect(start.bulge ?? 0).toBe(0);
+    const centre = centreOfBulge(start, end, start.bulge ?? 0);
+    expect(Math.hypot(centre.x - move.centre.x, centre.y - move.centre.y)).toBeLessThan(1e-6);
+    expect(Math.sign(start.bulge ?? 0)).toBe(move.turn === 'left' ? 1 : -1);
+  });
+};
+
+describe('the DXF pattern, read back by dxf-parser', () => {
+  it.each([
+    ['tray', tray],
+    ['disc', disc],
+  ])('%s: the outline is the blank to a millionth of a millimetre, arcs as arcs', (_, blank) => {
+    const { entities } = readBack(patternDxf(trayPart, blank));
+    const outline = entities.filter((each) => each.layer === 'cut');
+    expect(outline).toHaveLength(1);
+    expect(outline[0]?.type).toBe('POLYLINE');
+    expect(outline[0]?.shape).toBe(true);
+    expectLoop(blank, outline[0]?.vertices ?? []);
+  });
+
+  it('states millimetres, the release and the extent', () => {
+    const { header } = readBack(patternDxf(trayPart, tray));
+    expect(header.$ACADVER).toBe('AC1009');
+    expect(header.$INSUNITS).toBe(4);
+    expect(header.$MEASUREMENT).toBe(1);
+    expect(header.$EXTMIN).toMatchObject({ x: 0, y: 0 });
+    expect(header.$EXTMAX).toMatchObject({ x: 340, y: 165 });
+  });
+
+  it('keeps round holes round and bend lines straight, on layers of their own', () => {
+    const { entities } = readBack(patternDxf(trayPart, tray));
+    const circles = entities.filter((each) => each.type === 'CIRCLE' && each.layer === 'cut_inside');
+    expect(circles.map((each) => [each.center?.x, each.center?.y, each.radius])).toEqual([
+      [40, 50, 3.5],
+      [300, 50, 3.5],
+    ]);
+    const down = entities.filter((each) => each.layer === 'bend_down');
+    expect(down.map((each) => each.vertices?.map(({ x, y }) => [x, y]))).toEqual([
+      [
+        [320, 133],
+        [20, 133],
+      ],
+      [
+        [320, 152],
+        [20, 152],
+      ],
+    ]);
+    expect(entities.filter((each) => each.layer === 'bend_up')).toHaveLength(3);
+    expect(entities.filter((each) => each.layer === 'brake_line')).toHaveLength(5);
+  });
+
+  it('names part, sheet, thickness and units in plain ASCII', () => {
+    const accented = { ...trayPart, name: 'türblech_№' };
+    const text = patternDxf(accented, tray);
+    // biome-ignore lint/suspicious/noControlCharactersInRegex: the test is for ASCII.
+    expect(text).toMatch(/^[\x00-\x7f]*$/);
+    expect(text).toContain('turblech_No  crs_12  1.2 mm  units: mm');
+    expect(dxfText('⌀ 7 at 90° ± 1 ×')).toBe('%%c 7 at 90%%d %%p 1 x');
+    expect(dxfText('板')).toBe('?');
+  });
+});
+
+const python = '/usr/bin/python3';
+const hasEzdxf = existsSync(python) && spawnSync(python, ['-c', 'import ezdxf']).status === 0;
+
+describe.skipIf(!hasEzdxf && process.env.CI === undefined)('the DXF pattern, read back by ezdxf', () => {
+  it.each([
+    ['tray', tray],
+    ['disc', disc],
+  ])('%s: no error in the audit, the same geometry', (name, blank) => {
+    const file = join(mkdtempSync(join(tmpdir(), 'planish-dxf-')), `${name}.dxf`);
+    writeFileSync(file, patternDxf(trayPart, blank));
+    const script = [
+      'import ezdxf, json, sys',
+      'doc = ezdxf.readfile(sys.argv[1])',
+      'audit = doc.audit()',
+      'cut = [e for e in doc.modelspace() if e.dxf.layer == "cut"]',
+      'out = {"errors": [str(e.message) for e in audit.errors], "fixes": [str(e.message) for e in audit.fixes], "units": doc.header.get("$INSUNITS"),',
+      '  "layers": sorted(l.dxf.name for l in doc.layers), "closed": cut[0].is_closed,',
+      '  "vertices": [{"x": v.dxf.location.x, "y": v.dxf.location.y, "bulge": v.dxf.get("bulge", 0)} for v in cut[0].vertices]}',
+      'print(json.dumps(out))',
+    ].join('\n');
+    const run = spawnSync(python, ['-c', script, file], { encoding: 'utf8' });
+    expect(run.stderr).toBe('');
+    const read = JSON.parse(run.stdout) as {
+      errors: string[];
+      fixes: string[];
+      units: number;
+      layers: string[];
+      closed: boolean;
+      vertices: Vertex[];
+    };
+    expect(read.errors).toEqual([]);
+    expect(read.fixes).toEqual([]);
+    expect(read.units).toBe(4);
+    expect(read.closed).toBe(true);
+    for (const layer of ['bend_down', 'bend_up', 'brake_line', 'cut', 'cut_inside', 'mark', 'text']) expect(read.layers).toContain(layer);
+    expectLoop(blank, read.vertices);
+  });
+});
+
+describe('the SVG pattern', () => {
+  const sizeOf = (svg: string): { readonly width: number; readonly height: number; readonly view: readonly number[] } => {
+    const match = /<svg [^>]*width="([\d.]+)mm" height="([\d.]+)mm" viewBox="([^"]+)"/.exec(svg);
+    return { width: Number(match?.[1]), height: Number(match?.[2]), view: (match?.[3] ?? '').split(' ').map(Number) };
+  };
+
+  it('is true size: one user unit is one millimetre both ways', () => {
+    const { width, height, view } = sizeOf(patternSvg(trayPart, tray, { unit: 'mm' }));
+    expect(width).toBeGreaterThan(340);
+    expect(view[2]).toBe(width);
+    expect(view[3]).toBe(height);
+  });
+
+  it('draws the outline through the corners of the blank', () => {
+    const svg = patternSvg(trayPart, tray, { unit: 'mm' });
+    const data = /class="outline" d="([^"]+)"/.exec(svg)?.[1] ?? '';
+    const ends = [...data.matchAll(/[LA]([^MLAZ]*)/g)].map((match) => (match[1] ?? '').trim().split(/\s+/).map(Number).slice(-2));
+    expect(ends.map(([x, y]) => [x, y === 0 ? 0 : -(y ?? Number.NaN)])).toEqual(tray.outline.map((move) => [move.to.x, move.to.y]));
+  });
+
+  it('draws an arc of more than half a turn in two pieces through its far point', () => {
+    const data = /class="outline" d="([^"]+)"/.exec(patternSvg(trayPart, disc, { unit: 'mm' }))?.[1] ?? '';
+    // From (20, 10) round (50, 50), radius 50, to (20, 90): the far point is (100, 50).
+    expect(data).toBe('M20 -10A50 50 0 0 0 100 -50A50 50 0 0 0 20 -90L20 -10Z');
+  });
+
+  it('carries two check rulers of true length outside the part', () => {
+    const svg = patternSvg(trayPart, tray, { unit: 'inch' });
+    expect(svg).toMatch(/h100M/);
+    expect(svg).toMatch(/h101\.6M/);
+    expect(svg).toContain('>100 mm</text>');
+    expect(svg).toContain('>4 in</text>');
+    expect(svg).toContain('Print at 100 %');
+  });
+
+  it('uses wide lines for cuts, narrow for bends, dashed for bends down', () => {
+    // ISO 128: a wide line is twice a narrow one. Dashes 12 and 3 line widths: ISO 128-20 table 3.
+    const svg = patternSvg(trayPart, tray, { unit: 'mm' });
+    expect(svg).toMatch(/class="outline" [^>]*stroke-width="0\.5"/);
+    expect(svg).toMatch(/d="M320 -133L20 -133"[^>]*stroke-width="0\.25" stroke-dasharray="3 0\.75"/);
+    expect(svg).toMatch(/d="M20 -25L320 -25"[^>]*stroke-width="0\.25"\/>/);
+  });
+});
