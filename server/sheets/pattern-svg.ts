@@ -92,19 +92,16 @@ const bendLabels = (part: Part, blank: Blank, options: DisplayOptions): string =
 /**
  * A document whose width and height are stated in mm and whose user unit is 1 mm. The part stands with its lower left corner at (0, 0),
  * y turned over (SVG's y runs down). The outline is the only path of class `outline`.
+ *
+ * @param title the document's title; the words printed under the part are its own
  */
-export const patternSvg = (
-  part: Part,
-  blank: Blank,
-  options: DisplayOptions,
-  title: string = drawingTitle(part, blank, options),
-): string => {
+export const patternSvg = (part: Part, blank: Blank, title: string, options: DisplayOptions = { unit: 'mm' }): string => {
   const drawing = drawBlank(part, blank, options);
   const margin = 10;
   const foot = 34;
   const { min, max } = drawing.box;
   const titles = [
-    title,
+    drawingTitle(part, blank, options),
     `${displayThickness(blank.thickness, 'mm')} (${displayThickness(blank.thickness, 'inch')}) thick, ${blank.bends.length} bends, face toward you. ` +
       `Overall ${displayLength(blank.width, options)} × ${displayLength(blank.height, options)} ${options.unit === 'inch' ? 'in' : 'mm'}.`,
     'Print at 100 % and check both rulers before cutting. Thick: cut. Thin: bend up. Dashed: bend down. Ticks: brake line.',
