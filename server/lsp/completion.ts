@@ -1,0 +1,175 @@
+import { type CompletionItem, CompletionItemKind, type CompletionList, InsertTextFormat, type Position, type Range } from 'vscode-languageserver';
+import { entries, expectedAt } from '../../grammar/index.js';
+import type { NameKind, StatementEntry } from '../../grammar/vocabulary/pattern.js';
+import type { Candidate } from '../model/model.js';
+import { type Ask, linesOf, rangeOf } from './ask.js';
+import { definitionDocumentation, entryDocumentation, markdown, wordDocumentation } from './documentation.js';
+import { functionHelp } from './functions.js';
+import { definitionOf } from './names.js';
+import { snippetOf } from './patternText.js';
+import { relativePath } from './uri.js';
+
+/** What an item carries so that its documentation can be fetched when a person looks at it. */
+type ItemData =
+  | { readonly kind: 'statement'; readonly entry: string }
+  | { readonly kind: 'word'; readonly entry: string; readonly word: string }
+  | { readonly kind: 'name'; readonly uri: string; readonly file: string; readonly start: number; readonly name: string; readonly of: NameKind };
+
+export interface CompletionAbilities {
+  readonly snippets: boolean;
+}
+
+/** Everything that may stand at the cursor: words of the statement in progress, names, values, units, new statements. */
+export const completions = (ask: Ask, position: Position, abilities: CompletionAbilities): CompletionList => {
+  const lines = linesOf(ask);
+  const text = lines.getText();
+  const offset = lines.offsetAt(position);
+  if (ask.project.tree(ask.path).comments.some((comment) => comment.start < offset && offset <= comment.end)) return listOf([]);
+  const lineText = text.slice(text.lastIndexOf('\n', offset - 1) + 1, offset);
+  const withPath = /(?:^|[;{}\s])with\s+"([^"\n]*)$/u.exec(lineText);
+  if (withPath !== null) {
+    const start = offset - (withPath[1] as string).length;
+    const rest = /^[^"\r\n]*/.exec(text.slice(offset))?.[0] ?? '';
+    const closed = text[offset + rest.length] === '"';
+    return listOf(pathItems(ask, rangeOf(lines, { start, end: closed ? offset + rest.length : offset })));
+  }
+  if (insideText(lineText)) return listOf([]);
+
+  const expected = expectedAt(text, offset);
+  const range = rangeOf(lines, { start: expected.prefix.start, end: Math.max(offset, expected.prefix.end) });
+  const model = ask.project.model(ask.path);
+  if (expected.afterDot !== undefined) {
+    const members = model.membersAt(offset, expected.afterDot);
+    return listOf(members.map((member) => item(member.name, CompletionItemKind.Property, range, '0', { detail: member.detail })));
+  }
+  const items: CompletionItem[] = [];
+  const entry = expected.statement?.entry;
+  if (/[\d/.]\s?$/.test(text.slice(0, expected.prefix.start)) && /\d\s?$/.test(text.slice(0, expected.prefix.start))) items.push(...unitItems(range));
+  for (const want of expected.wants) {
+    if ('name' in want) items.push(...nameItems(ask, model.candidatesAt(offset, [want.name]), range));
+    if ('value' in want) {
+      items.push(...nameItems(ask, model.candidatesAt(offset, ['value', 'index', 'part', 'file']), range));
+      if (want.value === 'condition' || want.value === 'any') items.push(...['yes', 'no', 'not'].map((word) => item(word, CompletionItemKind.Keyword, range, '3')));
+      items.push(...functionItems(range, abilities));
+    }
+  }
+  for (const word of expected.words) {
+    const data: ItemData | undefined = entry === undefined ? undefined : { kind: 'word', entry: entry.id, word };
+    items.push(item(word, CompletionItemKind.Keyword, range, '2', { data }));
+  }
+  for (const statement of expected.statements) items.push(statementItem(statement, range, abilities));
+  return listOf(unique(items));
+};
+
+/** Documentation of one item, once a person looks at it. `askAbout` finds the file the item was offered in. */
+export const resolveCompletion = (chosen: CompletionItem, askAbout: (uri: string) => Ask | undefined): CompletionItem => {
+  const data = chosen.data as ItemData | undefined;
+  if (data === undefined) return chosen;
+  if (data.kind === 'name') {
+    const ask = askAbout(data.uri);
+    const span = { start: data.start, end: data.start + data.name.length };
+    const definition = ask === undefined ? undefined : definitionOf(ask, { name: data.name, kind: data.of, file: data.file, span });
+    return ask === undefined || definition === undefined ? chosen : { ...chosen, documentation: markdown(definitionDocumentation(ask, definition)) };
+  }
+  const entry = entries.find((one) => one.id === data.entry);
+  if (entry === undefined) return chosen;
+  return { ...chosen, documentation: markdown(data.kind === 'word' ? wordDocumentation(entry, data.word) : entryDocumentation(entry)) };
+};
+
+const listOf = (items: CompletionItem[]): CompletionList => ({ isIncomplete: false, items });
+
+/** An odd number of quotes that are not inch marks stands before the cursor: a text is being written. */
+const insideText = (line: string): boolean => [...line.matchAll(/(?<![\d/½¼¾])"/g)].length % 2 === 1 && !/\d"[^"]*$/.test(line);
+
+interface More {
+  readonly detail?: string | undefined;
+  readonly data?: ItemData | undefined;
+  readonly insert?: string;
+  readonly snippet?: boolean;
+}
+const item = (label: string, kind: CompletionItemKind, range: Range, rank: string, more: More = {}): CompletionItem => ({
+  label,
+  kind,
+  sortText: `${rank}${label}`,
+  ...(more.detail === undefined || more.detail === '' ? {} : { detail: more.detail }),
+  textEdit: { range, newText: more.insert ?? label },
+  ...(more.snippet === true ? { insertTextFormat: InsertTextFormat.Snippet } : {}),
+  ...(more.data === undefined ? {} : { data: more.data }),
+});
+
+const nameItems = (ask: Ask, candidates: readonly Candidate[], range: Range): CompletionItem[] =>
+  candidates.map(({ written, kind, detail, target }) => {
+    const data: ItemData | undefined =
+      target === undefined ? undefined : { kind: 'name', uri: ask.uriOf(ask.path), file: target.file, start: target.span.start, name: target.name, of: target.kind };
+    return item(written, nameIcons[kind] ?? CompletionItemKind.Reference, range, '1', { detail, data });
+  });
+
+const nameIcons: Partial<Record<NameKind, CompletionItemKind>> = {
+  value: CompletionItemKind.Variable,
+  index: CompletionItemKind.Variable,
+  part: CompletionItemKind.Class,
+  file: CompletionItemKind.Module,
+  edge: CompletionItemKind.EnumMember,
+  flange: CompletionItemKind.EnumMember,
+  leg: CompletionItemKind.EnumMember,
+  feature: CompletionItemKind.EnumMember,
+};
+
+const functionItems = (range: Range, abilities: CompletionAbilities): CompletionItem[] =>
+  functionHelp.map(({ name, parameters, summary }) => ({
+    ...item(name, CompletionItemKind.Function, range, '3', {
+      detail: `${name}(${parameters.join(', ')})`,
+      insert: abilities.snippets ? `${name}($1)$0` : `${name}(`,
+      snippet: abilities.snippets,
+    }),
+    documentation: summary,
+  }));
+
+const statementItem = (entry: StatementEntry, range: Range, abilities: CompletionAbilities): CompletionItem =>
+  item(entry.word, CompletionItemKind.Snippet, range, '4', {
+    detail: entry.summary,
+    data: { kind: 'statement', entry: entry.id },
+    insert: abilities.snippets ? snippetOf(entry) : entry.word,
+    snippet: abilities.snippets,
+  });
+
+const unitItems = (range: Range): CompletionItem[] =>
+  units.map(([unit, detail]) => item(unit, CompletionItemKind.Unit, range, '0', { detail }));
+
+/** The units a size is likely to be written in; the rarer compound ones are in the manual. */
+const units: readonly (readonly [string, string])[] = [
+  ['in', 'inches'],
+  ['ft', 'feet'],
+  ['mm', 'millimetres'],
+  ['cm', 'centimetres'],
+  ['m', 'metres'],
+  ['thou', 'thousandths of an inch'],
+  ['ga', 'gauge of sheet'],
+  ['deg', 'degrees'],
+  ['kg', 'kilograms'],
+  ['lb', 'pounds'],
+  ['N', 'newtons'],
+  ['lbf', 'pounds of force'],
+  ['MPa', 'megapascals'],
+  ['GPa', 'gigapascals'],
+  ['psi', 'pounds per square inch'],
+  ['ksi', 'thousands of pounds per square inch'],
+  ['kg/m3', 'kilograms per cubic metre'],
+  ['lb/in3', 'pounds per cubic inch'],
+  ['%', 'per cent'],
+];
+
+const pathItems = (ask: Ask, range: Range): CompletionItem[] =>
+  ask
+    .files()
+    .filter((path) => path !== ask.path)
+    .map((path) => item(relativePath(ask.path, path), CompletionItemKind.File, range, '0'));
+
+const unique = (items: readonly CompletionItem[]): CompletionItem[] => {
+  const seen = new Set<string>();
+  return items.filter((one) => {
+    if (seen.has(one.label)) return false;
+    seen.add(one.label);
+    return true;
+  });
+};

@@ -1,0 +1,143 @@
+import type { Pattern, StatementEntry, ValueKind } from '../../grammar/vocabulary/pattern.js';
+
+/** How a statement is written, in one line, with the place of each argument within it. */
+export interface Signature {
+  readonly label: string;
+  readonly parameters: readonly { readonly field: string; readonly start: number; readonly end: number }[];
+}
+
+export const signatureOf = (entry: StatementEntry): Signature => {
+  let label = '';
+  const parameters: { field: string; start: number; end: number }[] = [];
+  const put = (text: string, field?: string): void => {
+    if (label !== '' && !/[ [(]$/.test(label) && !/^[\]),]/.test(text)) label += ' ';
+    const start = label.length;
+    label += text;
+    if (field !== undefined) parameters.push({ field, start, end: label.length });
+  };
+  const write = (pattern: Pattern): void => {
+    switch (pattern.kind) {
+      case 'word':
+        return put(pattern.word, pattern.field);
+      case 'sign':
+        return put(pattern.sign);
+      case 'choice':
+        return put(pattern.words.join('|'), pattern.field);
+      case 'value':
+      case 'name':
+      case 'newName':
+      case 'size':
+        return put(pattern.field.toUpperCase(), pattern.field);
+      case 'text':
+        return put(`"${pattern.field}"`, pattern.field);
+      case 'run':
+        return put(`${pattern.field.toUpperCase()} …`, pattern.field);
+      case 'list': {
+        const before = parameters.length;
+        const start = label === '' || /[ [(]$/.test(label) ? label.length : label.length + 1;
+        write(pattern.item);
+        put(', …');
+        parameters.length = before;
+        parameters.push({ field: pattern.field, start, end: label.length });
+        return;
+      }
+      case 'sequence':
+        for (const item of pattern.items) write(item);
+        return;
+      case 'optional':
+        put('[');
+        write(pattern.item);
+        return put(']');
+      case 'anyOrder':
+        for (const item of pattern.items) write(item);
+        return;
+      case 'oneOf':
+        put('(');
+        pattern.items.forEach((item, index) => {
+          if (index > 0) put('|');
+          write(item);
+        });
+        return put(')');
+      case 'block':
+        return put('{ … }');
+    }
+  };
+  put(entry.word);
+  write(entry.pattern);
+  return { label, parameters };
+};
+
+/**
+ * What to type for a statement, with stops in the required places (snippet syntax of the protocol). Optional arguments are left to
+ * completion, which offers them one by one.
+ */
+export const snippetOf = (entry: StatementEntry): string => {
+  let stop = 0;
+  const text = (pattern: Pattern): string => {
+    switch (pattern.kind) {
+      case 'word':
+        return pattern.word;
+      case 'sign':
+        return pattern.sign;
+      case 'choice':
+        return `\${${++stop}|${pattern.words.join(',')}|}`;
+      case 'value':
+      case 'name':
+      case 'newName':
+      case 'size':
+      case 'run':
+        return `\${${++stop}:${pattern.field}}`;
+      case 'text':
+        return `"\${${++stop}:${pattern.field}}"`;
+      case 'list':
+        return Array.from({ length: pattern.least ?? 1 }, () => text(pattern.item)).join(', ');
+      case 'sequence':
+        return pattern.items.map(text).filter(Boolean).join(' ');
+      case 'optional':
+        return '';
+      case 'anyOrder':
+        return pattern.items.map(text).filter(Boolean).join(' ');
+      case 'oneOf':
+        return pattern.items[0] === undefined ? '' : text(pattern.items[0]);
+      case 'block':
+        return '{\n\t$0\n}';
+    }
+  };
+  const rest = text(entry.pattern);
+  return rest === '' ? entry.word : `${entry.word} ${rest}`;
+};
+
+/** Every step of a pattern, outer ones first. */
+export function* stepsOf(pattern: Pattern): Generator<Pattern> {
+  yield pattern;
+  if (pattern.kind === 'sequence' || pattern.kind === 'anyOrder' || pattern.kind === 'oneOf') for (const item of pattern.items) yield* stepsOf(item);
+  if (pattern.kind === 'optional' || pattern.kind === 'list') yield* stepsOf(pattern.item);
+}
+
+/** What kind of value an argument must be, by its field. */
+export const wantedOf = (entry: StatementEntry, field: string): ValueKind | undefined => {
+  for (const step of stepsOf(entry.pattern)) {
+    if (step.kind === 'value' && step.field === field) return step.want;
+    if (step.kind === 'list' && step.field === field && step.item.kind === 'value') return step.item.want;
+  }
+  return undefined;
+};
+
+/** The field that a literal word of a statement belongs to: its own, or that of the value it introduces. */
+export const fieldOfWord = (entry: StatementEntry, word: string): string | undefined => {
+  for (const step of stepsOf(entry.pattern)) {
+    if (step.kind === 'word' && step.word === word && step.field !== undefined) return step.field;
+    if (step.kind === 'choice' && step.words.some((one) => one === word || one.split(' ').includes(word))) return step.field;
+    if (step.kind !== 'sequence') continue;
+    const at = step.items.findIndex((item) => item.kind === 'word' && item.word === word);
+    const next = at < 0 ? undefined : step.items[at + 1];
+    const field = next === undefined ? undefined : firstField(next);
+    if (field !== undefined) return field;
+  }
+  return undefined;
+};
+
+const firstField = (pattern: Pattern): string | undefined => {
+  for (const step of stepsOf(pattern)) if ('field' in step && step.field !== undefined) return step.field;
+  return undefined;
+};

@@ -1,0 +1,80 @@
+import type { Position } from 'vscode-languageserver';
+import type { Span } from '../../grammar/syntax.js';
+import { drawBlank } from '../sheets/drawing.js';
+import { patternDxf, patternSvg, picture } from '../sheets/index.js';
+import { type Ask, covers, linesOf, rangeOf, touches } from './ask.js';
+import type { FeatureAtResult, PartAtResult, PartEntry, PatternResult, PictureResult } from './protocol.js';
+import { displayUnitOf, partAround, partLength, partSummary, type PlacedPart, placedParts } from './say.js';
+
+const entryOf = (ask: Ask, { result }: PlacedPart): PartEntry => ({ name: result.part.name, kind: result.part.kind, summary: partSummary(ask, result) });
+
+/** The picture of the part asked for, else of the one around a position, else of the first. */
+export const pictureOf = (ask: Ask, version: number, part: string | undefined, position: Position | undefined): PictureResult => {
+  const lines = linesOf(ask);
+  const parts = placedParts(ask);
+  const chosen =
+    parts.find(({ result }) => result.part.name === part) ??
+    (position === undefined ? undefined : partAround(ask, lines.offsetAt(position))) ??
+    parts[0];
+  const base = { uri: ask.uriOf(ask.path), version, parts: parts.map((one) => entryOf(ask, one)) };
+  if (chosen === undefined) {
+    return { ...base, part: undefined, svg: undefined, title: '', features: [], stale: false, partRange: undefined, reason: 'There is no part in this file yet.' };
+  }
+  const { result, start } = chosen;
+  const drawn = picture(result, displayOptions(ask));
+  const firstError = result.blank.blank === undefined ? result.findings.find((finding) => finding.severity === 'error') : undefined;
+  const whole: Span = { start, end: start + partLength(result.part) };
+  return {
+    ...base,
+    part: result.part.name,
+    svg: drawn.svg,
+    title: drawn.title,
+    // An old picture's places may lie past the end of the part as it is now.
+    features: drawn.features.map(({ id, span }) => ({ id, range: rangeOf(lines, withinSpan(whole, { start: start + span.start, end: start + span.end })) })),
+    stale: drawn.stale,
+    partRange: rangeOf(lines, whole),
+    reason: firstError?.message,
+  };
+};
+
+const withinSpan = (outer: Span, span: Span): Span => {
+  const clamp = (offset: number): number => Math.min(Math.max(offset, outer.start), outer.end);
+  return { start: clamp(span.start), end: clamp(span.end) };
+};
+
+const displayOptions = (ask: Ask): { readonly unit: 'inch' | 'mm'; readonly denominator: number } => ({
+  unit: displayUnitOf(ask.project.model(ask.path)),
+  denominator: ask.settings.display.denominator,
+});
+
+/** The drawn features of the innermost statement around a position. */
+export const featureAt = (ask: Ask, position: Position): FeatureAtResult => {
+  const offset = linesOf(ask).offsetAt(position);
+  const placed = partAround(ask, offset);
+  if (placed === undefined) return { part: undefined, ids: [] };
+  const { result, start } = placed;
+  const blank = result.blank.blank ?? result.lastGood;
+  if (blank === undefined) return { part: result.part.name, ids: [] };
+  const around = drawBlank(result.part, blank, displayOptions(ask)).features.filter((feature) => touches(feature.span, offset - start));
+  const innermost = around.filter((feature) => !around.some((other) => covers(feature.span, other.span) && !covers(other.span, feature.span)));
+  return { part: result.part.name, ids: [...new Set(innermost.map((feature) => feature.id))] };
+};
+
+/** The true-size file of a part; in words why not when it can't be laid out. */
+export const patternOf = (ask: Ask, part: string, format: 'svg' | 'dxf'): PatternResult => {
+  const result = ask.project.parts(ask.path).find((one) => one.part.name === part);
+  if (result === undefined) return { reason: `There is no part called ${part} in this file.` };
+  const { blank } = result.blank;
+  if (blank === undefined) {
+    const error = result.findings.find((finding) => finding.severity === 'error');
+    return { reason: error === undefined ? `${part} has no flat blank to write.` : `${part} can't be laid out: ${error.message}` };
+  }
+  const text = format === 'svg' ? patternSvg(result.part, blank, part) : patternDxf(result.part, blank);
+  return { name: `${part}.${format}`, text };
+};
+
+export const partAt = (ask: Ask, position: Position): PartAtResult => {
+  const placed = partAround(ask, linesOf(ask).offsetAt(position));
+  return { part: placed === undefined ? undefined : entryOf(ask, placed) };
+};
+

@@ -1,0 +1,68 @@
+import type { Position, SignatureHelp } from 'vscode-languageserver';
+import { expectedAt } from '../../grammar/index.js';
+import { type Ask, linesOf } from './ask.js';
+import { functionHelp } from './functions.js';
+import { signatureOf } from './patternText.js';
+
+/** How the statement, or the function, being written goes on, with the argument under the cursor marked. */
+export const signatureHelp = (ask: Ask, position: Position): SignatureHelp | undefined => {
+  const lines = linesOf(ask);
+  const text = lines.getText();
+  const offset = lines.offsetAt(position);
+  if (ask.project.tree(ask.path).comments.some((comment) => comment.start < offset && offset <= comment.end)) return undefined;
+  return functionSignature(text, offset) ?? statementSignature(text, offset);
+};
+
+const functionSignature = (text: string, offset: number): SignatureHelp | undefined => {
+  let depth = 0;
+  let commas = 0;
+  for (let at = offset - 1; at >= 0 && text[at] !== '\n'; at--) {
+    const sign = text[at];
+    if (sign === ')') depth++;
+    else if (sign === ',' && depth === 0) commas++;
+    else if (sign === '(' && depth > 0) depth--;
+    else if (sign === '(') {
+      const name = /[\p{L}_][\p{L}\p{N}_]*$/u.exec(text.slice(Math.max(0, at - 40), at))?.[0];
+      const found = functionHelp.find((one) => one.name === name);
+      if (found === undefined) return undefined;
+      const parameters: [number, number][] = [];
+      let label = `${found.name}(`;
+      found.parameters.forEach((parameter, index) => {
+        if (index > 0) label += ', ';
+        parameters.push([label.length, label.length + parameter.length]);
+        label += parameter;
+      });
+      return {
+        signatures: [{ label: `${label})`, documentation: found.summary, parameters: parameters.map((span) => ({ label: span })) }],
+        activeSignature: 0,
+        activeParameter: Math.min(commas, found.parameters.length - 1),
+      };
+    }
+  }
+  return undefined;
+};
+
+const statementSignature = (text: string, offset: number): SignatureHelp | undefined => {
+  const expected = expectedAt(text, offset);
+  const entry = expected.statement?.entry;
+  if (entry === undefined) return undefined;
+  const signature = signatureOf(entry);
+  const field = expected.fieldAt ?? expected.wants[0]?.field;
+  const active = signature.parameters.findIndex((parameter) => parameter.field === field);
+  return {
+    signatures: [
+      {
+        label: signature.label,
+        documentation: entry.summary,
+        parameters: signature.parameters.map((parameter) => {
+          const help = entry.arguments[parameter.field];
+          const documentation = help === undefined ? undefined : help.default === undefined ? help.summary : `${help.summary} Left out: ${help.default}.`;
+          return { label: [parameter.start, parameter.end], ...(documentation === undefined ? {} : { documentation }) };
+        }),
+      },
+    ],
+    activeSignature: 0,
+    // Past the last parameter means "none of them is marked".
+    activeParameter: active < 0 ? signature.parameters.length : active,
+  };
+};
