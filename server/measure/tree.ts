@@ -39,12 +39,15 @@ const branch = <From>(properties: readonly Property<From>[], from: From): { [ste
 
 type Growing = { [step: string]: Growing | MeasuredTree | Value };
 
+/** Names are the user's own (`__proto__` is one a person may write), so the objects they hang on inherit nothing. */
+const nothing = (): Growing => Object.create(null) as Growing;
+
 /** Hangs a branch at a dotted place: `top.1` under `bends` becomes `bends.top.1`. */
 const hang = (root: Growing, place: string, leaf: MeasuredTree): void => {
   const steps = place.split('.');
   let at = root;
   for (const step of steps) {
-    const next = (at[step] ?? {}) as Growing;
+    const next = (at[step] ?? nothing()) as Growing;
     at[step] = next;
     at = next;
   }
@@ -61,7 +64,7 @@ export const measuredTree = (part: Part, blank: Blank | undefined): MeasuredTree
   if (sheet !== undefined) root.sheet = branch(sheetProperties, sheet);
   if (blank === undefined) return root;
   root.blank = branch(blankProperties, blank);
-  const bends: Growing = {};
+  const bends = nothing();
   for (const bend of blank.bends) hang(bends, bend.id, branch(bendProperties, bend));
   root.bends = bends;
   return root;

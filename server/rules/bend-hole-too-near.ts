@@ -1,3 +1,4 @@
+import { holeToBend } from '../trade/spacing.js';
 import { onTheBench } from './bench.js';
 import { cutsTooNearABend } from './cuts-too-near-a-bend.js';
 import type { Rule } from './rule.js';
@@ -21,5 +22,5 @@ export const bendHoleTooNear: Rule = {
 }`),
   source:
     'Sheet-metal design guidelines, npd-solutions.com (DRM Associates), from memory: 2.5 T + R; other lists give 2 T + R and 3 T + R.',
-  check: (subject) => cutsTooNearABend(subject, bendHoleTooNear, 2.5, (cut) => cut.circle !== undefined),
+  check: (subject) => cutsTooNearABend(subject, bendHoleTooNear, holeToBend, (cut) => cut.circle !== undefined),
 };

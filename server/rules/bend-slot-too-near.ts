@@ -1,3 +1,4 @@
+import { slotToBend } from '../trade/spacing.js';
 import { onTheBench } from './bench.js';
 import { cutsTooNearABend } from './cuts-too-near-a-bend.js';
 import type { Rule } from './rule.js';
@@ -20,5 +21,5 @@ export const bendSlotTooNear: Rule = {
   slot 1/4 by 1 at (3, 3 1/4)
 }`),
   source: 'Sheet-metal design guidelines, npd-solutions.com (DRM Associates), from memory: 4 T + R.',
-  check: (subject) => cutsTooNearABend(subject, bendSlotTooNear, 4, (cut) => cut.circle === undefined),
+  check: (subject) => cutsTooNearABend(subject, bendSlotTooNear, slotToBend, (cut) => cut.circle === undefined),
 };

@@ -1,11 +1,8 @@
+import { holeToEdge } from '../trade/spacing.js';
 import { onTheBench } from './bench.js';
-import { distanceWithin, stretchesOf } from './clearance.js';
-import { cutsInPlace } from './cuts-in-place.js';
+import { cutsInPlace, gapWithin } from './cuts-in-place.js';
 import type { Rule } from './rule.js';
 import { cutFeature, laidOut, lengthTolerance, speak } from './subject.js';
-
-/** Source: sheet-metal design guidelines, npd-solutions.com (DRM Associates): hole to edge at least 2 T. */
-const thicknesses = 2;
 
 export const holeTooNearAnEdge: Rule = {
   name: 'hole/too-near-an-edge',
@@ -26,12 +23,11 @@ export const holeTooNearAnEdge: Rule = {
   check: (subject) => {
     const ready = laidOut(subject);
     if (ready === undefined) return [];
-    const least = thicknesses * ready.blank.thickness;
-    const outline = stretchesOf(ready.blank.outline);
+    const least = holeToEdge(ready.blank.thickness).distance;
     const written = new Map(ready.part.cuts.map((cut) => [cut.id, cut]));
-    return cutsInPlace(ready.blank).flatMap(({ cut, stretches, inside }) => {
+    return cutsInPlace(ready.blank).flatMap(({ cut, box, inside }) => {
       if (!inside) return [];
-      const gap = distanceWithin(least, stretches, outline);
+      const gap = gapWithin(least, cut.loop, box, ready.blank.outline);
       if (gap >= least - lengthTolerance) return [];
       const message = `only ${subject.say(gap)} of sheet is left between this cut and the edge of the blank; two thicknesses are ${subject.say(least)}: move it in by ${subject.write(least - gap, 'up')} or make it smaller`;
       return [speak(subject, holeTooNearAnEdge, written.get(cut.id)?.atSpan ?? cut.span, message, { features: [cutFeature(cut)] })];

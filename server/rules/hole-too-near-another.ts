@@ -1,11 +1,9 @@
+import { holeToHole } from '../trade/spacing.js';
 import { onTheBench } from './bench.js';
-import { boxOfStretches, distanceWithin, gapBetweenBoxes } from './clearance.js';
-import { cutsInPlace } from './cuts-in-place.js';
+import { gapWithin } from './cuts-in-place.js';
+import { boundingBox } from '../shape/index.js';
 import type { Rule } from './rule.js';
 import { cutFeature, laidOut, lengthTolerance, speak } from './subject.js';
-
-/** Source: sheet-metal design guidelines, npd-solutions.com (DRM Associates): hole to hole at least 2 T. */
-const thicknesses = 2;
 
 export const holeTooNearAnother: Rule = {
   name: 'hole/too-near-another',
@@ -28,19 +26,16 @@ export const holeTooNearAnother: Rule = {
   check: (subject) => {
     const ready = laidOut(subject);
     if (ready === undefined) return [];
-    const least = thicknesses * ready.blank.thickness;
+    const least = holeToHole(ready.blank.thickness).distance;
     const order = new Map(ready.part.cuts.map((cut, index) => [cut.id, index]));
     const rank = (id: string): number => order.get(id) ?? 0;
-    const placed = cutsInPlace(ready.blank)
-      .map(({ cut, stretches }) => ({ cut, stretches, box: boxOfStretches(stretches) }))
-      .sort((a, b) => a.box.min.x - b.box.min.x);
+    const placed = ready.blank.cutouts.map((cut) => ({ cut, box: boundingBox(cut.loop) })).sort((a, b) => a.box.min.x - b.box.min.x);
     return placed.flatMap((one, index) => {
       const found = [];
       // Sorted from left to right: once the next box begins out of reach, so do all after it.
       for (const other of placed.slice(index + 1)) {
         if (other.box.min.x - one.box.max.x >= least) break;
-        if (gapBetweenBoxes(one.box, other.box) >= least) continue;
-        const gap = distanceWithin(least, one.stretches, other.stretches);
+        const gap = gapWithin(least, one.cut.loop, one.box, other.cut.loop);
         if (gap >= least - lengthTolerance) continue;
         // Told at the cut that was written later: the first was fine until the second came.
         const [earlier, later] = rank(one.cut.id) <= rank(other.cut.id) ? [one.cut, other.cut] : [other.cut, one.cut];

@@ -1,10 +1,7 @@
+import { leastHole } from '../trade/spacing.js';
 import { laidOut, lengthTolerance, speak } from './subject.js';
 import { onTheBench } from './bench.js';
 import type { Rule } from './rule.js';
-
-/** Source of the factor and the floor: sheet-metal design guidelines of an enclosure maker (1.2 T or 1.2 mm, whichever is greater). */
-const shareOfThickness = 1.2;
-const smallest = 1.2; // mm
 
 export const holeTooSmall: Rule = {
   name: 'hole/too-small',
@@ -25,7 +22,7 @@ export const holeTooSmall: Rule = {
   check: (subject) => {
     const ready = laidOut(subject);
     if (ready === undefined) return [];
-    const least = Math.max(shareOfThickness * ready.blank.thickness, smallest);
+    const least = leastHole(ready.blank.thickness, true).distance;
     const seen = new Set<number>();
     return ready.part.cuts.flatMap((cut) => {
       const isHole = cut.shape.kind === 'hole';

@@ -31,7 +31,7 @@ export const sheetBlankTooLarge: Rule = {
     const sizes = `the blank is ${subject.say(blank.width)} by ${subject.say(blank.height)}; ${sheet.name} comes ${subject.say(short)} by ${subject.say(long)}`;
     const message =
       wideWay || highWay
-        ? `${sizes}, and it fits only with the grain the other way: turn the part, or write \`grain any\` if that does not matter here`
+        ? `${sizes}, and it fits only with the grain the other way: turn the part, or write \`grain along any\` if that does not matter here`
         : `${sizes}: take a larger sheet, or make the part in two with a seam`;
     const span = (wideWay || highWay) && part.grain !== undefined ? part.grain.span : ready.sheetSpan;
     return [speak(subject, sheetBlankTooLarge, span, message)];

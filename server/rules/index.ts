@@ -1,0 +1,50 @@
+/**
+ * What the program has to say about a part, one rule to a file. Rules with a `check` judge a part that is laid out against its own shop; the others are
+ * spoken by the rooms that read and lay out, and are described here so that the manual is whole. A rule never draws, prints, or changes anything, and
+ * a rule that needs a machine says nothing when the shop has none.
+ */
+import type { Finding } from '../model/finding.js';
+import { bendHoleTooNear } from './bend-hole-too-near.js';
+import { bendRadiusTooTight } from './bend-radius-too-tight.js';
+import { bendSlotTooNear } from './bend-slot-too-near.js';
+import { brakeBendTooLong } from './brake-bend-too-long.js';
+import { brakeFlangeTooShort } from './brake-flange-too-short.js';
+import { brakeTooThick } from './brake-too-thick.js';
+import { brakeTurnTooGreat } from './brake-turn-too-great.js';
+import { holeCrossesABend } from './hole-crosses-a-bend.js';
+import { holeOutsideItsFace } from './hole-outside-its-face.js';
+import { holeTooNearAnEdge } from './hole-too-near-an-edge.js';
+import { holeTooNearAnother } from './hole-too-near-another.js';
+import { holeTooSmall } from './hole-too-small.js';
+import type { Rule, Subject } from './rule.js';
+import { sheetBlankTooLarge } from './sheet-blank-too-large.js';
+import { spokenElsewhere } from './spoken/index.js';
+
+export type { Rule, Subject } from './rule.js';
+
+/** Rules that judge a laid-out part. */
+const checked: readonly Rule[] = [
+  bendHoleTooNear,
+  bendRadiusTooTight,
+  bendSlotTooNear,
+  brakeBendTooLong,
+  brakeFlangeTooShort,
+  brakeTooThick,
+  brakeTurnTooGreat,
+  holeCrossesABend,
+  holeOutsideItsFace,
+  holeTooNearAnEdge,
+  holeTooNearAnother,
+  holeTooSmall,
+  sheetBlankTooLarge,
+];
+
+/** Every rule the program can speak, by name. */
+export const rules: readonly Rule[] = [...checked, ...spokenElsewhere].sort((a, b) => (a.name < b.name ? -1 : 1));
+
+const byName: ReadonlyMap<string, Rule> = new Map(rules.map((rule) => [rule.name, rule]));
+
+export const ruleNamed = (name: string): Rule | undefined => byName.get(name);
+
+/** All that the rules find in one part; spans counted from the start of the part. */
+export const judge = (subject: Subject): readonly Finding[] => checked.flatMap((rule) => rule.check?.(subject) ?? []);
