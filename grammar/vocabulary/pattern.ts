@@ -5,13 +5,49 @@
 
 /** What a value must be. `any` is a `let`; `number` a plain ratio or count; `condition` yes/no. */
 export type ValueKind =
-  | 'any' | 'length' | 'angle' | 'area' | 'volume' | 'mass' | 'density' | 'force' | 'stress' | 'stiffness' | 'time' | 'money'
-  | 'ratio' | 'count' | 'number' | 'point' | 'condition' | 'moment' | 'pressure' | 'heat' | 'curvature';
+  | 'any'
+  | 'length'
+  | 'angle'
+  | 'area'
+  | 'volume'
+  | 'mass'
+  | 'density'
+  | 'force'
+  | 'stress'
+  | 'stiffness'
+  | 'time'
+  | 'money'
+  | 'ratio'
+  | 'count'
+  | 'number'
+  | 'point'
+  | 'condition'
+  | 'moment'
+  | 'pressure'
+  | 'heat'
+  | 'curvature';
 
 /** What a name refers to or brings into being; each kind is a name space of its own. */
 export type NameKind =
-  | 'value' | 'part' | 'material' | 'sheet' | 'stock' | 'die' | 'roller' | 'brake' | 'saw' | 'welder' | 'trial' | 'file'
-  | 'edge' | 'flange' | 'feature' | 'leg' | 'curve' | 'index' | 'place';
+  | 'value'
+  | 'part'
+  | 'material'
+  | 'sheet'
+  | 'stock'
+  | 'die'
+  | 'roller'
+  | 'brake'
+  | 'saw'
+  | 'welder'
+  | 'trial'
+  | 'file'
+  | 'edge'
+  | 'flange'
+  | 'feature'
+  | 'leg'
+  | 'curve'
+  | 'index'
+  | 'place';
 
 /** Where a statement may stand: the top of a file, or within the braces of the statement named. */
 export type Place = string;
@@ -56,7 +92,21 @@ export interface StatementEntry {
   readonly word: string;
   /** Unique: `word` where it has one meaning, else `word@place` ("radius@corner"). */
   readonly id: string;
-  readonly family: 'file' | 'shop' | 'part' | 'shape' | 'edge' | 'corner' | 'cut' | 'bead' | 'pattern' | 'section' | 'piece' | 'survey' | 'assembly' | 'trial';
+  readonly family:
+    | 'file'
+    | 'shop'
+    | 'part'
+    | 'shape'
+    | 'edge'
+    | 'corner'
+    | 'cut'
+    | 'bead'
+    | 'pattern'
+    | 'section'
+    | 'piece'
+    | 'survey'
+    | 'assembly'
+    | 'trial';
   readonly places: readonly Place[];
   readonly pattern: Pattern;
   readonly summary: string;
@@ -70,7 +120,8 @@ export interface StatementEntry {
 }
 
 /* Short forms for the tables. */
-export const word = (w: string, field?: string): Pattern => (field === undefined ? { kind: 'word', word: w } : { kind: 'word', word: w, field });
+export const word = (w: string, field?: string): Pattern =>
+  field === undefined ? { kind: 'word', word: w } : { kind: 'word', word: w, field };
 export const sign = (s: string): Pattern => ({ kind: 'sign', sign: s });
 export const choice = (field: string, ...words: readonly string[]): Pattern => ({ kind: 'choice', field, words });
 export const value = (field: string, want: ValueKind): Pattern => ({ kind: 'value', field, want });
@@ -85,7 +136,10 @@ export const size = (field: string): Pattern => ({ kind: 'size', field });
 export const list = (field: string, item: Pattern, least = 1): Pattern => ({ kind: 'list', field, item, least });
 export const run = (field: string, of: NameKind): Pattern => ({ kind: 'run', field, of });
 export const sequence = (...items: readonly Pattern[]): Pattern => ({ kind: 'sequence', items });
-export const optional = (...items: readonly Pattern[]): Pattern => ({ kind: 'optional', item: items.length === 1 ? (items[0] as Pattern) : { kind: 'sequence', items } });
+export const optional = (...items: readonly Pattern[]): Pattern => ({
+  kind: 'optional',
+  item: items.length === 1 ? (items[0] as Pattern) : { kind: 'sequence', items },
+});
 export const anyOrder = (...items: readonly Pattern[]): Pattern => ({ kind: 'anyOrder', items });
 export const oneOf = (...items: readonly Pattern[]): Pattern => ({ kind: 'oneOf', items });
 export const block = (place: Place): Pattern => ({ kind: 'block', place });
