@@ -1,0 +1,97 @@
+/** planish.exportPattern: one part's true-size pattern into a file. */
+import * as path from 'node:path';
+import * as vscode from 'vscode';
+import type { LanguageClient } from 'vscode-languageclient/node';
+import {
+  type PatternParams,
+  type PatternResult,
+  type PictureParams,
+  type PictureResult,
+  patternMethod,
+  pictureMethod,
+} from '../../server/lsp/protocol.js';
+import type { PicturePanel } from '../picturePanel.js';
+import { type Target, targetFromArgument } from '../target.js';
+import { targetUnderCursor } from './showPicture.js';
+
+type Format = PatternParams['format'];
+
+const FORMATS: readonly (vscode.QuickPickItem & { readonly format: Format })[] = [
+  { format: 'dxf', label: 'DXF', description: 'for a cutting table or another drawing program; arcs stay arcs' },
+  { format: 'svg', label: 'SVG', description: 'true size in millimetres, for printing or a laser' },
+];
+const FILTERS: Readonly<Record<Format, Record<string, string[]>>> = { dxf: { 'DXF drawing': ['dxf'] }, svg: { 'SVG picture': ['svg'] } };
+
+interface Wanted {
+  readonly format: Format | undefined;
+  readonly file: vscode.Uri | undefined;
+}
+
+/** Further wishes in the argument: `format`, and `target` to write to without asking. */
+const readWanted = (argument: unknown): Wanted => {
+  if (typeof argument !== 'object' || argument === null || argument instanceof vscode.Uri) return { format: undefined, file: undefined };
+  const { format, target } = argument as { readonly format?: unknown; readonly target?: unknown };
+  return {
+    format: format === 'svg' || format === 'dxf' ? format : undefined,
+    file: target instanceof vscode.Uri ? target : typeof target === 'string' ? vscode.Uri.parse(target) : undefined,
+  };
+};
+
+const partsOf = async (client: LanguageClient, uri: vscode.Uri): Promise<PictureResult['parts']> => {
+  const params: PictureParams = { uri: client.code2ProtocolConverter.asUri(uri) };
+  return (await client.sendRequest<PictureResult>(pictureMethod, params)).parts;
+};
+
+const choosePart = async (client: LanguageClient, target: Target): Promise<string | undefined> => {
+  if (target.part !== undefined) return target.part;
+  const parts = await partsOf(client, target.uri);
+  if (parts.length === 0) {
+    void vscode.window.showWarningMessage(`${path.basename(target.uri.path)} has no part to make a pattern of.`);
+    return undefined;
+  }
+  if (parts.length === 1) return parts[0]?.name;
+  const items = parts.map(({ name, kind, summary }) => ({
+    label: name,
+    description: [kind, summary].filter((word) => word !== '').join(', '),
+  }));
+  return (await vscode.window.showQuickPick(items, { placeHolder: 'Pattern of which part?' }))?.label;
+};
+
+const offerToOpen = async (file: vscode.Uri, format: Format): Promise<void> => {
+  const open = 'Open';
+  const folder = 'Show in Folder';
+  const answer = await vscode.window.showInformationMessage(`Saved ${path.basename(file.path)}.`, open, folder);
+  if (answer === folder) await vscode.commands.executeCommand('revealFileInOS', file);
+  // A DXF read as text helps nobody: it goes to whatever program the system keeps for it.
+  if (answer === open && format === 'svg') await vscode.commands.executeCommand('vscode.open', file);
+  if (answer === open && format === 'dxf') await vscode.env.openExternal(file);
+};
+
+export const exportPattern =
+  (client: LanguageClient, pictures: PicturePanel) =>
+  async (argument?: unknown): Promise<vscode.Uri | undefined> => {
+    const target = targetFromArgument(argument) ?? (await targetUnderCursor(client)) ?? pictures.state().target;
+    if (target === undefined) {
+      void vscode.window.showWarningMessage('Open a part file (.planish) first; then its pattern can be exported.');
+      return undefined;
+    }
+    const wanted = readWanted(argument);
+    const part = await choosePart(client, target);
+    if (part === undefined) return undefined;
+    const format =
+      wanted.format ?? (await vscode.window.showQuickPick(FORMATS, { placeHolder: `Pattern of ${part}: which kind of file?` }))?.format;
+    if (format === undefined) return undefined;
+    const params: PatternParams = { uri: client.code2ProtocolConverter.asUri(target.uri), part, format };
+    const result = await client.sendRequest<PatternResult>(patternMethod, params);
+    if (result.text === undefined) {
+      void vscode.window.showWarningMessage(`No pattern of ${part}: ${result.reason}`);
+      return undefined;
+    }
+    const folder = target.uri.scheme === 'file' ? vscode.Uri.joinPath(target.uri, '..') : vscode.workspace.workspaceFolders?.[0]?.uri;
+    const defaultUri = folder === undefined ? undefined : vscode.Uri.joinPath(folder, result.name);
+    const file = wanted.file ?? (await vscode.window.showSaveDialog({ defaultUri, filters: FILTERS[format], title: `Pattern of ${part}` }));
+    if (file === undefined) return undefined;
+    await vscode.workspace.fs.writeFile(file, new TextEncoder().encode(result.text));
+    if (wanted.file === undefined) void offerToOpen(file, format);
+    return file;
+  };

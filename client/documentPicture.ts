@@ -1,0 +1,27 @@
+/** What the picture page is told about one answer of the server. Pure, so that it can be read and tested apart from any editor. */
+import type { PictureResult } from '../server/lsp/protocol.js';
+import type { ToPage } from './messages.js';
+
+/** What the page shows now, as the extension knows it. */
+export interface Shown {
+  readonly uri: string;
+  readonly part: string;
+  readonly svg: string;
+}
+
+/** The message for an answer, given what the page shows: a whole picture only when the drawing really differs. */
+export const messageFor = (answer: PictureResult, fileName: string, shown: Shown | undefined): ToPage => {
+  const { uri, version, parts, title, stale } = answer;
+  const part = answer.part ?? '';
+  const reason = answer.reason ?? '';
+  if (answer.svg === undefined) {
+    const words = parts.length === 0 ? `${fileName} has no parts to draw.` : `${part}: not laid out yet.`;
+    return { type: 'nothing', uri, version, fileName, parts, part, reason: reason === '' ? words : reason };
+  }
+  if (shown !== undefined && shown.uri === uri && shown.part === part && shown.svg === answer.svg)
+    return { type: 'unchanged', uri, version, parts, part, title, stale, reason };
+  return { type: 'picture', uri, version, fileName, parts, part, title, svg: answer.svg, stale, reason };
+};
+
+/** Whether the picture follows this move of the cursor. */
+export const follows = (setting: string, byMouse: boolean): boolean => setting === 'always' || (setting === 'on click' && byMouse);
