@@ -20,7 +20,7 @@ export const bendRadiusTooTight: Rule = {
   why: 'The outside of the bend cracks, at once or later. Use a larger radius, turn the part so that the bend lies across the grain, or take a softer sheet.',
   example: `units millimetre
 
-material half_hard { density 2700 kg/m3  tightest up to 2 across 3 along 4 }
+material half_hard { density 2700 kg/m3  tightest radius 3 across to thickness 2  tightest radius 4 along to thickness 2 }
 sheet al_15 { material half_hard  thickness 1.5  bend radius 3 k 0.42 }
 
 panel shelf {
@@ -32,7 +32,7 @@ panel shelf {
 `,
   cure: `units millimetre
 
-material half_hard { density 2700 kg/m3  tightest up to 2 across 3 along 4 }
+material half_hard { density 2700 kg/m3  tightest radius 3 across to thickness 2  tightest radius 4 along to thickness 2 }
 sheet al_15 { material half_hard  thickness 1.5  bend radius 3 k 0.42 }
 
 panel shelf {

@@ -1,0 +1,305 @@
+/**
+ * The façade: texts in, answers out. The command line and the language server ask here and compute nothing themselves. All caches of the program are
+ * here: one tree and one model per file, and per part what its blank and the rules came to, kept by the part's content so that an edit costs only
+ * the parts it touches. Every answer is the same as a fresh project would give.
+ */
+import { parse } from '../grammar/index.js';
+import type { Tree } from '../grammar/syntax.js';
+import { blankOf } from './blank/index.js';
+import type { Blank, BlankResult } from './blank/types.js';
+import type { Files } from './files.js';
+import { fromProblem, inOrder, madeAbsolute } from './findings.js';
+import { measuredTree } from './measure/index.js';
+import { sayLength, writeLength } from './model/display.js';
+import type { Finding, Severity } from './model/finding.js';
+import { loadFile } from './model/index.js';
+import type { Environment, FileModel, MeasuredTree, Trail } from './model/model.js';
+import type { Part } from './model/part.js';
+import { judge } from './rules/index.js';
+
+export interface ProjectOptions {
+  readonly files: Files;
+  /** Absolute path; `with` may not leave it. */
+  readonly root: string;
+  /** Absolute path of the shop file for files that bring none. */
+  readonly shopFile?: string;
+  /** By rule name; `off` silences it. */
+  readonly severities?: Readonly<Record<string, Severity | 'off'>>;
+  /** Smallest fraction of an inch written; 64 unless given. */
+  readonly denominator?: number;
+}
+export interface PartResult {
+  readonly part: Part;
+  readonly blank: BlankResult;
+  /** All that is said inside this part, absolute. */
+  readonly findings: readonly Finding[];
+  /** What this part's blank was when it could last be laid out; undefined while it can be now. */
+  readonly lastGood: Blank | undefined;
+  readonly key: string;
+}
+export interface Project {
+  /** An open buffer; it counts instead of the file until forgotten. */
+  readonly setText: (path: string, text: string) => void;
+  /** The buffer is closed: the file's own text counts again. */
+  readonly forget: (path: string) => void;
+  /** The file was changed, made or removed on disk. */
+  readonly invalidate: (path: string) => void;
+  /** Of a file that is not there: the tree of an empty text. */
+  readonly tree: (path: string) => Tree;
+  readonly model: (path: string) => FileModel;
+  readonly parts: (path: string) => readonly PartResult[];
+  readonly findings: (path: string) => readonly Finding[];
+  /**
+   * The same findings, pausing after each part, so that a newer edit can be taken in between. Returns undefined when one was: the answer is no
+   * longer wanted.
+   */
+  readonly findingsInSteps: (path: string) => Generator<undefined, readonly Finding[] | undefined>;
+  /** Known files, this one not among them, whose findings may change when this one does. */
+  readonly dependents: (path: string) => readonly string[];
+}
+
+/** What a part came to, whatever stands above it in its file. */
+interface Judged {
+  readonly blank: BlankResult;
+  /** Of the blank and of the rules, relative to the part. */
+  readonly findings: readonly Finding[];
+}
+interface FileState {
+  buffer: string | undefined;
+  /** Read from disk and still true; null when there is no such file. */
+  disk: string | null | undefined;
+  tree: Tree | undefined;
+  model: FileModel | undefined;
+  /** The model before the last change, from which the next takes over what did not change. */
+  previous: FileModel | undefined;
+  parts: readonly PartResult[] | undefined;
+  findings: readonly Finding[] | undefined;
+  /** By part key: this version of the file, and the one before, so that undoing an edit is as cheap as making it. */
+  judged: ReadonlyMap<string, Judged>;
+  judgedBefore: ReadonlyMap<string, Judged>;
+  lastGood: ReadonlyMap<string, Blank>;
+}
+
+const newState = (): FileState => ({
+  buffer: undefined,
+  disk: undefined,
+  tree: undefined,
+  model: undefined,
+  previous: undefined,
+  parts: undefined,
+  findings: undefined,
+  judged: new Map(),
+  judgedBefore: new Map(),
+  lastGood: new Map(),
+});
+
+/** Pictures kept of parts whose name is gone, which happens while a name is being typed. */
+const keptStrangers = 8;
+
+export const createProject = (options: ProjectOptions): Project => {
+  const severities = options.severities ?? {};
+  const denominator = options.denominator ?? 64;
+  const states = new Map<string, FileState>();
+  const trail: Trail = { steps: [] };
+  /** Blanks by the part itself, for properties measured across parts, which are asked for before keys are known. */
+  const blanks = new WeakMap<Part, BlankResult>();
+
+  const stateOf = (path: string): FileState => {
+    const known = states.get(path);
+    if (known !== undefined) return known;
+    const fresh = newState();
+    states.set(path, fresh);
+    return fresh;
+  };
+
+  const textOf = (path: string): string | undefined => {
+    const state = stateOf(path);
+    if (state.buffer !== undefined) return state.buffer;
+    if (state.disk === undefined) state.disk = options.files.read(path) ?? null;
+    return state.disk ?? undefined;
+  };
+
+  const tree = (path: string): Tree => {
+    const state = stateOf(path);
+    state.tree ??= parse(textOf(path) ?? '');
+    return state.tree;
+  };
+
+  const blankFor = (part: Part): BlankResult => {
+    const known = blanks.get(part);
+    if (known !== undefined) return known;
+    const made = blankOf(part);
+    blanks.set(part, made);
+    return made;
+  };
+
+  const measured = (path: string, name: string): MeasuredTree | undefined => {
+    if (textOf(path) === undefined) return undefined;
+    const part = model(path).part(name);
+    return part === undefined ? undefined : measuredTree(part, blankFor(part).blank);
+  };
+
+  const environment: Environment = {
+    treeOf: (path) => (textOf(path) === undefined ? undefined : tree(path)),
+    modelOf: (path) => (textOf(path) === undefined ? undefined : model(path)),
+    real: options.files.real,
+    root: options.root,
+    measured,
+    trail,
+    ...(options.shopFile === undefined ? {} : { shopFile: options.shopFile }),
+  };
+
+  const model = (path: string): FileModel => {
+    const state = stateOf(path);
+    if (state.model === undefined) {
+      state.model = loadFile(path, tree(path), environment, state.previous);
+      state.previous = undefined;
+    }
+    return state.model;
+  };
+
+  /** Rules speak in the file's own unit, so the same part in an inch file and a metric one is judged twice. */
+  const judgePart = (path: string, part: Part, key: string): Judged => {
+    const state = stateOf(path);
+    const known = state.judged.get(key) ?? state.judgedBefore.get(key);
+    if (known !== undefined) {
+      blanks.set(part, known.blank);
+      return known;
+    }
+    const unit = model(path).units;
+    const blank = blankFor(part);
+    const spoken = judge({
+      part,
+      blank,
+      say: (mm) => sayLength(mm, unit, denominator),
+      write: (mm, towards) => writeLength(mm, unit, towards, denominator),
+    });
+    return { blank, findings: [...blank.findings, ...spoken] };
+  };
+
+  const keyOf = (file: FileModel, index: number): string => `${file.units?.name ?? ''}\n${file.keys[index] ?? ''}`;
+
+  const resultOf = (file: FileModel, index: number, part: Part, judged: Judged): PartResult => {
+    const start = file.starts[index] ?? part.span.start;
+    const decided = file.decide(part.name, measuredTree(part, judged.blank.blank));
+    const said = [...part.findings, ...judged.findings, ...decided].map((finding) => madeAbsolute(finding, start));
+    const lastGood = judged.blank.blank === undefined ? stateOf(file.path).lastGood.get(part.name) : undefined;
+    return { part, blank: judged.blank, findings: inOrder(said, severities), lastGood, key: keyOf(file, index) };
+  };
+
+  const keepLastGood = (state: FileState, results: readonly PartResult[]): void => {
+    const present = new Set(results.map(({ part }) => part.name));
+    const strangers = [...state.lastGood].filter(([name]) => !present.has(name)).slice(-keptStrangers);
+    const kept = new Map(strangers);
+    for (const { part, blank, lastGood } of results) {
+      const picture = blank.blank ?? lastGood;
+      if (picture !== undefined) kept.set(part.name, picture);
+    }
+    state.lastGood = kept;
+  };
+
+  const partsInSteps = function* (path: string): Generator<undefined, readonly PartResult[] | undefined> {
+    const state = stateOf(path);
+    if (state.parts !== undefined) return state.parts;
+    const file = model(path);
+    for (const name of file.partNames) {
+      file.part(name);
+      yield undefined;
+      if (state.model !== file) return undefined;
+    }
+    const judged = new Map<string, Judged>();
+    const results: PartResult[] = [];
+    for (const [index, part] of file.parts.entries()) {
+      const outcome = judgePart(path, part, keyOf(file, index));
+      judged.set(keyOf(file, index), outcome);
+      results.push(resultOf(file, index, part, outcome));
+      yield undefined;
+      if (state.model !== file) return undefined;
+    }
+    state.judgedBefore = state.judged;
+    state.judged = judged;
+    keepLastGood(state, results);
+    state.parts = results;
+    return results;
+  };
+
+  const findingsInSteps = function* (path: string): Generator<undefined, readonly Finding[] | undefined> {
+    const state = stateOf(path);
+    if (state.findings !== undefined) return state.findings;
+    const results = yield* partsInSteps(path);
+    if (results === undefined) return undefined;
+    const file = model(path);
+    const inText = file.tree.problems.map((problem) => fromProblem(path, problem));
+    const all = [...inText, ...file.findings, ...results.flatMap((result) => result.findings)];
+    state.findings = inOrder(all, severities);
+    return state.findings;
+  };
+
+  const toTheEnd = <T>(steps: Generator<undefined, T | undefined>): T | undefined => {
+    for (;;) {
+      const step = steps.next();
+      if (step.done === true) return step.value;
+    }
+  };
+
+  const dropAnswers = (state: FileState): void => {
+    state.previous = state.model ?? state.previous;
+    state.model = undefined;
+    state.parts = undefined;
+    state.findings = undefined;
+  };
+
+  const dependents = (path: string): readonly string[] => {
+    const found = new Set<string>();
+    const add = (target: string): void => {
+      for (const [other, state] of states) {
+        const brings = (state.model ?? state.previous)?.brings ?? [];
+        if (other !== path && !found.has(other) && brings.includes(target)) {
+          found.add(other);
+          add(other);
+        }
+      }
+    };
+    add(path);
+    return [...found].sort();
+  };
+
+  const changed = (path: string, change: (state: FileState) => void): void => {
+    const state = stateOf(path);
+    const before = textOf(path);
+    change(state);
+    const after = textOf(path);
+    if (before === after) return;
+    state.tree = undefined;
+    // A file that comes or goes may be the one that some other file looked for in vain.
+    const concerned = before === undefined || after === undefined ? [...states.keys()] : [path, ...dependents(path)];
+    for (const other of concerned) dropAnswers(stateOf(other));
+  };
+
+  /** Files that neither stand open nor are brought by one that does are read again when somebody asks. */
+  const dropUnreachable = (): void => {
+    const wanted = new Set([...states].flatMap(([path, state]) => (state.buffer === undefined ? [] : [path])));
+    for (const path of wanted) {
+      const state = states.get(path);
+      for (const brought of (state?.model ?? state?.previous)?.brings ?? []) wanted.add(brought);
+    }
+    for (const path of [...states.keys()]) if (!wanted.has(path)) states.delete(path);
+  };
+
+  return {
+    setText: (path, text) => changed(path, (state) => Object.assign(state, { buffer: text })),
+    forget: (path) => {
+      changed(path, (state) => Object.assign(state, { buffer: undefined, disk: undefined }));
+      dropUnreachable();
+    },
+    invalidate: (path) => {
+      if (states.has(path)) changed(path, (state) => Object.assign(state, { disk: undefined }));
+    },
+    tree,
+    model,
+    parts: (path) => toTheEnd(partsInSteps(path)) ?? [],
+    findings: (path) => toTheEnd(findingsInSteps(path)) ?? [],
+    findingsInSteps,
+    dependents,
+  };
+};

@@ -1,0 +1,47 @@
+import { describe, expect, test } from 'vitest';
+import { naming, saying } from './saying.js';
+
+const part = (metal: string, sheet: string, ...lines: readonly string[]): string =>
+  `units millimetre\nmaterial metal { ${metal} }\nsheet stock { material metal  ${sheet} }\npanel shelf {\n  sheet stock\n${lines.map((line) => `  ${line}\n`).join('')}}\n`;
+
+describe('the tightest inside radius', () => {
+  const steel = 'gauge table steel  density 7850 kg/m3  tensile 330 MPa';
+  // DIN 6935:1975-10: up to 390 MPa 1.6 mm for sheet over 1 to 1.5 mm; over 120° or along the grain the next thickness counts, 2.5 mm.
+  test.each([
+    ['thickness 1.2  bend radius 1.6 k 0.42', 'edge top { flange 20 up }', []],
+    ['thickness 1.2  bend radius 1.5 k 0.42', 'edge top { flange 20 up }', ['bend/radius-too-tight']],
+    ['thickness 1.2  bend radius 1.6 k 0.42', 'edge top { flange 20 up 130 }', ['bend/radius-too-tight']],
+    ['thickness 1.2  bend radius 2.5 k 0.42', 'edge top { flange 20 up 130 }', []],
+    ['thickness 1.2  bend radius 1.6 k 0.42', 'grain along x  edge top { flange 20 up }', ['bend/radius-too-tight']],
+    ['thickness 1.2  bend radius 1.6 k 0.42', 'grain along y  edge top { flange 20 up }', []],
+  ])('steel by DIN 6935: %s, %s', (sheet, line, expected) => {
+    expect(naming(part(steel, sheet, 'outline rectangle 200 by 100', line)).map((said) => said.replace(/^.* \| /s, ''))).toEqual(expected);
+  });
+
+  test('a metal that is not steel is judged by its own table only', () => {
+    const sheet = 'thickness 1.5  bend radius 0.5 k 0.42';
+    expect(naming(part('density 2700 kg/m3  tensile 230 MPa', sheet, 'outline rectangle 200 by 100', 'edge top { flange 20 up }'))).toEqual(
+      [],
+    );
+  });
+});
+
+describe('the blank against the stock sheet', () => {
+  const size = 'thickness 1  size 1250 by 2500  bend radius 1 k 0.42';
+  test.each([
+    ['outline rectangle 2500 by 1250', []],
+    ['outline rectangle 1250 by 2500', []],
+    ['outline rectangle 1251 by 2500', ['stock | sheet/blank-too-large']],
+    ['outline rectangle 1400 by 1300', ['stock | sheet/blank-too-large']],
+    ['outline rectangle 2000 by 500  grain along x', []],
+    ['outline rectangle 2000 by 500  grain along y', [expect.stringMatching(/\| sheet\/blank-too-large$/)]],
+  ])('%s', (line, expected) => {
+    expect(naming(part('density 7850 kg/m3', size, line))).toEqual(expected);
+  });
+
+  test('says both sizes', () => {
+    expect(saying(part('density 7850 kg/m3', size, 'outline rectangle 1400 by 1300'))).toEqual([
+      'stock | error sheet/blank-too-large: the blank is 1400 mm by 1300 mm; stock comes 1250 mm by 2500 mm: take a larger sheet, or make the part in two with a seam',
+    ]);
+  });
+});
