@@ -6,7 +6,11 @@ import { commands, type ExplainCommandArguments } from './protocol.js';
 
 /** The cures of the findings a selection touches, then "all of these", then where to read why. */
 export const codeActions = (ask: Ask, range: Range, only: readonly string[] | undefined, shown: readonly Diagnostic[]): CodeAction[] => {
-  if (only !== undefined && !only.some((kind) => kind === '' || CodeActionKind.QuickFix === kind || kind.startsWith(`${CodeActionKind.QuickFix}.`))) return [];
+  if (
+    only !== undefined &&
+    !only.some((kind) => kind === '' || CodeActionKind.QuickFix === kind || kind.startsWith(`${CodeActionKind.QuickFix}.`))
+  )
+    return [];
   const lines = linesOf(ask);
   const selected = { start: lines.offsetAt(range.start), end: lines.offsetAt(range.end) };
   const findings = ask.project.findings(ask.path);
@@ -24,16 +28,27 @@ export const codeActions = (ask: Ask, range: Range, only: readonly string[] | un
   for (const finding of touched) {
     const diagnostics = shown.filter((diagnostic) => diagnostic.code === finding.rule && diagnostic.message === finding.message);
     finding.fixes.forEach((fix, index) => {
-      actions.push({ title: fix.title, kind: CodeActionKind.QuickFix, diagnostics, ...(index === 0 && finding.fixes.length === 1 ? { isPreferred: true } : {}), edit: editOf(fix.edits) });
+      actions.push({
+        title: fix.title,
+        kind: CodeActionKind.QuickFix,
+        diagnostics,
+        ...(index === 0 && finding.fixes.length === 1 ? { isPreferred: true } : {}),
+        edit: editOf(fix.edits),
+      });
     });
   }
   for (const rule of new Set(touched.map((finding) => finding.rule))) {
     const all = firstFixesOf(findings.filter((finding) => finding.rule === rule));
-    if (all.count > 1) actions.push({ title: `Put right all ${all.count} of ${rule} in this file`, kind: CodeActionKind.QuickFix, edit: editOf(all.edits) });
+    if (all.count > 1)
+      actions.push({ title: `Put right all ${all.count} of ${rule} in this file`, kind: CodeActionKind.QuickFix, edit: editOf(all.edits) });
   }
   for (const rule of new Set(touched.map((finding) => finding.rule))) {
     const args: ExplainCommandArguments = [{ rule }];
-    actions.push({ title: `Explain ${rule}`, kind: CodeActionKind.QuickFix, command: { title: `Explain ${rule}`, command: commands.explain, arguments: args } });
+    actions.push({
+      title: `Explain ${rule}`,
+      kind: CodeActionKind.QuickFix,
+      command: { title: `Explain ${rule}`, command: commands.explain, arguments: args },
+    });
   }
   return actions;
 };
@@ -45,7 +60,9 @@ const firstFixesOf = (findings: readonly Finding[]): { readonly count: number; r
   for (const finding of findings) {
     const fix = finding.fixes[0];
     if (fix === undefined) continue;
-    const clashes = fix.edits.some((edit) => edits.some((other) => edit.file === other.file && edit.span.start <= other.span.end && other.span.start <= edit.span.end));
+    const clashes = fix.edits.some((edit) =>
+      edits.some((other) => edit.file === other.file && edit.span.start <= other.span.end && other.span.start <= edit.span.end),
+    );
     if (clashes) continue;
     edits.push(...fix.edits);
     count++;

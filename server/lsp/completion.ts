@@ -1,19 +1,34 @@
-import { type CompletionItem, CompletionItemKind, type CompletionList, InsertTextFormat, type Position, type Range } from 'vscode-languageserver';
+import {
+  type CompletionItem,
+  CompletionItemKind,
+  type CompletionList,
+  InsertTextFormat,
+  type Position,
+  type Range,
+} from 'vscode-languageserver';
 import { entries, expectedAt } from '../../grammar/index.js';
-import type { NameKind, StatementEntry } from '../../grammar/vocabulary/pattern.js';
+import { functions } from '../../grammar/vocabulary/functions.js';
+import type { NameKind, StatementEntry, ValueKind } from '../../grammar/vocabulary/pattern.js';
+import { type UnitKind, unitKinds, units } from '../../grammar/vocabulary/units.js';
 import type { Candidate } from '../model/model.js';
 import { type Ask, linesOf, rangeOf } from './ask.js';
 import { definitionDocumentation, entryDocumentation, markdown, wordDocumentation } from './documentation.js';
-import { functionHelp } from './functions.js';
 import { definitionOf } from './names.js';
-import { snippetOf } from './patternText.js';
+import { snippetOf, wantedOf } from './patternText.js';
 import { relativePath } from './uri.js';
 
 /** What an item carries so that its documentation can be fetched when a person looks at it. */
 type ItemData =
   | { readonly kind: 'statement'; readonly entry: string }
   | { readonly kind: 'word'; readonly entry: string; readonly word: string }
-  | { readonly kind: 'name'; readonly uri: string; readonly file: string; readonly start: number; readonly name: string; readonly of: NameKind };
+  | {
+      readonly kind: 'name';
+      readonly uri: string;
+      readonly file: string;
+      readonly start: number;
+      readonly name: string;
+      readonly of: NameKind;
+    };
 
 export interface CompletionAbilities {
   readonly snippets: boolean;
@@ -44,12 +59,15 @@ export const completions = (ask: Ask, position: Position, abilities: CompletionA
   }
   const items: CompletionItem[] = [];
   const entry = expected.statement?.entry;
-  if (/[\d/.]\s?$/.test(text.slice(0, expected.prefix.start)) && /\d\s?$/.test(text.slice(0, expected.prefix.start))) items.push(...unitItems(range));
+  const field = expected.fieldAt;
+  if (/[\d/.]\s?$/.test(text.slice(0, expected.prefix.start)) && /\d\s?$/.test(text.slice(0, expected.prefix.start)))
+    items.push(...unitItems(range, entry === undefined || field === undefined ? undefined : wantedOf(entry, field)));
   for (const want of expected.wants) {
     if ('name' in want) items.push(...nameItems(ask, model.candidatesAt(offset, [want.name]), range));
     if ('value' in want) {
       items.push(...nameItems(ask, model.candidatesAt(offset, ['value', 'index', 'part', 'file']), range));
-      if (want.value === 'condition' || want.value === 'any') items.push(...['yes', 'no', 'not'].map((word) => item(word, CompletionItemKind.Keyword, range, '3')));
+      if (want.value === 'condition' || want.value === 'any')
+        items.push(...['yes', 'no', 'not'].map((word) => item(word, CompletionItemKind.Keyword, range, '3')));
       items.push(...functionItems(range, abilities));
     }
   }
@@ -69,7 +87,9 @@ export const resolveCompletion = (chosen: CompletionItem, askAbout: (uri: string
     const ask = askAbout(data.uri);
     const span = { start: data.start, end: data.start + data.name.length };
     const definition = ask === undefined ? undefined : definitionOf(ask, { name: data.name, kind: data.of, file: data.file, span });
-    return ask === undefined || definition === undefined ? chosen : { ...chosen, documentation: markdown(definitionDocumentation(ask, definition)) };
+    return ask === undefined || definition === undefined
+      ? chosen
+      : { ...chosen, documentation: markdown(definitionDocumentation(ask, definition)) };
   }
   const entry = entries.find((one) => one.id === data.entry);
   if (entry === undefined) return chosen;
@@ -100,7 +120,9 @@ const item = (label: string, kind: CompletionItemKind, range: Range, rank: strin
 const nameItems = (ask: Ask, candidates: readonly Candidate[], range: Range): CompletionItem[] =>
   candidates.map(({ written, kind, detail, target }) => {
     const data: ItemData | undefined =
-      target === undefined ? undefined : { kind: 'name', uri: ask.uriOf(ask.path), file: target.file, start: target.span.start, name: target.name, of: target.kind };
+      target === undefined
+        ? undefined
+        : { kind: 'name', uri: ask.uriOf(ask.path), file: target.file, start: target.span.start, name: target.name, of: target.kind };
     return item(written, nameIcons[kind] ?? CompletionItemKind.Reference, range, '1', { detail, data });
   });
 
@@ -116,9 +138,9 @@ const nameIcons: Partial<Record<NameKind, CompletionItemKind>> = {
 };
 
 const functionItems = (range: Range, abilities: CompletionAbilities): CompletionItem[] =>
-  functionHelp.map(({ name, parameters, summary }) => ({
+  functions.map(({ name, usage, summary }) => ({
     ...item(name, CompletionItemKind.Function, range, '3', {
-      detail: `${name}(${parameters.join(', ')})`,
+      detail: usage,
       insert: abilities.snippets ? `${name}($1)$0` : `${name}(`,
       snippet: abilities.snippets,
     }),
@@ -133,31 +155,34 @@ const statementItem = (entry: StatementEntry, range: Range, abilities: Completio
     snippet: abilities.snippets,
   });
 
-const unitItems = (range: Range): CompletionItem[] =>
-  units.map(([unit, detail]) => item(unit, CompletionItemKind.Unit, range, '0', { detail }));
+/** Units that a number just written may take: those of the kind wanted, or all when any kind will do. */
+const unitItems = (range: Range, wanted: ValueKind | undefined): CompletionItem[] => {
+  const kinds = wanted === undefined ? undefined : unitsFor[wanted];
+  return units
+    .filter((unit) => kinds === undefined || kinds.includes(unit.kind))
+    .map((unit) => item(unit.name, CompletionItemKind.Unit, range, '0', { detail: unit.spellings[1] ?? unitKinds[unit.kind].words }));
+};
 
-/** The units a size is likely to be written in; the rarer compound ones are in the manual. */
-const units: readonly (readonly [string, string])[] = [
-  ['in', 'inches'],
-  ['ft', 'feet'],
-  ['mm', 'millimetres'],
-  ['cm', 'centimetres'],
-  ['m', 'metres'],
-  ['thou', 'thousandths of an inch'],
-  ['ga', 'gauge of sheet'],
-  ['deg', 'degrees'],
-  ['kg', 'kilograms'],
-  ['lb', 'pounds'],
-  ['N', 'newtons'],
-  ['lbf', 'pounds of force'],
-  ['MPa', 'megapascals'],
-  ['GPa', 'gigapascals'],
-  ['psi', 'pounds per square inch'],
-  ['ksi', 'thousands of pounds per square inch'],
-  ['kg/m3', 'kilograms per cubic metre'],
-  ['lb/in3', 'pounds per cubic inch'],
-  ['%', 'per cent'],
-];
+const unitsFor: Partial<Record<ValueKind, readonly UnitKind[]>> = {
+  length: ['length', 'gauge'],
+  point: ['length'],
+  angle: ['angle'],
+  area: ['area'],
+  volume: ['volume'],
+  mass: ['mass'],
+  density: ['density'],
+  force: ['force'],
+  stress: ['stress'],
+  pressure: ['stress'],
+  stiffness: ['stiffness'],
+  moment: ['turning'],
+  heat: ['heat'],
+  time: ['time'],
+  ratio: ['ratio'],
+  count: [],
+  number: [],
+  money: [],
+};
 
 const pathItems = (ask: Ask, range: Range): CompletionItem[] =>
   ask

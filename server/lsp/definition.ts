@@ -11,7 +11,14 @@ export const definition = (ask: Ask, position: Position): DefinitionLink[] => {
   if (link !== undefined) {
     if (link.target === undefined) return [];
     const start = { start: { line: 0, character: 0 }, end: { line: 0, character: 0 } };
-    return [{ originSelectionRange: rangeOf(lines, link.span), targetUri: ask.uriOf(link.target), targetRange: start, targetSelectionRange: start }];
+    return [
+      {
+        originSelectionRange: rangeOf(lines, link.span),
+        targetUri: ask.uriOf(link.target),
+        targetRange: start,
+        targetSelectionRange: start,
+      },
+    ];
   }
   const name = nameAt(model, offset);
   if (name?.target === undefined) return [];

@@ -18,7 +18,10 @@ export const diagnosticsOf = (ask: Ask): Diagnostic[] => {
         ? {}
         : {
             relatedInformation: finding.related.map((other) => ({
-              location: { uri: ask.uriOf(other.file), range: rangeOf(other.file === ask.path ? lines : linesOf(ask, other.file), other.span) },
+              location: {
+                uri: ask.uriOf(other.file),
+                range: rangeOf(other.file === ask.path ? lines : linesOf(ask, other.file), other.span),
+              },
               message: other.message,
             })),
           }),
@@ -34,4 +37,5 @@ const severities: Readonly<Record<Severity, DiagnosticSeverity>> = {
 };
 
 // Faded text says "this does nothing": right for a name nobody reads, wrong for a statement whose computation is still to come.
-const tagsOf = (finding: Finding): DiagnosticTag[] => (/\/(unused|unread|never-used)/.test(finding.rule) ? [DiagnosticTag.Unnecessary] : []);
+const tagsOf = (finding: Finding): DiagnosticTag[] =>
+  /\/(unused|unread|never-used)/.test(finding.rule) ? [DiagnosticTag.Unnecessary] : [];

@@ -6,5 +6,7 @@ export const documentLinks = (ask: Ask): DocumentLink[] => {
   const lines = linesOf(ask);
   return ask.project
     .model(ask.path)
-    .links.flatMap((link) => (link.target === undefined ? [] : [{ range: rangeOf(lines, link.span), target: ask.uriOf(link.target), tooltip: link.target }]));
+    .links.flatMap((link) =>
+      link.target === undefined ? [] : [{ range: rangeOf(lines, link.span), target: ask.uriOf(link.target), tooltip: link.target }],
+    );
 };

@@ -29,7 +29,8 @@ export const documentSymbols = (ask: Ask): DocumentSymbol[] => {
 
 const detailOf = (statement: Statement, text: string): string => {
   if (statement.word.name !== 'let') return statement.word.name;
-  for (const argument of argumentsOf(statement.fields)) if (argument.kind === 'value') return text.slice(argument.span.start, argument.span.end);
+  for (const argument of argumentsOf(statement.fields))
+    if (argument.kind === 'value') return text.slice(argument.span.start, argument.span.end);
   return statement.word.name;
 };
 

@@ -23,7 +23,11 @@ export const wordDocumentation = (entry: StatementEntry, word: string): string =
   const field = fieldOfWord(entry, word);
   const help = field === undefined ? undefined : entry.arguments[field];
   if (help === undefined) return entryDocumentation(entry);
-  return [`**${word}**: ${help.summary}`, ...(help.default === undefined ? [] : [`Left out: ${help.default}.`]), fenced(signatureOf(entry).label)].join('\n\n');
+  return [
+    `**${word}**: ${help.summary}`,
+    ...(help.default === undefined ? [] : [`Left out: ${help.default}.`]),
+    fenced(signatureOf(entry).label),
+  ].join('\n\n');
 };
 
 /** A name: the statement that makes it, shortened, its note, and where it stands. */

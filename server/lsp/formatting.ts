@@ -6,7 +6,9 @@ import { type Ask, linesOf } from './ask.js';
 export const formatDocument = (ask: Ask): TextEdit[] => {
   const lines = linesOf(ask);
   const text = lines.getText();
-  return lineEdits(text, format(text)).map((change) => TextEdit.replace({ start: lines.positionAt(change.start), end: lines.positionAt(change.end) }, change.text));
+  return lineEdits(text, format(text)).map((change) =>
+    TextEdit.replace({ start: lines.positionAt(change.start), end: lines.positionAt(change.end) }, change.text),
+  );
 };
 
 /** Only the changes on the lines of a selection. */
@@ -31,7 +33,9 @@ const openingLine = (ask: Ask, close: number): number | undefined => {
   const lines = linesOf(ask);
   let level = ask.project.tree(ask.path).statements;
   for (;;) {
-    const around = level.find((statement) => statement.block !== undefined && statement.block.span.start < close && close < statement.block.span.end);
+    const around = level.find(
+      (statement) => statement.block !== undefined && statement.block.span.start < close && close < statement.block.span.end,
+    );
     if (around?.block === undefined) return undefined;
     if (around.block.span.end === close + 1) return lines.positionAt(around.span.start).line;
     level = around.block.statements;

@@ -1,10 +1,10 @@
 import type { Hover, Position } from 'vscode-languageserver';
+import { functions } from '../../grammar/vocabulary/functions.js';
 import type { Argument, Expr, Span, Statement } from '../../grammar/syntax.js';
 import type { BendLine } from '../blank/types.js';
 import type { FileModel, NamedThing } from '../model/model.js';
 import { type Ask, linesOf, rangeOf, touches } from './ask.js';
 import { definitionDocumentation, entryDocumentation, markdown, plain, wordDocumentation } from './documentation.js';
-import { functionHelp } from './functions.js';
 import { definitionOf, nameAt } from './names.js';
 import { wantedOf } from './patternText.js';
 import {
@@ -49,7 +49,8 @@ const ofName = (ask: Ask, model: FileModel, offset: number): Said | undefined =>
   // Past the part's own name a dotted path speaks of one of its properties.
   if (whole !== undefined && whole.path.at(-1)?.span.start === name.span.start && whole.path.length > 1) {
     const value = model.valueOf(whole);
-    if (value !== undefined && value.kind !== 'unknown') return { span: whole.span, text: `${plain(textOf(model, whole.span))} = ${plain(sayValue(ask, model, value))}` };
+    if (value !== undefined && value.kind !== 'unknown')
+      return { span: whole.span, text: `${plain(textOf(model, whole.span))} = ${plain(sayValue(ask, model, value))}` };
   }
   if (target.kind === 'part') {
     const summary = partHover(ask, target);
@@ -96,7 +97,13 @@ const partHover = (ask: Ask, target: NamedThing): string => {
   if (blank !== undefined) {
     rows.push(`blank ${blankSize(there, blank)}${otherSize(there, blank.width, blank.height)}`);
     const mass = massOf(there, blank);
-    rows.push([...(mass === undefined ? [] : [mass]), counted(blank.bends.length, 'bend'), counted(blank.cutouts.length, 'hole or cut-out').replace('hole or cut-outs', 'holes or cut-outs')].join(', '));
+    rows.push(
+      [
+        ...(mass === undefined ? [] : [mass]),
+        counted(blank.bends.length, 'bend'),
+        counted(blank.cutouts.length, 'hole or cut-out').replace('hole or cut-outs', 'holes or cut-outs'),
+      ].join(', '),
+    );
   } else if (part.broken) rows.push('not laid out: see the findings');
   if (part.quantity !== 1 || part.quantityOpposite !== 0) {
     rows.push(`quantity ${part.quantity}${part.quantityOpposite === 0 ? '' : ` and ${part.quantityOpposite} opposite hand`}`);
@@ -158,8 +165,13 @@ const bendHover = (ask: Ask, bend: BendLine): string =>
 
 const reliefHovers = (ask: Ask, placed: PlacedPart, statement: Statement): readonly string[] => {
   const own = { start: statement.span.start - placed.start, end: statement.span.end - placed.start };
-  const reliefs = (placed.result.blank.blank?.reliefs ?? []).filter((relief) => own.start <= relief.span.start && relief.span.end <= own.end);
-  const said = reliefs.map((relief) => `**relief ${relief.kind} ${sayLength(ask, relief.size)}**${relief.automatic ? ', chosen by the program' : ''}: ${plain(relief.reason)}`);
+  const reliefs = (placed.result.blank.blank?.reliefs ?? []).filter(
+    (relief) => own.start <= relief.span.start && relief.span.end <= own.end,
+  );
+  const said = reliefs.map(
+    (relief) =>
+      `**relief ${relief.kind} ${sayLength(ask, relief.size)}**${relief.automatic ? ', chosen by the program' : ''}: ${plain(relief.reason)}`,
+  );
   return [...new Set(said)];
 };
 
@@ -169,10 +181,10 @@ const ofExpression = (ask: Ask, model: FileModel, statement: Statement, expr: Ex
       return { span: expr.span, text: numberHover(ask, model, statement, expr) };
     case 'call': {
       if (!touches(expr.name.span, offset)) return undefined;
-      const found = functionHelp.find((one) => one.name === expr.name.name);
+      const found = functions.find((one) => one.name === expr.name.name);
       const value = model.valueOf(expr);
       const result = value === undefined || value.kind === 'unknown' ? '' : `\n\nhere ${plain(sayValue(ask, model, value))}`;
-      return found === undefined ? undefined : { span: expr.name.span, text: `**${found.name}(${found.parameters.join(', ')})**: ${found.summary}${result}` };
+      return found === undefined ? undefined : { span: expr.name.span, text: `**${found.usage}**: ${found.summary}${result}` };
     }
     case 'name':
     case 'member':
@@ -202,7 +214,10 @@ const numberHover = (ask: Ask, model: FileModel, statement: Statement, expr: Ext
     if (value.bare && wanted === 'length' && model.units !== undefined) return sayLengthFully(ask, value.value * model.units.mm);
     if (value.bare && wanted === 'angle') return turnWords((value.value * Math.PI) / 180, statement);
     if (!value.bare && value.dim.angle === 1 && value.dim.length === 0) return turnWords(value.value, statement);
-    if (value.bare) return wanted === 'any' || wanted === undefined ? `${plain(written)}, a bare number: the file's own unit where a length is wanted` : plain(written);
+    if (value.bare)
+      return wanted === 'any' || wanted === undefined
+        ? `${plain(written)}, a bare number: the file's own unit where a length is wanted`
+        : plain(written);
     return plain(sayValue(ask, model, value));
   })();
   return [said, read].filter(Boolean).join('  \n') || plain(written);

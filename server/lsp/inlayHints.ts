@@ -21,7 +21,8 @@ export const inlayHints = (ask: Ask, range: Range): InlayHint[] => {
 
   for (const { result, start } of wanted.blankSize ? parts : []) {
     const name = start + result.part.nameSpan.end;
-    if (result.blank.blank !== undefined && window.start <= name && name <= window.end) push(name, blankSize(ask, result.blank.blank), 'Size of the flat blank');
+    if (result.blank.blank !== undefined && window.start <= name && name <= window.end)
+      push(name, blankSize(ask, result.blank.blank), 'Size of the flat blank');
   }
   for (const statement of allStatements(tree.statements)) {
     const head = headSpan(statement);
@@ -29,7 +30,8 @@ export const inlayHints = (ask: Ask, range: Range): InlayHint[] => {
     if (wanted.values && statement.word.name === 'let') {
       const expr = valueOfLet(statement);
       const value = expr === undefined || isPlain(expr) ? undefined : model.valueOf(expr);
-      if (expr !== undefined && value !== undefined && value.kind !== 'unknown') push(expr.span.end, `= ${model.say(value)}`, 'Worked out from the value written');
+      if (expr !== undefined && value !== undefined && value.kind !== 'unknown')
+        push(expr.span.end, `= ${model.say(value)}`, 'Worked out from the value written');
     }
     if (wanted.allowance && (statement.entry?.word === 'flange' || statement.entry?.word === 'turn')) {
       const placed = partOf(statement.span.start);
@@ -38,7 +40,11 @@ export const inlayHints = (ask: Ask, range: Range): InlayHint[] => {
       // Edges of one block share a step; they share its allowance too unless sizes differ, and then one number would mislead.
       if (first !== undefined && bends.every((bend) => Math.abs(bend.allowance - first.allowance) < 1e-6)) {
         const end = head.start + tree.text.slice(head.start, head.end).trimEnd().length;
-        push(end, `allowance ${saySmall({ ...ask, settings: { ...ask.settings, display: { ...ask.settings.display, secondUnit: false } } }, first.allowance)}`, `${first.method}. ${first.source}`);
+        push(
+          end,
+          `allowance ${saySmall({ ...ask, settings: { ...ask.settings, display: { ...ask.settings.display, secondUnit: false } } }, first.allowance)}`,
+          `${first.method}. ${first.source}`,
+        );
       }
     }
   }

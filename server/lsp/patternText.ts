@@ -110,7 +110,8 @@ export const snippetOf = (entry: StatementEntry): string => {
 /** Every step of a pattern, outer ones first. */
 export function* stepsOf(pattern: Pattern): Generator<Pattern> {
   yield pattern;
-  if (pattern.kind === 'sequence' || pattern.kind === 'anyOrder' || pattern.kind === 'oneOf') for (const item of pattern.items) yield* stepsOf(item);
+  if (pattern.kind === 'sequence' || pattern.kind === 'anyOrder' || pattern.kind === 'oneOf')
+    for (const item of pattern.items) yield* stepsOf(item);
   if (pattern.kind === 'optional' || pattern.kind === 'list') yield* stepsOf(pattern.item);
 }
 

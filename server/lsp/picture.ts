@@ -6,7 +6,11 @@ import { type Ask, covers, linesOf, rangeOf, touches } from './ask.js';
 import type { FeatureAtResult, PartAtResult, PartEntry, PatternResult, PictureResult } from './protocol.js';
 import { displayUnitOf, partAround, partLength, partSummary, type PlacedPart, placedParts } from './say.js';
 
-const entryOf = (ask: Ask, { result }: PlacedPart): PartEntry => ({ name: result.part.name, kind: result.part.kind, summary: partSummary(ask, result) });
+const entryOf = (ask: Ask, { result }: PlacedPart): PartEntry => ({
+  name: result.part.name,
+  kind: result.part.kind,
+  summary: partSummary(ask, result),
+});
 
 /** The picture of the part asked for, else of the one around a position, else of the first. */
 export const pictureOf = (ask: Ask, version: number, part: string | undefined, position: Position | undefined): PictureResult => {
@@ -18,7 +22,16 @@ export const pictureOf = (ask: Ask, version: number, part: string | undefined, p
     parts[0];
   const base = { uri: ask.uriOf(ask.path), version, parts: parts.map((one) => entryOf(ask, one)) };
   if (chosen === undefined) {
-    return { ...base, part: undefined, svg: undefined, title: '', features: [], stale: false, partRange: undefined, reason: 'There is no part in this file yet.' };
+    return {
+      ...base,
+      part: undefined,
+      svg: undefined,
+      title: '',
+      features: [],
+      stale: false,
+      partRange: undefined,
+      reason: 'There is no part in this file yet.',
+    };
   }
   const { result, start } = chosen;
   const drawn = picture(result, displayOptions(ask));
@@ -30,7 +43,10 @@ export const pictureOf = (ask: Ask, version: number, part: string | undefined, p
     svg: drawn.svg,
     title: drawn.title,
     // An old picture's places may lie past the end of the part as it is now.
-    features: drawn.features.map(({ id, span }) => ({ id, range: rangeOf(lines, withinSpan(whole, { start: start + span.start, end: start + span.end })) })),
+    features: drawn.features.map(({ id, span }) => ({
+      id,
+      range: rangeOf(lines, withinSpan(whole, { start: start + span.start, end: start + span.end })),
+    })),
     stale: drawn.stale,
     partRange: rangeOf(lines, whole),
     reason: firstError?.message,
@@ -56,7 +72,9 @@ export const featureAt = (ask: Ask, position: Position): FeatureAtResult => {
   const blank = result.blank.blank ?? result.lastGood;
   if (blank === undefined) return { part: result.part.name, ids: [] };
   const around = drawBlank(result.part, blank, displayOptions(ask)).features.filter((feature) => touches(feature.span, offset - start));
-  const innermost = around.filter((feature) => !around.some((other) => covers(feature.span, other.span) && !covers(other.span, feature.span)));
+  const innermost = around.filter(
+    (feature) => !around.some((other) => covers(feature.span, other.span) && !covers(other.span, feature.span)),
+  );
   return { part: result.part.name, ids: [...new Set(innermost.map((feature) => feature.id))] };
 };
 
@@ -69,7 +87,7 @@ export const patternOf = (ask: Ask, part: string, format: 'svg' | 'dxf'): Patter
     const error = result.findings.find((finding) => finding.severity === 'error');
     return { reason: error === undefined ? `${part} has no flat blank to write.` : `${part} can't be laid out: ${error.message}` };
   }
-  const text = format === 'svg' ? patternSvg(result.part, blank, part) : patternDxf(result.part, blank);
+  const text = format === 'svg' ? patternSvg(result.part, blank, part, displayOptions(ask)) : patternDxf(result.part, blank);
   return { name: `${part}.${format}`, text };
 };
 
@@ -77,4 +95,3 @@ export const partAt = (ask: Ask, position: Position): PartAtResult => {
   const placed = partAround(ask, linesOf(ask).offsetAt(position));
   return { part: placed === undefined ? undefined : entryOf(ask, placed) };
 };
-

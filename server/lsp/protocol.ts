@@ -61,11 +61,14 @@ export interface PatternParams {
   readonly part: string;
   readonly format: 'svg' | 'dxf';
 }
-export type PatternResult =
-  /** `name` is the file name to offer: `gate.svg`. */
-  | { readonly name: string; readonly text: string; readonly reason?: undefined }
+export interface PatternResult {
+  /** File name to offer: `gate.svg`. */
+  readonly name?: string;
+  /** The whole file; undefined when the part can't be laid out. */
+  readonly text?: string;
   /** Why there is none, in words. */
-  | { readonly name?: undefined; readonly text?: undefined; readonly reason: string };
+  readonly reason?: string;
+}
 
 /** Notification from the server: a document was computed again, so its picture may have changed. */
 export const pictureChangedMethod = 'planish/pictureChanged';

@@ -23,6 +23,8 @@ export const documentHighlights = (ask: Ask, position: Position): DocumentHighli
   if (name?.target === undefined) return [];
   const definition = name.target.file === ask.path ? definitionOf(ask, name.target) : undefined;
   const made = definition === undefined ? [] : [DocumentHighlight.create(rangeOf(lines, definition.span), DocumentHighlightKind.Write)];
-  const used = referencesIn(ask, ask.path, name.target).map((one) => DocumentHighlight.create(rangeOf(lines, one.span), DocumentHighlightKind.Read));
+  const used = referencesIn(ask, ask.path, name.target).map((one) =>
+    DocumentHighlight.create(rangeOf(lines, one.span), DocumentHighlightKind.Read),
+  );
   return [...made, ...used];
 };

@@ -7,16 +7,21 @@ import { type DisplayUnit, decimal, display, displayAngle, displayLength, displa
 import { type Ask, sameSpan, touches } from './ask.js';
 
 /** How sizes of one file are written: in fractions of an inch or in millimetres. */
-export const displayUnitOf = (model: FileModel): DisplayUnit => (model.units?.name === 'inch' || model.units?.name === 'foot' ? 'inch' : 'mm');
+export const displayUnitOf = (model: FileModel): DisplayUnit =>
+  model.units?.name === 'inch' || model.units?.name === 'foot' ? 'inch' : 'mm';
 const otherUnit = (unit: DisplayUnit): DisplayUnit => (unit === 'inch' ? 'mm' : 'inch');
 
-export const sayLength = (ask: Ask, mm: number): string => display(mm, displayUnitOf(ask.project.model(ask.path)), ask.settings.display.denominator);
+export const sayLength = (ask: Ask, mm: number): string =>
+  display(mm, displayUnitOf(ask.project.model(ask.path)), ask.settings.display.denominator);
 
 /** `1 3/8 in (1.375 in, 34.93 mm)`: the fraction first, what it stands for exactly, then the other unit when wanted. */
 export const sayLengthFully = (ask: Ask, mm: number): string => {
   const unit = displayUnitOf(ask.project.model(ask.path));
   const exact = unit === 'inch' ? `${decimal(mm / 25.4, 4)} in` : `${decimal(mm, 3)} mm`;
-  const other = otherUnit(unit) === 'inch' ? `${display(mm, 'inch', ask.settings.display.denominator)}, ${decimal(mm / 25.4, 4)} in` : `${decimal(mm, 2)} mm`;
+  const other =
+    otherUnit(unit) === 'inch'
+      ? `${display(mm, 'inch', ask.settings.display.denominator)}, ${decimal(mm / 25.4, 4)} in`
+      : `${decimal(mm, 2)} mm`;
   const short = display(mm, unit, ask.settings.display.denominator);
   const more = [...(short === exact ? [] : [exact]), ...(ask.settings.display.secondUnit ? [other] : [])];
   return more.length === 0 ? short : `${short} (${more.join(', ')})`;
@@ -77,5 +82,7 @@ export const partAround = (ask: Ask, offset: number): PlacedPart | undefined =>
 /** The bends that one written step makes: a step in a block for three edges makes three. */
 export const bendsOfStep = (placed: PlacedPart, statement: { readonly start: number; readonly end: number }): readonly BendLine[] => {
   const own = { start: statement.start - placed.start, end: statement.end - placed.start };
-  return (placed.result.blank.blank?.bends ?? []).filter((bend) => sameSpan(bend.span, own) || (bend.span.start === own.start && bend.span.end <= own.end));
+  return (placed.result.blank.blank?.bends ?? []).filter(
+    (bend) => sameSpan(bend.span, own) || (bend.span.start === own.start && bend.span.end <= own.end),
+  );
 };

@@ -12,7 +12,8 @@ export const selectionRanges = (ask: Ask, positions: readonly Position[]): Selec
     const spans: Span[] = [{ start: 0, end: tree.text.length }];
     for (const statement of statementsAt(tree, offset)) {
       spans.push(statement.span);
-      if (statement.block !== undefined && touches(statement.block.span, offset)) spans.push(statement.block.span, within(tree.text, statement.block.span));
+      if (statement.block !== undefined && touches(statement.block.span, offset))
+        spans.push(statement.block.span, within(tree.text, statement.block.span));
       else spans.push(headSpan(statement));
       spans.push(...[...argumentsOf(statement.fields)].map((argument) => argument.span));
       spans.push(...expressionsAt(statement, offset).map((expr) => expr.span));
@@ -33,7 +34,10 @@ export const selectionRanges = (ask: Ask, positions: readonly Position[]): Selec
   });
 };
 
-const within = (text: string, braces: Span): Span => ({ start: braces.start + 1, end: text[braces.end - 1] === '}' ? braces.end - 1 : braces.end });
+const within = (text: string, braces: Span): Span => ({
+  start: braces.start + 1,
+  end: text[braces.end - 1] === '}' ? braces.end - 1 : braces.end,
+});
 
 const wordAround = (text: string, offset: number): Span | undefined => {
   const letter = /[\p{L}\p{N}_]/u;

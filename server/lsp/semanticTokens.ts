@@ -4,7 +4,20 @@ import type { NameKind } from '../../grammar/vocabulary/pattern.js';
 import { type Ask, linesOf } from './ask.js';
 import { allStatements, argumentsOf, headSpan, partsOfExpression } from './walk.js';
 
-const types = ['keyword', 'variable', 'property', 'class', 'type', 'number', 'string', 'comment', 'function', 'enumMember', 'namespace', 'parameter'] as const;
+const types = [
+  'keyword',
+  'variable',
+  'property',
+  'class',
+  'type',
+  'number',
+  'string',
+  'comment',
+  'function',
+  'enumMember',
+  'namespace',
+  'parameter',
+] as const;
 type TokenType = (typeof types)[number];
 export const semanticTokensLegend: SemanticTokensLegend = { tokenTypes: [...types], tokenModifiers: ['declaration', 'documentation'] };
 
@@ -36,7 +49,8 @@ const tokensOf = (ask: Ask, window: Span | undefined): readonly Token[] => {
   const tree = ask.project.tree(ask.path);
   const { symbols } = ask.project.model(ask.path);
   const tokens: Token[] = [];
-  for (const comment of tree.comments) tokens.push({ span: comment, type: 'comment', documentation: tree.text.startsWith('///', comment.start) });
+  for (const comment of tree.comments)
+    tokens.push({ span: comment, type: 'comment', documentation: tree.text.startsWith('///', comment.start) });
   for (const one of symbols.definitions) tokens.push({ span: one.span, type: nameTypes[one.kind], declaration: true });
   for (const one of symbols.references) tokens.push({ span: one.span, type: nameTypes[one.kind] });
   const named = new Set(tokens.map((token) => token.span.start));
@@ -55,7 +69,8 @@ const tokensOfHead = (statement: Statement, text: string, named: ReadonlySet<num
     taken.push(argument.span);
     if (argument.kind === 'text') tokens.push({ span: argument.span, type: 'string' });
     if (argument.kind === 'size') tokens.push({ span: argument.span, type: 'number' });
-    if (argument.kind === 'value') for (const expr of partsOfExpression(argument.value)) tokens.push(...tokensOfExpression(expr, text, named));
+    if (argument.kind === 'value')
+      for (const expr of partsOfExpression(argument.value)) tokens.push(...tokensOfExpression(expr, text, named));
   }
   if (statement.entry === undefined) return tokens;
   const head = headSpan(statement);
@@ -78,7 +93,9 @@ const tokensOfExpression = (expr: Expr, text: string, named: ReadonlySet<number>
     case 'number':
       return expr.terms.map((term) => ({ span: term.span, type: 'number' }));
     case 'name':
-      return expr.path.filter((step) => !named.has(step.span.start)).map((step, index) => ({ span: step.span, type: index === 0 ? 'variable' : 'property' }));
+      return expr.path
+        .filter((step) => !named.has(step.span.start))
+        .map((step, index) => ({ span: step.span, type: index === 0 ? 'variable' : 'property' }));
     case 'member':
       return [{ span: expr.name.span, type: 'property' }];
     case 'call':

@@ -28,6 +28,7 @@ export const readSettings = (raw: unknown): Settings => {
   };
 };
 
-const powerOfTwo = (raw: unknown): number | undefined => (typeof raw === 'number' && [1, 2, 4, 8, 16, 32, 64, 128, 256].includes(raw) ? raw : undefined);
+const powerOfTwo = (raw: unknown): number | undefined =>
+  typeof raw === 'number' && [1, 2, 4, 8, 16, 32, 64, 128, 256].includes(raw) ? raw : undefined;
 const levels: readonly unknown[] = ['error', 'warning', 'information', 'hint', 'off'];
 const isSeverity = (entry: [string, unknown]): entry is [string, Settings['severities'][string]] => levels.includes(entry[1]);

@@ -1,7 +1,7 @@
 import type { Position, SignatureHelp } from 'vscode-languageserver';
 import { expectedAt } from '../../grammar/index.js';
+import { functions } from '../../grammar/vocabulary/functions.js';
 import { type Ask, linesOf } from './ask.js';
-import { functionHelp } from './functions.js';
 import { signatureOf } from './patternText.js';
 
 /** How the statement, or the function, being written goes on, with the argument under the cursor marked. */
@@ -23,19 +23,19 @@ const functionSignature = (text: string, offset: number): SignatureHelp | undefi
     else if (sign === '(' && depth > 0) depth--;
     else if (sign === '(') {
       const name = /[\p{L}_][\p{L}\p{N}_]*$/u.exec(text.slice(Math.max(0, at - 40), at))?.[0];
-      const found = functionHelp.find((one) => one.name === name);
+      const found = functions.find((one) => one.name === name);
       if (found === undefined) return undefined;
+      const inner = found.usage.slice(found.usage.indexOf('(') + 1, -1);
       const parameters: [number, number][] = [];
-      let label = `${found.name}(`;
-      found.parameters.forEach((parameter, index) => {
-        if (index > 0) label += ', ';
-        parameters.push([label.length, label.length + parameter.length]);
-        label += parameter;
-      });
+      let start = found.name.length + 1;
+      for (const parameter of inner.split(', ')) {
+        parameters.push([start, start + parameter.length]);
+        start += parameter.length + 2;
+      }
       return {
-        signatures: [{ label: `${label})`, documentation: found.summary, parameters: parameters.map((span) => ({ label: span })) }],
+        signatures: [{ label: found.usage, documentation: found.summary, parameters: parameters.map((span) => ({ label: span })) }],
         activeSignature: 0,
-        activeParameter: Math.min(commas, found.parameters.length - 1),
+        activeParameter: Math.min(commas, parameters.length - 1),
       };
     }
   }
@@ -56,7 +56,8 @@ const statementSignature = (text: string, offset: number): SignatureHelp | undef
         documentation: entry.summary,
         parameters: signature.parameters.map((parameter) => {
           const help = entry.arguments[parameter.field];
-          const documentation = help === undefined ? undefined : help.default === undefined ? help.summary : `${help.summary} Left out: ${help.default}.`;
+          const documentation =
+            help === undefined ? undefined : help.default === undefined ? help.summary : `${help.summary} Left out: ${help.default}.`;
           return { label: [parameter.start, parameter.end], ...(documentation === undefined ? {} : { documentation }) };
         }),
       },

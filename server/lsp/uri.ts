@@ -34,7 +34,8 @@ const decoded = (text: string): string => {
 };
 
 export const folderOf = (path: string): string => path.slice(0, Math.max(path.lastIndexOf('/'), path.startsWith('/') ? 1 : 0)) || '/';
-export const isWithin = (folder: string, path: string): boolean => path === folder || path.startsWith(folder.endsWith('/') ? folder : `${folder}/`);
+export const isWithin = (folder: string, path: string): boolean =>
+  path === folder || path.startsWith(folder.endsWith('/') ? folder : `${folder}/`);
 /** `../shop.planish`, as a `with` would write it. */
 export const relativePath = (fromFile: string, toFile: string): string => {
   const from = folderOf(fromFile).split('/').filter(Boolean);

@@ -91,4 +91,7 @@ export const nameOf = (statement: Statement): Ident | undefined => {
 };
 
 /** A statement's own words, without its braces. */
-export const headSpan = (statement: Statement): Span => ({ start: statement.span.start, end: statement.block?.span.start ?? statement.span.end });
+export const headSpan = (statement: Statement): Span => ({
+  start: statement.span.start,
+  end: statement.block?.span.start ?? statement.span.end,
+});
