@@ -1,0 +1,39 @@
+/** `planish format [PATH…]`: tidies files in place. */
+import { readFileSync } from 'node:fs';
+import { parseArgs } from 'node:util';
+import { format } from '../../grammar/index.js';
+import { findFiles, shownPath, writeInPlace } from './files.js';
+import { exit, type Io } from './io.js';
+import { counted } from './words.js';
+
+export const help = `planish format [PATH…]
+
+Tidies spacing and line breaks in place. It never changes a number, nor loses a comment.
+
+  --check   change nothing; name the files that would change, with exit code 1 if there are any
+`;
+
+const mark = '\ufeff';
+
+export const run = async (argv: readonly string[], io: Io): Promise<number> => {
+  const { values, positionals } = parseArgs({
+    args: [...argv],
+    allowPositionals: true,
+    options: { check: { type: 'boolean', default: false } },
+  });
+  const files = await findFiles(positionals, io);
+  let changed = 0;
+  for (const file of files) {
+    const raw = readFileSync(file, 'utf8');
+    const text = raw.startsWith(mark) ? raw.slice(1) : raw;
+    const tidy = format(text);
+    if (tidy === text) continue;
+    changed += 1;
+    io.write(`${shownPath(file, io)}\n`);
+    if (!values.check) writeInPlace(file, raw.startsWith(mark) ? mark + tidy : tidy);
+  }
+  const all = counted(files.length, 'file');
+  if (values.check) io.write(changed === 0 ? `${all}, all tidy.\n` : `${changed} of ${all} would change.\n`);
+  else io.write(changed === 0 ? `${all}, all tidy already.\n` : `${changed} of ${all} tidied.\n`);
+  return values.check && changed > 0 ? exit.findings : exit.fine;
+};

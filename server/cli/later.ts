@@ -1,0 +1,14 @@
+/** Commands whose answers are not computed yet: said plainly, never guessed. */
+import { exit, type Io } from './io.js';
+
+const what: Readonly<Record<string, string>> = {
+  plan: 'the order of beads and bends for this shop’s machines',
+  cut: 'nesting on sheets and cutting lengths',
+  book: 'the job booklet',
+  compare: 'what changed between two versions',
+};
+
+export const runLater = (command: string, io: Io): number => {
+  io.writeError(`planish ${command}: ${what[command] ?? command} is not computed yet.\n`);
+  return exit.call;
+};

@@ -1,0 +1,75 @@
+/** `planish measure FILE [PART]`: the numbers. */
+import { parseArgs } from 'node:util';
+import { measureJson, measureTable } from '../measure/index.js';
+import { oneFile, shownPath } from './files.js';
+import { callError, exit, type Io } from './io.js';
+import { type FileFindings, openProjects } from './projects.js';
+import { sayFinding } from './say-finding.js';
+import { colours, counted, didYouMean } from './words.js';
+
+export const help = `planish measure FILE [PART]
+
+The numbers of each part: its sheet, its flat blank, its bends, its mass.
+
+  --json   for programs: schema 1, in mm, kg and degrees
+`;
+
+const errorsIn = (checked: FileFindings): FileFindings['findings'] => checked.findings.filter((finding) => finding.severity === 'error');
+
+/** Names a part of a file that must have it. */
+export const chosenParts = <P extends { readonly part: { readonly name: string } }>(
+  results: readonly P[],
+  wanted: string | undefined,
+  shown: string,
+): readonly P[] => {
+  if (wanted === undefined) return results;
+  const found = results.filter((result) => result.part.name === wanted);
+  const names = results.map((result) => result.part.name);
+  const there = names.length === 0 ? `There is no part in ${shown}.` : `The parts of ${shown}: ${names.join(', ')}.`;
+  if (found.length === 0) throw callError(`There is no part ${wanted}. ${there}${didYouMean(wanted, names)}`);
+  return found;
+};
+
+export const run = async (argv: readonly string[], io: Io): Promise<number> => {
+  const { values, positionals } = parseArgs({
+    args: [...argv],
+    allowPositionals: true,
+    options: { json: { type: 'boolean', default: false } },
+  });
+  const [path, wanted, ...rest] = positionals;
+  if (path === undefined || rest.length > 0)
+    throw callError('measure wants one file, and a part of it if you like: planish measure FILE [PART]');
+  const projects = openProjects(io);
+  const file = oneFile(path, io);
+  const shown = shownPath(file, io);
+  const checked = projects.check(file);
+  const project = projects.of(file);
+  const results = chosenParts(project.parts(file), wanted, shown);
+  const errors = errorsIn(checked);
+  const code = errors.length > 0 ? exit.findings : exit.fine;
+  if (values.json) {
+    io.write(`${JSON.stringify(measureJson(shown, results, checked.findings, checked.lines), undefined, 2)}\n`);
+    return code;
+  }
+  const { default: Table } = await import('cli-table3');
+  const paint = colours(io);
+  const narrow = io.columns < 72;
+  const units = project.model(file).units;
+  if (results.length === 0) io.write(`There is no part in ${shown}.\n`);
+  for (const { part, blank } of results) {
+    const table = new Table({
+      head: narrow ? ['what', 'size'] : ['what', 'size', 'name in the file'],
+      colAligns: ['left', 'right', 'left'],
+      style: { head: [], border: [], compact: true },
+    });
+    const rows = measureTable(part, blank.blank, units);
+    for (const row of rows) table.push(narrow ? [row.label, row.text] : [row.label, row.text, row.path]);
+    io.write(
+      `${paint.bold(`${part.name}, ${part.kind}`)}${blank.blank === undefined ? ': no blank could be laid out' : ''}\n${table.toString()}\n\n`,
+    );
+  }
+  for (const finding of errors) io.writeError(`${sayFinding(checked, finding, io)}\n\n`);
+  if (errors.length > 0)
+    io.writeError(`${counted(errors.length, 'error')}: the numbers of the parts concerned are left out rather than guessed.\n`);
+  return code;
+};
