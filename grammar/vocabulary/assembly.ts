@@ -142,7 +142,6 @@ export const assemblyStatements: readonly StatementEntry[] = [
     {
       part: { summary: 'The part or frame.' },
       diagonals: { summary: 'Both diagonals.' },
-      diagonal: { summary: 'One diagonal.' },
     },
   ),
   entry(

@@ -7,6 +7,7 @@ import { beadStatements } from './bead.js';
 import { cornerStatements } from './corner.js';
 import { cutStatements } from './cut.js';
 import { edgeStatements } from './edge.js';
+import { explainIn } from './explain.js';
 import { fileStatements } from './file.js';
 import { machineStatements } from './machines.js';
 import { outlineStatements } from './outline.js';
@@ -19,7 +20,9 @@ import { surveyStatements } from './survey.js';
 import { trialStatements } from './trial.js';
 
 export { type FunctionEntry, functions } from './functions.js';
+export { kindTitle, placeTitle } from './place-titles.js';
 export * from './units.js';
+export { usageOf } from './words.js';
 
 /** Every statement, in the order of the reference. */
 export const entries: readonly StatementEntry[] = [
@@ -54,3 +57,6 @@ export const entryAt = (place: Place, word: string): StatementEntry | undefined 
 
 /** Every statement that begins with this word, wherever it may stand. */
 export const entriesOf = (word: string): readonly StatementEntry[] => entries.filter((entry) => entry.word === word);
+
+/** The manual's page for a statement, a word within statements, a function or a unit, as markdown; nothing for any other word. */
+export const explainWord = (word: string): string | undefined => explainIn(entries, word);

@@ -104,8 +104,6 @@ export const surveyStatements: readonly StatementEntry[] = [
       name: called,
       sides: { summary: 'Four sides, in order round the frame.' },
       diagonals: { summary: 'Both diagonals; the first starts at the first side’s start.' },
-      side: { summary: 'One side.' },
-      diagonal: { summary: 'One diagonal.' },
     },
   ),
   entry(
@@ -123,7 +121,6 @@ export const surveyStatements: readonly StatementEntry[] = [
       heights: { summary: 'Four heights, in order round the frame.' },
       width: { summary: 'Between the first corner and the second.' },
       depth: { summary: 'Between the second corner and the third.' },
-      height: { summary: 'One height.' },
     },
   ),
 ];
