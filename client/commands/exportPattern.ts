@@ -83,7 +83,7 @@ export const exportPattern =
     if (format === undefined) return undefined;
     const params: PatternParams = { uri: client.code2ProtocolConverter.asUri(target.uri), part, format };
     const result = await client.sendRequest<PatternResult>(patternMethod, params);
-    if (result.text === undefined) {
+    if (result.reason !== undefined) {
       void vscode.window.showWarningMessage(`No pattern of ${part}: ${result.reason}`);
       return undefined;
     }
