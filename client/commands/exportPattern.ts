@@ -82,16 +82,16 @@ export const exportPattern =
       wanted.format ?? (await vscode.window.showQuickPick(FORMATS, { placeHolder: `Pattern of ${part}: which kind of file?` }))?.format;
     if (format === undefined) return undefined;
     const params: PatternParams = { uri: client.code2ProtocolConverter.asUri(target.uri), part, format };
-    const result = await client.sendRequest<PatternResult>(patternMethod, params);
-    if (result.reason !== undefined) {
-      void vscode.window.showWarningMessage(`No pattern of ${part}: ${result.reason}`);
+    const { name, text, reason } = await client.sendRequest<PatternResult>(patternMethod, params);
+    if (name === undefined || text === undefined) {
+      void vscode.window.showWarningMessage(`No pattern of ${part}: ${reason ?? 'it cannot be laid out yet.'}`);
       return undefined;
     }
     const folder = target.uri.scheme === 'file' ? vscode.Uri.joinPath(target.uri, '..') : vscode.workspace.workspaceFolders?.[0]?.uri;
-    const defaultUri = folder === undefined ? undefined : vscode.Uri.joinPath(folder, result.name);
+    const defaultUri = folder === undefined ? undefined : vscode.Uri.joinPath(folder, name);
     const file = wanted.file ?? (await vscode.window.showSaveDialog({ defaultUri, filters: FILTERS[format], title: `Pattern of ${part}` }));
     if (file === undefined) return undefined;
-    await vscode.workspace.fs.writeFile(file, new TextEncoder().encode(result.text));
+    await vscode.workspace.fs.writeFile(file, new TextEncoder().encode(text));
     if (wanted.file === undefined) void offerToOpen(file, format);
     return file;
   };
