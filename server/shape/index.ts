@@ -1,6 +1,5 @@
 /** Plane geometry of true lines and arcs: measuring, moving, meeting and shifting loops. It knows nothing of sheet metal and never rounds. */
 export { angleAbout, apart, boxesMeet, moveBox, moveLength, radiusOf, startOf, sweepOf, wrap } from './arcs.js';
-export { differenceArea, overlapArea, unionArea } from './booleans.js';
 export { loopToLoop, moveToMove, pointToLoop, pointToMove } from './distances.js';
 export { pointInLoop, selfMeeting } from './inside.js';
 export {

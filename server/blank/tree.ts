@@ -1,0 +1,124 @@
+/** The tree of faces while it is being laid out, in the part's own coordinates. `types.ts` says what is reported of it. */
+import type { EdgeChain, Panel, Section } from '../model/part.js';
+import type { Convention, Direction, FlangeStep } from '../model/part.js';
+import type { AllowanceMethod, Sheet } from '../model/shop.js';
+import type { Finding, Severity } from '../model/finding.js';
+import type { Fix, Span } from '../../grammar/syntax.js';
+import type { Move, Point } from '../shape/path.js';
+import type { BendSums } from '../trade/bends.js';
+import type { ReliefNote } from './types.js';
+
+/** How lengths are written in messages and fixes: the project knows the file's unit, this room does not. */
+export interface Words {
+  readonly say: (mm: number) => string;
+  readonly write?: (mm: number, towards: 'up' | 'down' | 'nearest') => string;
+}
+
+/** One layout in progress: what it reads, and what it has found so far. */
+export interface Job {
+  readonly part: Panel | Section;
+  readonly sheet: Sheet;
+  readonly thickness: number;
+  readonly method: AllowanceMethod | undefined;
+  readonly words: Words;
+  readonly findings: Finding[];
+  readonly reliefs: ReliefNote[];
+}
+
+export interface Remark {
+  readonly features?: readonly string[];
+  readonly related?: Finding['related'];
+  readonly fixes?: readonly Fix[];
+  readonly severity?: Severity;
+}
+
+/** Adds a finding once: a block that names three edges gives three chains with the same words. */
+export const remark = (job: Job, rule: string, span: Span, message: string, more: Remark = {}): void => {
+  if (job.findings.some((f) => f.rule === rule && f.span.start === span.start && f.span.end === span.end)) return;
+  const { severity = 'error', fixes = [], features, related } = more;
+  job.findings.push({ file: job.part.file, span, rule, severity, message, fixes, features, related });
+};
+
+/** A flange with its bend worked out, before it has a place: `low` and `high` hang on its ends, `next` on its free edge. */
+export interface BentFlange {
+  readonly bendId: string;
+  readonly faceId: string;
+  readonly direction: Direction;
+  readonly turn: number;
+  readonly radius: number;
+  readonly sums: BendSums;
+  readonly convention: Convention;
+  /** Straight length between its own tangent and the next one's, or its cut edge. */
+  readonly flat: number;
+  readonly next: BentFlange | undefined;
+  /** Toward smaller and greater places along the edge. */
+  readonly low: BentFlange | undefined;
+  readonly high: BentFlange | undefined;
+  readonly span: Span;
+}
+
+/** A side of a face, where the cut edge or the bend's tangent line runs. */
+export interface Side {
+  readonly name: string | undefined;
+  /** Id that moves of the outline along this side carry. */
+  readonly feature: string | undefined;
+  /** Trimmed ends. */
+  readonly from: Point;
+  readonly to: Point;
+  readonly arc: { readonly centre: Point; readonly turn: 'left' | 'right' } | undefined;
+  /** Unit direction of travel and outward normal, for straight sides. */
+  readonly along: Point;
+  readonly out: Point;
+  /** Where places along the side are counted from, and whether they grow with the travel (1) or against it (−1). */
+  readonly origin: Point;
+  readonly growing: 1 | -1;
+  readonly flange: BentFlange | undefined;
+  /** How far the tangent line lies within the finished line; 0 for a cut edge. */
+  readonly setback: number;
+  /** One of several pieces of the same drawn edge. */
+  readonly piece: number | undefined;
+  readonly span: Span;
+}
+
+/** How the outline passes from one side to the next. */
+export interface Corner {
+  /** Where the side before (or the end of its flange) is left. */
+  readonly arrive: Point;
+  /** Moves on from there; the last ends where the next side (or its flange) is taken up. */
+  readonly moves: readonly Move[];
+  /** What the flanges lose at this end. */
+  readonly offPrevious: number;
+  readonly offNext: number;
+  /** Cut away round the crossing of the tangent lines, so that the flanges' ends never reach it. */
+  readonly relieved: boolean;
+}
+
+export interface TreeFace {
+  readonly id: string;
+  readonly span: Span;
+  readonly sides: readonly Side[];
+  /** `corners[i]` lies before `sides[i]`. On a flange, sides are hinge, first end, free edge, second end. */
+  readonly corners: readonly Corner[];
+  /** `children[i]` hangs on `sides[i]`. */
+  readonly children: readonly (TreeFace | undefined)[];
+  readonly hang: Hang | undefined;
+  readonly origin: Point;
+  readonly axis: Point;
+  readonly mirrored: boolean;
+}
+
+/** How a face hangs on its parent. */
+export interface Hang {
+  readonly flange: BentFlange;
+  readonly parent: string;
+  /** Ends of the parent's tangent line, the parent on its left. */
+  readonly start: Point;
+  readonly end: Point;
+  readonly out: Point;
+}
+
+export const ahead = (p: Point, along: Point, distance: number): Point => ({ x: p.x + along.x * distance, y: p.y + along.y * distance });
+export const dot = (a: Point, b: Point): number => a.x * b.x + a.y * b.y;
+export const cross = (a: Point, b: Point): number => a.x * b.y - a.y * b.x;
+
+export type { EdgeChain, FlangeStep };
