@@ -18,20 +18,26 @@ export const signatureOf = (entry: StatementEntry): Signature => {
   const write = (pattern: Pattern): void => {
     switch (pattern.kind) {
       case 'word':
-        return put(pattern.word, pattern.field);
+        put(pattern.word, pattern.field);
+        return;
       case 'sign':
-        return put(pattern.sign);
+        put(pattern.sign);
+        return;
       case 'choice':
-        return put(pattern.words.join('|'), pattern.field);
+        put(pattern.words.join('|'), pattern.field);
+        return;
       case 'value':
       case 'name':
       case 'newName':
       case 'size':
-        return put(pattern.field.toUpperCase(), pattern.field);
+        put(pattern.field.toUpperCase(), pattern.field);
+        return;
       case 'text':
-        return put(`"${pattern.field}"`, pattern.field);
+        put(`"${pattern.field}"`, pattern.field);
+        return;
       case 'run':
-        return put(`${pattern.field.toUpperCase()} …`, pattern.field);
+        put(`${pattern.field.toUpperCase()} …`, pattern.field);
+        return;
       case 'list': {
         const before = parameters.length;
         const start = label === '' || /[ [(]$/.test(label) ? label.length : label.length + 1;
@@ -47,7 +53,8 @@ export const signatureOf = (entry: StatementEntry): Signature => {
       case 'optional':
         put('[');
         write(pattern.item);
-        return put(']');
+        put(']');
+        return;
       case 'anyOrder':
         for (const item of pattern.items) write(item);
         return;
@@ -57,9 +64,11 @@ export const signatureOf = (entry: StatementEntry): Signature => {
           if (index > 0) put('|');
           write(item);
         });
-        return put(')');
+        put(')');
+        return;
       case 'block':
-        return put('{ … }');
+        put('{ … }');
+        return;
     }
   };
   put(entry.word);

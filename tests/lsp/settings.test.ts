@@ -1,0 +1,30 @@
+import { expect, it } from 'vitest';
+import { defaultSettings } from '../../server/lsp/ask.js';
+import { readSettings } from '../../server/lsp/settings.js';
+
+it('takes what is well formed and leaves the rest at its usual value', () => {
+  expect(
+    readSettings({
+      display: { denominator: 16, secondUnit: 'yes' },
+      severities: { 'bend/too-near': 'off', 'hole/too-small': 'loud' },
+      shopFile: ' shop.planish ',
+      inlayHints: { values: false },
+      picture: { follow: 'always' },
+    }),
+  ).toEqual({
+    display: { denominator: 16, secondUnit: true },
+    severities: { 'bend/too-near': 'off' },
+    shopFile: 'shop.planish',
+    inlayHints: { blankSize: true, values: false, allowance: true },
+    picture: { follow: 'always' },
+  });
+});
+
+it('one switch may turn every hint off', () => {
+  expect(readSettings({ inlayHints: false }).inlayHints).toEqual({ blankSize: false, values: false, allowance: false });
+});
+
+it.each([undefined, null, 7, 'planish', [], { display: null, severities: [], shopFile: 3, picture: 'never' }, { display: { denominator: 10 } }])(
+  'a slip in a settings file (%j) costs nothing',
+  (raw) => expect(readSettings(raw)).toEqual(defaultSettings),
+);
