@@ -1,8 +1,8 @@
 /** planish.newPart: a new file that already computes, ready to be changed. */
 import * as vscode from 'vscode';
 import { LANGUAGE } from '../languageServer.js';
-import { faultOfName, type NewFile, type NewKind, type NewUnits, newFileText, readShopOutline } from '../templates.js';
 import { activePartFile } from '../target.js';
+import { faultOfName, type NewFile, type NewKind, type NewUnits, newFileText, readShopOutline } from '../templates.js';
 
 const KINDS: readonly (vscode.QuickPickItem & { readonly starts: NewKind })[] = [
   { starts: 'panel', label: 'Panel', description: 'a flat piece with flanges, holes and cut-outs' },

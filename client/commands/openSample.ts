@@ -32,9 +32,8 @@ export const openSample =
   async (argument?: unknown): Promise<vscode.Uri | undefined> => {
     const wanted: Wanted = typeof argument === 'object' && argument !== null ? argument : {};
     const shelf = vscode.Uri.joinPath(context.extensionUri, 'samples');
-    const names = (await vscode.workspace.fs.readDirectory(shelf))
-      .filter(([, type]) => type & vscode.FileType.Directory)
-      .map(([name]) => name);
+    const there = (await vscode.workspace.fs.readDirectory(shelf)).map(([name]) => name);
+    const names = Object.keys(DESCRIPTIONS).filter((name) => there.includes(name));
     const items = names.map((name) => ({ label: name, description: DESCRIPTIONS[name] }));
     const sample =
       names.find((name) => name === wanted.sample) ??

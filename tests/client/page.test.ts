@@ -48,8 +48,8 @@ describe.skipIf(!fs.existsSync(CHROMIUM))('the picture page in a browser', () =>
     expect(await shown.said()).toEqual([{ type: 'ready', part: '', uri: '', version: 0 }]);
     await shown.send(picture());
     expect(await shown.page.locator('#drawing svg .bend_up').count()).toBe(1);
-    expect(await shown.page.locator('#title').innerText()).toContain('200 × 100 mm');
-    expect(await shown.page.locator('#part option').allInnerTexts()).toEqual(['gate', 'lid']);
+    expect(await shown.page.locator('#title').textContent()).toContain('200 × 100 mm');
+    expect(await shown.page.locator('#part option').allTextContents()).toEqual(['gate', 'lid']);
     expect(shown.stopped).toEqual([]);
   });
 
@@ -156,7 +156,7 @@ describe.skipIf(!fs.existsSync(CHROMIUM))('the picture page in a browser', () =>
       stale: true,
       reason: 'no sheet "crs_99" here',
     });
-    expect(await shown.page.locator('#banner').innerText()).toBe('Last good picture: the text has an error. no sheet "crs_99" here');
+    expect(await shown.page.locator('#banner').textContent()).toBe('Last good picture: the text has an error. no sheet "crs_99" here');
     await shown.send({
       type: 'nothing',
       uri,
@@ -166,7 +166,7 @@ describe.skipIf(!fs.existsSync(CHROMIUM))('the picture page in a browser', () =>
       part: '',
       reason: 'shop.planish has no parts to draw.',
     });
-    expect(await shown.page.locator('#empty').innerText()).toBe('shop.planish has no parts to draw.');
+    expect(await shown.page.locator('#empty').textContent()).toBe('shop.planish has no parts to draw.');
     expect(await shown.page.locator('#drawing svg').count()).toBe(0);
   });
 

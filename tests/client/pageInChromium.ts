@@ -1,6 +1,7 @@
 /** The picture page as the editor shows it: its real bundle and its real policy, in headless Chromium, with a stand-in for the editor. */
-import { type Browser, chromium, type Page } from 'playwright-core';
+
 import { build } from 'esbuild';
+import { type Browser, chromium, type Page } from 'playwright-core';
 import type { FromPage, ToPage } from '../../client/messages.js';
 import { picturePage } from '../../client/page.js';
 
