@@ -9,43 +9,19 @@ export interface PageAddresses {
   readonly style: string;
 }
 
-interface LayerBox {
-  readonly name: string;
-  readonly label: string;
-  /** Lines that show how the layer is drawn: class and height in the little sample. */
-  readonly sample: readonly (readonly [kind: string, y: number])[];
-}
+/** Layers a reader may hide. Beside each stands a little sample of its line, drawn by the style sheet, so that the strip is the legend too. */
+const LAYER_BOXES = [
+  { name: 'cut', label: 'Cut', about: 'cut lines' },
+  { name: 'bends', label: 'Bends', about: 'bend lines (whole line: up; dashes: down)' },
+  { name: 'holes', label: 'Holes', about: 'holes and slots' },
+  { name: 'dimensions', label: 'Dimensions', about: 'dimensions' },
+  { name: 'marks', label: 'Marks', about: 'centre marks and where the brake holds' },
+  { name: 'labels', label: 'Labels', about: 'words beside bends and holes' },
+] as const;
 
-const LAYER_BOXES: readonly LayerBox[] = [
-  { name: 'cut', label: 'Cut', sample: [['cut', 5]] },
-  {
-    name: 'bends',
-    label: 'Bends',
-    sample: [
-      ['bend_up', 3],
-      ['bend_down', 8],
-    ],
-  },
-  { name: 'holes', label: 'Holes', sample: [] },
-  { name: 'dimensions', label: 'Dimensions', sample: [['dimension', 5]] },
-  { name: 'marks', label: 'Marks', sample: [['mark', 5]] },
-  { name: 'labels', label: 'Labels', sample: [] },
-];
-
-const sampleOf = (box: LayerBox): string => {
-  const lines = box.sample.map(([kind, y]) => `<line class="${kind}" x1="0" y1="${y}" x2="26" y2="${y}"/>`).join('');
-  const shape =
-    box.name === 'holes'
-      ? '<circle class="cut_inside" cx="13" cy="5.5" r="4"/>'
-      : box.name === 'labels'
-        ? '<text x="7" y="9">R1</text>'
-        : lines;
-  return `<svg class="sample" viewBox="0 0 26 11" aria-hidden="true">${shape}</svg>`;
-};
-
-const layerBox = (box: LayerBox): string =>
-  `<label title="Show or hide: ${box.label.toLowerCase()}${box.name === 'bends' ? ' (whole line: up; dashes: down)' : ''}">` +
-  `<input type="checkbox" data-layer="${box.name}" checked>${sampleOf(box)}<span>${box.label}</span></label>`;
+const layerBox = ({ name, label, about }: (typeof LAYER_BOXES)[number]): string =>
+  `<label title="Show or hide: ${about}"><input type="checkbox" data-layer="${name}" checked>` +
+  `<span class="sample ${name}_sample" aria-hidden="true">${name === 'labels' ? 'R1' : ''}</span><span>${label}</span></label>`;
 
 /** The whole page. Its policy lets in the page's own script by nonce and its own style sheet, and nothing else whatever. */
 export const picturePage = ({ nonce, source, script, style }: PageAddresses): string => `<!DOCTYPE html>

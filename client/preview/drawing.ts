@@ -94,6 +94,12 @@ export const light = (host: Element, lit: ReadonlySet<string>): void => {
   for (const element of featuresOf(host)) element.classList.toggle('lit', lit.has(idOf(element)));
 };
 
+/** The feature an element of the drawing belongs to, unless it is only the sheet beneath the lines. */
+export const lineOf = (host: Element, hit: Element): string | undefined => {
+  const feature = host.contains(hit) ? hit.closest('[data-id]') : null;
+  return feature === null || isArea(feature) ? undefined : idOf(feature);
+};
+
 /** Reach of a click, px: thin lines are hard to hit, so the nearest feature within this distance counts. */
 const REACHES = [0, 3, 6];
 const COMPASS = [0, 1, 2, 3, 4, 5, 6, 7].map((eighth) => (eighth * Math.PI) / 4);

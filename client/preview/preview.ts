@@ -4,7 +4,7 @@
  */
 import { type Coalescer, createCoalescer, wallClock } from '../coalesce.js';
 import type { FromPage, PartChoice, ToPage } from '../messages.js';
-import { boxOnScreen, extentOf, featureNear, light, readDrawing, show, sizeWords } from './drawing.js';
+import { boxOnScreen, extentOf, featureNear, light, lineOf, readDrawing, show, sizeWords } from './drawing.js';
 import { type Kept, readKept, viewFor, withLayer, withView } from './kept.js';
 import {
   type Box,
@@ -221,15 +221,23 @@ const start = (editor: EditorApi): void => {
     sheet.classList.add('dragging');
     pan(right, down);
   });
-  const letGo = (event: PointerEvent): void => {
-    const clicked = drag !== undefined && !drag.moved && event.type === 'pointerup' && event.button === 0;
+  // The click comes after the hand let go: whether it had dragged is remembered until then.
+  let dragged = false;
+  const letGo = (): void => {
+    dragged = drag?.moved ?? false;
     drag = undefined;
     sheet.classList.remove('dragging');
-    const id = clicked ? featureNear(host, event.clientX, event.clientY) : undefined;
-    if (id !== undefined) post({ type: 'reveal', id });
   };
   sheet.addEventListener('pointerup', letGo);
   sheet.addEventListener('pointercancel', letGo);
+  sheet.addEventListener('click', (event) => {
+    const wasDrag = dragged;
+    dragged = false;
+    if (wasDrag) return;
+    const id =
+      (event.target instanceof Element ? lineOf(host, event.target) : undefined) ?? featureNear(host, event.clientX, event.clientY);
+    if (id !== undefined) post({ type: 'reveal', id });
+  });
 
   const keys: Readonly<Record<string, () => void>> = {
     ArrowLeft: () => pan(40, 0),
