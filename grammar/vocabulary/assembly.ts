@@ -1,6 +1,7 @@
 /** Parts put together: placed, joined, hung, squared and welded. */
-import { angle, anyOrder, block, count, length, list, name, newName, oneOf, optional, option, point, sequence, word } from './pattern.js';
+
 import type { ArgumentHelp, Pattern, StatementEntry } from './pattern.js';
+import { angle, anyOrder, block, count, length, list, name, newName, oneOf, option, optional, point, sequence, word } from './pattern.js';
 
 const trike = `units inch
 material mild_steel { density 7850 kg/m3 }

@@ -1,7 +1,8 @@
 /** Beads, bands, tipped edges, cross-breaks and dimples. */
-import { angle, anyOrder, block, choice, length, list, name, newName, optional, option, point, sequence, value, word } from './pattern.js';
-import type { Pattern, Place, StatementEntry } from './pattern.js';
+
 import { asFeature, asHelp, inPanel, onFlange, onHelp, placing, placingHelp } from './parts-of-patterns.js';
+import type { Pattern, Place, StatementEntry } from './pattern.js';
+import { angle, anyOrder, block, choice, length, list, name, newName, option, optional, point, sequence, value, word } from './pattern.js';
 
 const featurePlaces: readonly Place[] = ['panel', 'repeat', 'opposite'];
 const paths: readonly Place[] = ['bead', 'band'];

@@ -1,7 +1,8 @@
 /** What happens where two edges meet. */
-import { length, name, oneOf, optional, run, sequence, word } from './pattern.js';
-import type { Pattern, StatementEntry } from './pattern.js';
+
 import { inPanel } from './parts-of-patterns.js';
+import type { Pattern, StatementEntry } from './pattern.js';
+import { length, name, oneOf, optional, run, sequence, word } from './pattern.js';
 
 const reliefShape: Pattern = oneOf(
   sequence(word('round', 'reliefShape'), length('reliefSize')),

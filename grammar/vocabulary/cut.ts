@@ -1,7 +1,8 @@
 /** Holes, slots and cut-outs. */
-import { angle, block, length, oneOf, optional, sequence, size, word } from './pattern.js';
-import type { Pattern, StatementEntry } from './pattern.js';
+
 import { asFeature, asHelp, inPanel, onFlange, onHelp, placing, placingHelp } from './parts-of-patterns.js';
+import type { Pattern, StatementEntry } from './pattern.js';
+import { angle, block, length, oneOf, optional, sequence, size, word } from './pattern.js';
 
 const places = ['panel', 'edge', 'flange', 'section', 'repeat', 'opposite'];
 const turned: Pattern = optional(word('turned'), angle('turned'));

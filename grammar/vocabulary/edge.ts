@@ -1,7 +1,8 @@
 /** What is turned on an edge: flanges, hems, curls and the like, from the base outward. */
-import { angle, anyOrder, block, choice, length, list, name, newName, oneOf, optional, option, sequence, word } from './pattern.js';
-import type { ArgumentHelp, Pattern, StatementEntry } from './pattern.js';
+
 import { conventionWords, inPanel } from './parts-of-patterns.js';
+import type { ArgumentHelp, Pattern, StatementEntry } from './pattern.js';
+import { angle, anyOrder, block, choice, length, list, name, newName, oneOf, option, optional, sequence, word } from './pattern.js';
 
 const upOrDown = choice('direction', 'up', 'down');
 const direction: ArgumentHelp = {

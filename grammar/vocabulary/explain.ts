@@ -3,7 +3,7 @@ import { functions } from './functions.js';
 import type { Pattern, StatementEntry } from './pattern.js';
 import { kindTitle, placeTitle } from './place-titles.js';
 import { tableSpelling, type UnitEntry, unitKinds, unitOf } from './units.js';
-import { usageOf, wordsOf } from './words.js';
+import { placesOf, usageOf, wordsOf } from './words.js';
 
 const argumentKinds = (pattern: Pattern): ReadonlyMap<string, string> => {
   const kinds = new Map<string, string>();
@@ -75,7 +75,8 @@ const joined = (words: readonly string[]): string =>
  * @param level how many `#` stand before its title
  */
 export const statementPage = (entry: StatementEntry, level: number): string => {
-  const usage = usageOf(entry)
+  const placing = placesOf(entry);
+  const usage = [...usageOf(entry), ...(placing.length > 0 ? ['', 'PLACES:', ...placing.map((line) => `  ${line}`)] : [])]
     .map((line) => `${line}\n`)
     .join('');
   const later = entry.computed ? '' : '\n*Read and checked as text; nothing is worked out from it yet.*\n';

@@ -1,7 +1,8 @@
 /** Statements of a whole file, and those that may stand in any part. */
-import { choice, newName, optional, sequence, sign, text, value, word } from './pattern.js';
-import type { StatementEntry } from './pattern.js';
+
 import { inPanel, partPlaces } from './parts-of-patterns.js';
+import type { StatementEntry } from './pattern.js';
+import { choice, newName, optional, sequence, sign, text, value, word } from './pattern.js';
 
 export const fileStatements: readonly StatementEntry[] = [
   {

@@ -1,6 +1,7 @@
 /** The machines and tools of the bench. */
-import { angle, block, choice, length, list, name, newName, option, sequence, value, word } from './pattern.js';
+
 import type { NameKind, Pattern, StatementEntry } from './pattern.js';
+import { angle, block, choice, length, list, name, newName, option, sequence, value, word } from './pattern.js';
 
 const metal = `units millimetre
 material mild_steel { density 7850 kg/m3  yield 210 MPa  tensile 330 MPa }

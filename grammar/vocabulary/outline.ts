@@ -1,7 +1,8 @@
 /** The steps of a drawn outline, and of a drawn cut-out. */
-import { angle, anyOrder, choice, length, name, newName, oneOf, optional, option, point, sequence, word } from './pattern.js';
-import type { ArgumentHelp, Pattern, StatementEntry } from './pattern.js';
+
 import { conventionWords, inBarePanel } from './parts-of-patterns.js';
+import type { ArgumentHelp, Pattern, StatementEntry } from './pattern.js';
+import { angle, anyOrder, choice, length, name, newName, oneOf, option, optional, point, sequence, word } from './pattern.js';
 
 const places = ['outline', 'cut outline'];
 const asEdge: Pattern = option('as', newName('as', 'edge'));
@@ -129,7 +130,7 @@ panel tyre_guard {
       to: { summary: 'Where it ends, near the curve.' },
       gap: { summary: 'Distance kept from the curve.' },
       side: { summary: 'On the `inside` or the `outside` of the curve.' },
-      as: endingHelp['as'] as ArgumentHelp,
+      as: endingHelp.as as ArgumentHelp,
     },
     computed: false,
   },

@@ -1,4 +1,7 @@
 /** The parts themselves, and what is said once about a panel or a formed section. */
+
+import { conventionWords, inBarePanel, inPanel, inSection } from './parts-of-patterns.js';
+import type { Pattern, StatementEntry } from './pattern.js';
 import {
   block,
   choice,
@@ -8,16 +11,14 @@ import {
   name,
   newName,
   oneOf,
-  optional,
   option,
+  optional,
   sequence,
   sign,
   text,
   value,
   word,
 } from './pattern.js';
-import type { Pattern, StatementEntry } from './pattern.js';
-import { conventionWords, inBarePanel, inPanel, inSection } from './parts-of-patterns.js';
 
 const named = (place: string): Pattern => sequence(newName('name', 'part'), block(place));
 const partName = { name: { summary: 'What the part is called, here and on every sheet printed.' } };

@@ -1,6 +1,6 @@
 /** Pieces that several tables share: placings, the common places, the help that goes with them, and frames for examples. */
 import type { ArgumentHelp, Pattern, Place } from './pattern.js';
-import { choice, count, length, list, name, newName, oneOf, optional, option, point, angle, sequence, value, word } from './pattern.js';
+import { angle, choice, count, length, list, name, newName, oneOf, option, optional, point, sequence, value, word } from './pattern.js';
 
 /** Braces that describe one part each. */
 export const partPlaces: readonly Place[] = ['panel', 'section', 'piece', 'strap', 'survey', 'assembly'];

@@ -1,6 +1,7 @@
 /** Pieces of tube, bar, rod and angle, and straps wrapped round a pin. */
-import { angle, anyOrder, block, choice, length, name, newName, oneOf, optional, option, sequence, word } from './pattern.js';
+
 import type { StatementEntry } from './pattern.js';
+import { angle, anyOrder, block, choice, length, name, newName, oneOf, option, optional, sequence, word } from './pattern.js';
 
 const stock = `units inch
 material mild_steel { density 7850 kg/m3 }

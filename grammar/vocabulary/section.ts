@@ -1,7 +1,8 @@
 /** Inside a formed section: its length, its legs and its turns. */
-import { angle, anyOrder, choice, length, newName, optional, option, sequence, word } from './pattern.js';
-import type { StatementEntry } from './pattern.js';
+
 import { conventionWords, inSection } from './parts-of-patterns.js';
+import type { StatementEntry } from './pattern.js';
+import { angle, anyOrder, choice, length, newName, option, optional, sequence, word } from './pattern.js';
 
 const rail = inSection('tool_rail', 'length 380', 'leg 20 as back', 'turn up 90', 'leg 40 as floor', 'turn up 90 radius 2', 'leg 12');
 

@@ -1,6 +1,7 @@
 /** What the bench owns: metals and sheets, and lengths of tube, bar, rod and angle. */
-import { block, choice, count, length, name, newName, oneOf, optional, option, sequence, text, value, word } from './pattern.js';
+
 import type { StatementEntry, ValueKind } from './pattern.js';
+import { block, choice, count, length, name, newName, oneOf, option, optional, sequence, text, value, word } from './pattern.js';
 
 const metal = `units millimetre
 

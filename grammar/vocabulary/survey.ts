@@ -1,6 +1,7 @@
 /** As-found measurements, taken on the work with tape, square and level. */
-import { block, length, list, name, newName, oneOf, optional, option, point, sequence, text, value, word } from './pattern.js';
+
 import type { ArgumentHelp, Pattern, StatementEntry } from './pattern.js';
+import { block, length, list, name, newName, oneOf, option, optional, point, sequence, text, value, word } from './pattern.js';
 
 const bed = `units inch
 

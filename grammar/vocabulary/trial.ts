@@ -1,6 +1,7 @@
 /** A test strip that was really bent or beaded, and what was measured on it. */
-import { angle, block, choice, count, length, list, name, newName, oneOf, optional, option, sequence, word } from './pattern.js';
+
 import type { ArgumentHelp, Pattern, StatementEntry } from './pattern.js';
+import { angle, block, choice, count, length, list, name, newName, oneOf, option, optional, sequence, word } from './pattern.js';
 
 const frame = `units millimetre
 material mild_steel { density 7850 kg/m3 }

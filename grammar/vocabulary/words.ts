@@ -130,7 +130,7 @@ const written = (pattern: Pattern): string => {
     case 'anyOrder':
       return pattern.items.map((item) => `[${written(item)}]`).join(' ');
     case 'oneOf':
-      return `(${alternatives(pattern.items)})`;
+      return isPlacing(pattern) ? 'PLACES' : `(${alternatives(pattern.items)})`;
     case 'block':
       return '{ … }';
     default:
@@ -138,6 +138,8 @@ const written = (pattern: Pattern): string => {
   }
 };
 const fieldName = (pattern: Pattern): string => ('field' in pattern && pattern.field !== undefined ? pattern.field : '');
+/** The forms in which places are given are the same for every cut; they stand under the usage, once. */
+const isPlacing = (pattern: Pattern): boolean => pattern.kind === 'oneOf' && fieldsOf(pattern)[0] === 'placing';
 const alternatives = (items: readonly Pattern[]): string => items.map(written).join(' | ');
 
 const widest = 96;
@@ -147,7 +149,7 @@ const parted = (pattern: Pattern): readonly Pattern[] | undefined => {
   if (pattern.kind === 'oneOf') return pattern.items;
   if (pattern.kind !== 'sequence') return undefined;
   const longest = pattern.items
-    .map((item, index) => ({ item, index, size: item.kind === 'oneOf' ? written(item).length : 0 }))
+    .map((item, index) => ({ item, index, size: item.kind === 'oneOf' && !isPlacing(item) ? written(item).length : 0 }))
     .reduce((a, b) => (b.size > a.size ? b : a), { item: undefined as Pattern | undefined, index: -1, size: 0 });
   if (longest.item?.kind !== 'oneOf') return undefined;
   return longest.item.items.map((alternative) => ({
@@ -163,6 +165,19 @@ const lines = (start: string, pattern: Pattern): readonly string[] => {
   if (whole.length <= widest) return [whole];
   const parts = parted(pattern);
   return parts === undefined ? [whole] : parts.flatMap((part) => lines(start, part));
+};
+
+const placingOf = (pattern: Pattern): Pattern | undefined =>
+  isPlacing(pattern)
+    ? pattern
+    : kids(pattern)
+        .map(placingOf)
+        .find((part) => part !== undefined);
+
+/** The forms that PLACES stands for in a statement's usage; none where it does not occur. */
+export const placesOf = (entry: StatementEntry): readonly string[] => {
+  const placing = placingOf(entry.pattern);
+  return placing?.kind === 'oneOf' ? placing.items.map(written) : [];
 };
 
 /**
