@@ -4,7 +4,7 @@
  *
  * Classes of the picture: on the root `planish_picture`, `stale`, `empty`; groups `areas dimensions strokes texts`; features
  * `<g class="feature outline|face|bend|cut|relief [has_error|has_warning]" data-id="…">` holding `.area.base|.flange|.zone_up|.zone_down`,
- * `.cut .cut_inside .bend_up .bend_down .brake_line .mark .relief .hit`, `.dimension .arrow .datum` and `.text.dimension|.label|.note`.
+ * `.cut .cut_inside .bend_up .bend_down .brake_line .mark .hit`, `.dimension .arrow .datum` and `.text.dimension|.label|.note`.
  */
 export {
   type DisplayOptions,
@@ -19,7 +19,6 @@ export {
 } from './display.js';
 export { bendWords, drawBlank, drawingTitle, type Drawing } from './drawing.js';
 export { boxOfText, type Layout, layOut } from './layout.js';
-export { pictureStyle } from './look.js';
 export { patternDxf } from './pattern-dxf.js';
 export { patternSvg } from './pattern-svg.js';
 export { type Picture, type Pictured, picture } from './picture.js';

@@ -45,8 +45,12 @@ const geometryMarkup = (stroke: Stroke, name: string): string => {
   }
 };
 
-/** Thin lines are hard to point at, so bends and cuts get an unseen wide twin that takes the click. */
+/**
+ * Thin lines are hard to point at, so bends get an unseen wide twin that takes the click. A relief is part of the outline already;
+ * only its own place is there to be pointed at.
+ */
 const strokeMarkup = (stroke: Stroke): string => {
+  if (stroke.layer === 'relief') return geometryMarkup(stroke, 'hit');
   const seen = geometryMarkup(stroke, stroke.layer);
   return stroke.layer === 'bend_up' || stroke.layer === 'bend_down' ? geometryMarkup(stroke, 'hit') + seen : seen;
 };
