@@ -7,4 +7,7 @@ export type * from './vocabulary/pattern.js';
 export { parse } from './parser.js';
 export { format } from './printer.js';
 export { entries, entriesAt, entryAt, places } from './vocabulary/index.js';
-export { expectedAt } from './expected.js';
+export { type Expectation, expectedAt } from './expected.js';
+export type { Want } from './compiled.js';
+export { type Parameter, type Usage, usage, usageWithParameters } from './usage.js';
+export { partsOfExpression, walkArguments, walkExpressions, walkStatements } from './walk.js';

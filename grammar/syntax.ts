@@ -89,6 +89,8 @@ export interface Statement {
   readonly note: string | undefined;
   /** True when a problem was reported inside this statement's own words (not in its block). */
   readonly broken: boolean;
+  /** Every literal word of the pattern as it stands in the text, the first word too, in order. */
+  readonly words: readonly Span[];
 }
 export interface Block {
   readonly span: Span;
