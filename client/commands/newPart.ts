@@ -62,7 +62,7 @@ const openText = async (file: NewFile, folder: vscode.Uri | undefined): Promise<
     return undefined;
   }
   await vscode.workspace.fs.writeFile(place, new TextEncoder().encode(content));
-  return vscode.window.showTextDocument(place);
+  return vscode.window.showTextDocument(place, { preview: false });
 };
 
 /** Takes a folder (from the explorer), or `{ kind, name, units }` to ask for nothing. */
