@@ -1,7 +1,23 @@
 /** How the editor types in a part file: comments, brackets, indenting. */
 
+interface LanguageConfiguration {
+  readonly comments: { readonly lineComment: string };
+  readonly brackets: readonly (readonly [string, string])[];
+  readonly autoClosingPairs: readonly { readonly open: string; readonly close: string; readonly notIn: readonly string[] }[];
+  readonly surroundingPairs: readonly (readonly [string, string])[];
+  readonly colorizedBracketPairs: readonly (readonly [string, string])[];
+  readonly wordPattern: string;
+  readonly indentationRules: { readonly increaseIndentPattern: string; readonly decreaseIndentPattern: string };
+  readonly onEnterRules: readonly {
+    readonly beforeText: string;
+    readonly afterText?: string;
+    readonly action: { readonly indent: 'none' | 'indentOutdent'; readonly appendText?: string };
+  }[];
+  readonly folding: { readonly markers: { readonly start: string; readonly end: string } };
+}
+
 /** The language configuration, ready to be written as JSON. */
-export const languageConfiguration = (): object => ({
+export const languageConfiguration = (): LanguageConfiguration => ({
   comments: { lineComment: '//' },
   brackets: [
     ['{', '}'],

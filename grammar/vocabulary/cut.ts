@@ -35,7 +35,7 @@ export const cutStatements: readonly StatementEntry[] = [
       'edge top { flange 3/4 down }',
       'hole 9/32 at (1, 1 1/2), (29, 1 1/2)',
       'hole 1/4 on top at (3, 3/8)',
-      'hole clearance #10 along line from (2, 6) to (28, 6) count 5',
+      'hole clearance #10-32 along line from (2, 6) to (28, 6) count 5',
     ),
     arguments: {
       diameter: { summary: 'Diameter of the hole.' },

@@ -3,7 +3,9 @@ import { functions } from './functions.js';
 import type { Pattern, StatementEntry } from './pattern.js';
 import { kindTitle, placeTitle } from './place-titles.js';
 import { tableSpelling, type UnitEntry, unitKinds, unitOf } from './units.js';
-import { placesOf, usageOf, wordsOf } from './words.js';
+import { labelsOf, placesOf, usageOf, wordsOf } from './words.js';
+
+const withArticle = (noun: string): string => `${/^[aeiou]/.test(noun) ? 'an' : 'a'} ${noun}`;
 
 const argumentKinds = (pattern: Pattern): ReadonlyMap<string, string> => {
   const kinds = new Map<string, string>();
@@ -13,7 +15,7 @@ const argumentKinds = (pattern: Pattern): ReadonlyMap<string, string> => {
         kinds.set(part.field, kindTitle(part.want));
         break;
       case 'name':
-        kinds.set(part.field, `name of a ${part.of}`);
+        kinds.set(part.field, `name of ${withArticle(part.of)}`);
         break;
       case 'newName':
         kinds.set(part.field, 'a new name');
@@ -33,7 +35,7 @@ const argumentKinds = (pattern: Pattern): ReadonlyMap<string, string> => {
         break;
       case 'list': {
         const item = part.item;
-        const one = item.kind === 'value' ? kindTitle(item.want) : item.kind === 'name' ? `name of a ${item.of}` : 'group';
+        const one = item.kind === 'value' ? kindTitle(item.want) : item.kind === 'name' ? `name of ${withArticle(item.of)}` : 'group';
         kinds.set(part.field, `list: ${one}`);
         if (item.kind === 'sequence') walk(item);
         break;
@@ -59,9 +61,9 @@ const cell = (words: string): string => words.replaceAll('|', '\\|').replaceAll(
 
 const argumentTable = (entry: StatementEntry): string => {
   const kinds = argumentKinds(entry.pattern);
+  const labels = labelsOf(entry.pattern);
   const rows = Object.entries(entry.arguments).map(
-    ([field, help]) =>
-      `| \`${field.replace(/[A-Z]/g, (letter) => `_${letter}`).toUpperCase()}\` | ${kinds.get(field) ?? ''} | ${cell(help.summary)} | ${cell(help.default ?? '')} |`,
+    ([field, help]) => `| ${labels.get(field) ?? ''} | ${kinds.get(field) ?? ''} | ${cell(help.summary)} | ${cell(help.default ?? '')} |`,
   );
   return rows.length === 0 ? '' : `\n| argument | what it is | meaning | when left out |\n| --- | --- | --- | --- |\n${rows.join('\n')}\n`;
 };

@@ -100,6 +100,17 @@ export const edgesOf = (pattern: Pattern): PatternEdges => {
 
 const capitals = (field: string): string => field.replace(/[A-Z]/g, (letter) => `_${letter}`).toUpperCase();
 
+/** Fields called by the small word before them: what they hold says more than "from FROM". */
+const small: ReadonlySet<string> = new Set(['as', 'on', 'onto', 'to', 'from', 'at', 'by', 'over', 'under']);
+
+/** An argument in capitals, as a usage shows it. */
+const label = (part: Pattern): string => {
+  if (part.kind === 'newName' && small.has(part.field)) return 'NAME';
+  if (part.kind === 'name' && small.has(part.field)) return capitals(part.of);
+  if (part.kind === 'value' && small.has(part.field)) return capitals(part.want);
+  return 'field' in part && part.field !== undefined ? capitals(part.field) : '';
+};
+
 const written = (pattern: Pattern): string => {
   switch (pattern.kind) {
     case 'word':
@@ -111,8 +122,7 @@ const written = (pattern: Pattern): string => {
     case 'text':
       return `"${capitals(pattern.field)}"`;
     case 'list': {
-      const item =
-        pattern.item.kind === 'sequence' ? written(pattern.item) : capitals(pattern.item.kind === 'block' ? '' : fieldName(pattern.item));
+      const item = pattern.item.kind === 'sequence' ? written(pattern.item) : label(pattern.item);
       const least = Math.max(1, pattern.least ?? 1);
       return least === 1 ? `${item}, …` : `${Array.from({ length: least }, () => item).join(', ')}, …`;
     }
@@ -134,22 +144,69 @@ const written = (pattern: Pattern): string => {
     case 'block':
       return '{ … }';
     default:
-      return capitals(pattern.field);
+      return label(pattern);
   }
 };
-const fieldName = (pattern: Pattern): string => ('field' in pattern && pattern.field !== undefined ? pattern.field : '');
+
+/** Each field as a usage shows it: a word field by its words, an argument with the word that leads to it. */
+export const labelsOf = (pattern: Pattern): ReadonlyMap<string, string> => {
+  const labels = new Map<string, string[]>();
+  const put = (field: string, ...shown: readonly string[]): void => {
+    const known = labels.get(field) ?? [];
+    labels.set(field, [...known, ...shown.filter((each) => !known.includes(each))]);
+  };
+  const walk = (part: Pattern, lead: string): void => {
+    switch (part.kind) {
+      case 'word':
+        if (part.field !== undefined) put(part.field, part.word);
+        break;
+      case 'choice':
+        put(part.field, ...part.words);
+        break;
+      case 'sequence':
+        part.items.forEach((item, index) => {
+          const before = part.items[index - 1];
+          walk(item, index === 0 ? lead : before?.kind === 'word' ? `${before.word} ` : before?.kind === 'sign' ? `${before.sign} ` : '');
+        });
+        break;
+      case 'list':
+        put(part.field, `${lead}${written(part)}`);
+        if (part.item.kind === 'sequence') walk(part.item, '');
+        break;
+      case 'optional':
+        walk(part.item, lead);
+        break;
+      case 'anyOrder':
+      case 'oneOf':
+        for (const item of part.items) walk(item, '');
+        break;
+      case 'sign':
+      case 'block':
+        break;
+      default:
+        put(part.field, `${lead}${written(part)}`);
+    }
+  };
+  walk(pattern, '');
+  return new Map([...labels].map(([field, shown]) => [field, shown.map((each) => `\`${each}\``).join(' ')]));
+};
+
 /** The forms in which places are given are the same for every cut; they stand under the usage, once. */
 const isPlacing = (pattern: Pattern): boolean => pattern.kind === 'oneOf' && fieldsOf(pattern)[0] === 'placing';
 const alternatives = (items: readonly Pattern[]): string => items.map(written).join(' | ');
 
-const widest = 96;
+const widest = 110;
 
 /** One choice of a pattern's first oneOf, at its top, parted into its alternatives. */
 const parted = (pattern: Pattern): readonly Pattern[] | undefined => {
   if (pattern.kind === 'oneOf') return pattern.items;
   if (pattern.kind !== 'sequence') return undefined;
   const longest = pattern.items
-    .map((item, index) => ({ item, index, size: item.kind === 'oneOf' && !isPlacing(item) ? written(item).length : 0 }))
+    .map((item, index) => ({
+      item,
+      index,
+      size: item.kind === 'oneOf' && !isPlacing(item) && written(item).length > 30 ? written(item).length : 0,
+    }))
     .reduce((a, b) => (b.size > a.size ? b : a), { item: undefined as Pattern | undefined, index: -1, size: 0 });
   if (longest.item?.kind !== 'oneOf') return undefined;
   return longest.item.items.map((alternative) => ({

@@ -111,8 +111,8 @@ describe('every statement', () => {
   it('is written in the reference as a person writes it', () => {
     const usage = (id: string) => entries.filter((entry) => entry.id === id).flatMap(usageOf);
     expect(usage('let')).toEqual(['let NAME = VALUE']);
-    expect(usage('edge')).toEqual(['edge EDGE, … [from FROM to TO] { … }']);
-    expect(usage('hem')).toEqual(['hem DEPTH (closed | open GAP | teardrop DIAMETER) [up | down] [as AS]']);
+    expect(usage('edge')).toEqual(['edge EDGE, … [from LENGTH to LENGTH] { … }']);
+    expect(usage('hem')).toEqual(['hem DEPTH (closed | open GAP | teardrop DIAMETER) [up | down] [as NAME]']);
     expect(usage('turn')).toEqual(['turn (up | down) [ANGLE] [radius RADIUS] [outside | inside | flat]']);
   });
 });
