@@ -60,7 +60,7 @@ export const completions = (ask: Ask, position: Position, abilities: CompletionA
   const items: CompletionItem[] = [];
   const entry = expected.statement?.entry;
   const field = expected.fieldAt;
-  if (/[\d/.]\s?$/.test(text.slice(0, expected.prefix.start)) && /\d\s?$/.test(text.slice(0, expected.prefix.start)))
+  if (expected.afterNumber)
     items.push(...unitItems(range, entry === undefined || field === undefined ? undefined : wantedOf(entry, field)));
   for (const want of expected.wants) {
     if ('name' in want) items.push(...nameItems(ask, model.candidatesAt(offset, [want.name]), range));

@@ -1,8 +1,9 @@
 import { type MarkupContent, MarkupKind } from 'vscode-languageserver';
+import { usage } from '../../grammar/index.js';
 import type { StatementEntry } from '../../grammar/vocabulary/pattern.js';
 import type { Definition } from '../model/model.js';
 import { type Ask, linesOf } from './ask.js';
-import { fieldOfWord, signatureOf } from './patternText.js';
+import { fieldOfWord } from './patternText.js';
 
 export const markdown = (value: string): MarkupContent => ({ kind: MarkupKind.Markdown, value });
 export const fenced = (text: string): string => `\`\`\`planish\n${text}\n\`\`\``;
@@ -12,7 +13,7 @@ export const plain = (text: string): string => text.replace(/[\\`*_{}[\]<>()#+!|
 /** A statement as the manual has it: how it is written, what it is, what a fabricator should know. */
 export const entryDocumentation = (entry: StatementEntry): string =>
   [
-    fenced(signatureOf(entry).label),
+    fenced(usage(entry)),
     entry.summary,
     ...(entry.note === '' ? [] : [entry.note]),
     ...(entry.computed ? [] : ['*Read and kept; nothing is computed from it yet.*']),
@@ -23,11 +24,9 @@ export const wordDocumentation = (entry: StatementEntry, word: string): string =
   const field = fieldOfWord(entry, word);
   const help = field === undefined ? undefined : entry.arguments[field];
   if (help === undefined) return entryDocumentation(entry);
-  return [
-    `**${word}**: ${help.summary}`,
-    ...(help.default === undefined ? [] : [`Left out: ${help.default}.`]),
-    fenced(signatureOf(entry).label),
-  ].join('\n\n');
+  return [`**${word}**: ${help.summary}`, ...(help.default === undefined ? [] : [`Left out: ${help.default}.`]), fenced(usage(entry))].join(
+    '\n\n',
+  );
 };
 
 /** A name: the statement that makes it, shortened, its note, and where it stands. */

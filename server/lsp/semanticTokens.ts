@@ -2,7 +2,7 @@ import { type Range, SemanticTokensBuilder, type SemanticTokens, type SemanticTo
 import type { Expr, Span, Statement } from '../../grammar/syntax.js';
 import type { NameKind } from '../../grammar/vocabulary/pattern.js';
 import { type Ask, linesOf } from './ask.js';
-import { allStatements, argumentsOf, headSpan, partsOfExpression } from './walk.js';
+import { allStatements, argumentsOf, headSpan, expressionsIn } from './walk.js';
 
 const types = [
   'keyword',
@@ -69,8 +69,7 @@ const tokensOfHead = (statement: Statement, text: string, named: ReadonlySet<num
     taken.push(argument.span);
     if (argument.kind === 'text') tokens.push({ span: argument.span, type: 'string' });
     if (argument.kind === 'size') tokens.push({ span: argument.span, type: 'number' });
-    if (argument.kind === 'value')
-      for (const expr of partsOfExpression(argument.value)) tokens.push(...tokensOfExpression(expr, text, named));
+    if (argument.kind === 'value') for (const expr of expressionsIn(argument.value)) tokens.push(...tokensOfExpression(expr, text, named));
   }
   if (statement.entry === undefined) return tokens;
   const head = headSpan(statement);

@@ -1,8 +1,7 @@
 import type { Position, SignatureHelp } from 'vscode-languageserver';
-import { expectedAt } from '../../grammar/index.js';
+import { expectedAt, usageWithParameters } from '../../grammar/index.js';
 import { functions } from '../../grammar/vocabulary/functions.js';
 import { type Ask, linesOf } from './ask.js';
-import { signatureOf } from './patternText.js';
 
 /** How the statement, or the function, being written goes on, with the argument under the cursor marked. */
 export const signatureHelp = (ask: Ask, position: Position): SignatureHelp | undefined => {
@@ -46,8 +45,8 @@ const statementSignature = (text: string, offset: number): SignatureHelp | undef
   const expected = expectedAt(text, offset);
   const entry = expected.statement?.entry;
   if (entry === undefined) return undefined;
-  const signature = signatureOf(entry);
-  const field = expected.fieldAt ?? expected.wants[0]?.field;
+  const signature = usageWithParameters(entry);
+  const field = expected.fieldAt;
   const active = signature.parameters.findIndex((parameter) => parameter.field === field);
   return {
     signatures: [

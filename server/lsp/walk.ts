@@ -1,3 +1,4 @@
+import { partsOfExpression } from '../../grammar/index.js';
 import type { Argument, Expr, Fields, Ident, Span, Statement, Tree } from '../../grammar/syntax.js';
 import { touches } from './ask.js';
 
@@ -35,38 +36,16 @@ function* withParts(argument: Argument): Generator<Argument> {
 }
 
 /** An expression and everything it is made of, outer ones first. */
-export function* partsOfExpression(expr: Expr): Generator<Expr> {
+export function* expressionsIn(expr: Expr): Generator<Expr> {
   yield expr;
-  for (const child of childrenOf(expr)) yield* partsOfExpression(child);
+  for (const part of partsOfExpression(expr)) yield* expressionsIn(part);
 }
-const childrenOf = (expr: Expr): readonly Expr[] => {
-  switch (expr.kind) {
-    case 'unary':
-      return [expr.operand];
-    case 'binary':
-      return [expr.left, expr.right];
-    case 'call':
-      return expr.args.map((arg) => arg.value);
-    case 'point':
-      return [expr.x, expr.y];
-    case 'paren':
-      return [expr.inner];
-    case 'member':
-      return [expr.of];
-    case 'number':
-    case 'name':
-    case 'text':
-    case 'yesno':
-    case 'missing':
-      return [];
-  }
-};
 
 /** The expressions around an offset within one statement's own words, outermost first. */
 export const expressionsAt = (statement: Statement, offset: number): readonly Expr[] => {
   for (const argument of argumentsOf(statement.fields)) {
     if (argument.kind !== 'value' || !touches(argument.span, offset)) continue;
-    return [...partsOfExpression(argument.value)].filter((expr) => touches(expr.span, offset));
+    return [...expressionsIn(argument.value)].filter((expr) => touches(expr.span, offset));
   }
   return [];
 };
@@ -77,7 +56,7 @@ export function* identsOf(statement: Statement): Generator<Ident> {
     if (argument.kind === 'newName') yield argument.name;
     if (argument.kind === 'name') yield* argument.path;
     if (argument.kind === 'value')
-      for (const expr of partsOfExpression(argument.value)) {
+      for (const expr of expressionsIn(argument.value)) {
         if (expr.kind === 'name') yield* expr.path;
         if (expr.kind === 'number' && expr.ofMaterial !== undefined) yield* expr.ofMaterial;
       }

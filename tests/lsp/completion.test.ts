@@ -3,7 +3,10 @@ import type { CompletionItem, MarkupContent, TextEdit } from 'vscode-languageser
 import { completions, resolveCompletion } from '../../server/lsp/completion.js';
 import { edited, type Scene, scene, shop } from './support.js';
 
-const offered = (source: string, others: Record<string, string> = { 'shop.planish': shop }): { here: Scene; items: CompletionItem[]; labels: string[] } => {
+const offered = (
+  source: string,
+  others: Record<string, string> = { 'shop.planish': shop },
+): { here: Scene; items: CompletionItem[]; labels: string[] } => {
   const here = scene(source, others);
   const { items } = completions(here.ask, here.position, { snippets: true });
   return { here, items, labels: items.map((item) => item.label) };
@@ -34,7 +37,9 @@ describe('completion', () => {
     expect(taken(`${head}panel gate {\n  sheet cr|\n}\n`, 'crs_18')).toBe(`${head}panel gate {\n  sheet crs_18\n}\n`);
   });
   it('edges where an edge is wanted', () => {
-    expect(offered(`${head}panel gate {\n  outline rectangle 12 by 8\n  edge |\n}\n`).labels).toEqual(expect.arrayContaining(['top', 'bottom', 'left', 'right']));
+    expect(offered(`${head}panel gate {\n  outline rectangle 12 by 8\n  edge |\n}\n`).labels).toEqual(
+      expect.arrayContaining(['top', 'bottom', 'left', 'right']),
+    );
   });
   it('values and functions where a size is wanted', () => {
     const { labels } = offered(`${head}let wide = 12\npanel gate {\n  outline rectangle |\n}\n`);
@@ -64,13 +69,16 @@ describe('completion', () => {
   });
   it('a block comes with its braces where the editor knows snippets, as a plain word where not', () => {
     const here = scene('|\n');
-    const text = (snippets: boolean): string => (completions(here.ask, here.position, { snippets }).items.find((item) => item.label === 'panel')?.textEdit as TextEdit).newText;
+    const text = (snippets: boolean): string | undefined =>
+      (completions(here.ask, here.position, { snippets }).items.find((item) => item.label === 'panel')?.textEdit as TextEdit | undefined)
+        ?.newText;
     expect(text(true)).toMatch(/^panel \$\{1:\w+\} \{\n\t\$0\n\}$/);
     expect(text(false)).toBe('panel');
   });
   it('documentation comes when an item is looked at', () => {
     const { here, items } = offered(`${head}panel gate {\n  sheet |\n}\n`);
-    const read = (item: CompletionItem | undefined): string => (item === undefined ? '' : (resolveCompletion(item, () => here.ask).documentation as MarkupContent).value);
+    const read = (item: CompletionItem | undefined): string =>
+      item === undefined ? '' : (resolveCompletion(item, () => here.ask).documentation as MarkupContent).value;
     const sheet = items.find((item) => item.label === 'crs_18');
     expect(sheet?.documentation).toBeUndefined();
     expect(read(sheet)).toContain('sheet crs_18 { material mild_steel thickness 18 ga');

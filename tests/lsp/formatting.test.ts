@@ -25,7 +25,9 @@ describe('formatting', () => {
     const { ask, text } = scene(untidy);
     const edits = formatDocument(ask);
     const after = edited(text, edits);
-    expect(after.split('\n').map((line) => line.replace(/\s+/g, ' ').trim())).toEqual(tidy.split('\n').map((line) => line.replace(/\s+/g, ' ').trim()));
+    expect(after.split('\n').map((line) => line.replace(/\s+/g, ' ').trim())).toEqual(
+      tidy.split('\n').map((line) => line.replace(/\s+/g, ' ').trim()),
+    );
     expect(formatDocument(scene(after).ask)).toEqual([]);
     expect(edits.map((edit) => edit.range.start.line)).not.toContain(1);
   });
@@ -52,7 +54,9 @@ describe('changes between two texts', () => {
     return text;
   };
   it('give the second text when applied to the first, whatever the two are', () => {
-    const texts = fc.array(fc.constantFrom('a', 'b {', '}', ' a', 'a b', '', '// c', '\t'), { maxLength: 12 }).map((rows) => rows.join('\n'));
+    const texts = fc
+      .array(fc.constantFrom('a', 'b {', '}', ' a', 'a b', '', '// c', '\t'), { maxLength: 12 })
+      .map((rows) => rows.join('\n'));
     fc.assert(fc.property(texts, texts, (before, after) => apply(before, after) === after));
   });
   it('leave out what did not change', () => {

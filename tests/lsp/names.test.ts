@@ -34,8 +34,10 @@ describe('go to definition', () => {
       return `${path} ${short(link.targetSelectionRange)} ${words}`;
     });
   };
-  it('from a value to its let', () => expect(at(gate('  hole 1/4 at (gate|_width / 2, 1)'))).toEqual(['/shop/gate.planish 2:4-2:14 gate_width']));
-  it('from just behind the last letter', () => expect(at(gate('  hole 1/4 at (gate_width|, 1)'))).toEqual(['/shop/gate.planish 2:4-2:14 gate_width']));
+  it('from a value to its let', () =>
+    expect(at(gate('  hole 1/4 at (gate|_width / 2, 1)'))).toEqual(['/shop/gate.planish 2:4-2:14 gate_width']));
+  it('from just behind the last letter', () =>
+    expect(at(gate('  hole 1/4 at (gate_width|, 1)'))).toEqual(['/shop/gate.planish 2:4-2:14 gate_width']));
   it('from a sheet to the shop', () => expect(at(gate('').replace('crs_18', 'cr|s_18'))).toEqual(['/shop/shop.planish 2:6-2:12 crs_18']));
   it('from a path to its file', () => expect(at(gate('').replace('shop.pl', 'shop|.pl'))).toEqual(['/shop/shop.planish 0:0-0:0 ']));
   it('from a word of the language, nowhere', () => expect(at(gate('  ho|le 1/4 at (1, 1)'))).toEqual([]));
@@ -47,7 +49,11 @@ describe('references', () => {
     return references(here.ask, here.position, withDefinition).map((one) => `${one.uri.split('/').pop()} ${short(one.range)}`);
   };
   it('of a value, in every file that brings it', () => {
-    expect(at(gate('').replace('let gate_', 'let ga|te_'), true)).toEqual(['gate.planish 2:4-2:14', 'gate.planish 5:20-5:30', 'lid.planish 5:20-5:30']);
+    expect(at(gate('').replace('let gate_', 'let ga|te_'), true)).toEqual([
+      'gate.planish 2:4-2:14',
+      'gate.planish 5:20-5:30',
+      'lid.planish 5:20-5:30',
+    ]);
     expect(at(gate('').replace('let gate_', 'let ga|te_'), false)).toEqual(['gate.planish 5:20-5:30', 'lid.planish 5:20-5:30']);
   });
   it('lit up in this file: written where it is made, read where it is used', () => {
@@ -66,7 +72,10 @@ describe('rename', () => {
     const answer = rename(here.ask, here.position, fresh);
     if (!answer.ok) return answer.reason;
     return Object.fromEntries(
-      Object.entries(answer.value.changes ?? {}).map(([uri, edits]) => [uri.replace('file:///shop/', ''), edited(textOf(here, uri.replace('file://', '')), edits)]),
+      Object.entries(answer.value.changes ?? {}).map(([uri, edits]) => [
+        uri.replace('file:///shop/', ''),
+        edited(textOf(here, uri.replace('file://', '')), edits),
+      ]),
     );
   };
   it('changes every file that uses the name', () => {
@@ -75,8 +84,10 @@ describe('rename', () => {
       'lid.planish': lid.replaceAll('gate_width', 'width'),
     });
   });
-  it('refuses a word of the language', () => expect(renamed(gate('').replace('let gate_', 'let |gate_'), 'panel')).toBe("panel is a word of the language, so it can't be a name."));
-  it('refuses what is no name', () => expect(renamed(gate('').replace('let gate_', 'let |gate_'), '3 wide')).toContain("3 wide can't be a name"));
+  it('refuses a word of the language', () =>
+    expect(renamed(gate('').replace('let gate_', 'let |gate_'), 'panel')).toBe("panel is a word of the language, so it can't be a name."));
+  it('refuses what is no name', () =>
+    expect(renamed(gate('').replace('let gate_', 'let |gate_'), '3 wide')).toContain("3 wide can't be a name"));
   it('refuses a name that is taken', () => {
     const source = gate('').replace('let gate_', 'let height = 4\nlet |gate_');
     expect(renamed(source, 'height')).toBe('height is taken: the value in gate.planish, line 3 already has that name.');
@@ -96,7 +107,8 @@ describe('rename', () => {
 describe('symbols of the workspace', () => {
   it('are found by letters in order, across files', () => {
     const here = scene(gate(''), { 'shop.planish': shop, 'lid.planish': lid });
-    const found = (query: string): string[] => workspaceSymbols(here.ask, query).map((one) => `${one.name} ${one.location.uri.split('/').pop()}`);
+    const found = (query: string): string[] =>
+      workspaceSymbols(here.ask, query).map((one) => `${one.name} ${one.location.uri.split('/').pop()}`);
     expect(found('gwi')).toEqual(['gate_width gate.planish']);
     expect(found('CRS')).toEqual(['crs_18 shop.planish']);
     expect(found('lid')).toEqual(['lid lid.planish']);

@@ -1,8 +1,21 @@
 // biome-ignore-all lint/suspicious/noTemplateCurlyInString: snippets of the protocol are written that way
 import { describe, expect, it } from 'vitest';
-import { anyOrder, block, choice, length, list, name, newName, optional, option, point, sequence, word } from '../../grammar/vocabulary/pattern.js';
+import {
+  anyOrder,
+  block,
+  choice,
+  length,
+  list,
+  name,
+  newName,
+  optional,
+  option,
+  point,
+  sequence,
+  word,
+} from '../../grammar/vocabulary/pattern.js';
 import type { Pattern, StatementEntry } from '../../grammar/vocabulary/pattern.js';
-import { fieldOfWord, signatureOf, snippetOf, wantedOf } from '../../server/lsp/patternText.js';
+import { fieldOfWord, snippetOf, wantedOf } from '../../server/lsp/patternText.js';
 
 const entry = (first: string, pattern: Pattern): StatementEntry => ({
   word: first,
@@ -18,35 +31,16 @@ const entry = (first: string, pattern: Pattern): StatementEntry => ({
 });
 const flange = entry(
   'flange',
-  sequence(length('length'), choice('direction', 'up', 'down'), anyOrder(optional(option('radius', length('radius'))), optional(option('as', newName('as', 'flange'))))),
+  sequence(
+    length('length'),
+    choice('direction', 'up', 'down'),
+    anyOrder(optional(option('radius', length('radius'))), optional(option('as', newName('as', 'flange')))),
+  ),
 );
 const hole = entry('hole', sequence(length('diameter'), option('at', list('at', point('at')))));
 const panel = entry('panel', sequence(newName('name', 'part'), block('panel')));
-const edge = entry('edge', sequence(list('edges', name('edge', 'edge')), block('edge')));
 
-describe('how a statement is written', () => {
-  it.each([
-    [flange, 'flange LENGTH up|down [radius RADIUS] [as AS]'],
-    [hole, 'hole DIAMETER at AT, …'],
-    [panel, 'panel NAME { … }'],
-    [edge, 'edge EDGE, … { … }'],
-  ])('%#', (statement, label) => expect(signatureOf(statement).label).toBe(label));
-
-  it('each argument knows its place in the line', () => {
-    const { label, parameters } = signatureOf(flange);
-    expect(parameters.map(({ field, start, end }) => [field, label.slice(start, end)])).toEqual([
-      ['length', 'LENGTH'],
-      ['direction', 'up|down'],
-      ['radius', 'RADIUS'],
-      ['as', 'AS'],
-    ]);
-    const drilled = signatureOf(hole);
-    expect(drilled.parameters.map(({ field, start, end }) => [field, drilled.label.slice(start, end)])).toEqual([
-      ['diameter', 'DIAMETER'],
-      ['at', 'AT, …'],
-    ]);
-  });
-
+describe('what a statement’s form tells the editor', () => {
   it('a snippet has a stop for each argument that must be there', () => {
     expect(snippetOf(flange)).toBe('flange ${1:length} ${2|up,down|}');
     expect(snippetOf(panel)).toBe('panel ${1:name} {\n\t$0\n}');
@@ -55,6 +49,11 @@ describe('how a statement is written', () => {
 
   it('knows what an argument must be, and which argument a word brings', () => {
     expect([wantedOf(flange, 'radius'), wantedOf(hole, 'at'), wantedOf(flange, 'nothing')]).toEqual(['length', 'point', undefined]);
-    expect([fieldOfWord(flange, 'radius'), fieldOfWord(flange, 'down'), fieldOfWord(hole, 'at'), fieldOfWord(flange, 'xyz')]).toEqual(['radius', 'direction', 'at', undefined]);
+    expect([fieldOfWord(flange, 'radius'), fieldOfWord(flange, 'down'), fieldOfWord(hole, 'at'), fieldOfWord(flange, 'xyz')]).toEqual([
+      'radius',
+      'direction',
+      'at',
+      undefined,
+    ]);
   });
 });

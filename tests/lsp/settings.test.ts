@@ -24,7 +24,12 @@ it('one switch may turn every hint off', () => {
   expect(readSettings({ inlayHints: false }).inlayHints).toEqual({ blankSize: false, values: false, allowance: false });
 });
 
-it.each([undefined, null, 7, 'planish', [], { display: null, severities: [], shopFile: 3, picture: 'never' }, { display: { denominator: 10 } }])(
-  'a slip in a settings file (%j) costs nothing',
-  (raw) => expect(readSettings(raw)).toEqual(defaultSettings),
-);
+it.each([
+  undefined,
+  null,
+  7,
+  'planish',
+  [],
+  { display: null, severities: [], shopFile: 3, picture: 'never' },
+  { display: { denominator: 10 } },
+])('a slip in a settings file (%j) costs nothing', (raw) => expect(readSettings(raw)).toEqual(defaultSettings));

@@ -1,9 +1,16 @@
-import { mkdirSync, mkdtempSync, rmSync, writeFileSync } from 'node:fs';
+import { mkdtempSync, rmSync, writeFileSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import { dirname, join } from 'node:path';
 import { pathToFileURL } from 'node:url';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
-import type { CompletionList, Diagnostic, FullDocumentDiagnosticReport, Hover, PublishDiagnosticsParams, RelatedFullDocumentDiagnosticReport } from 'vscode-languageserver/node';
+import type {
+  CompletionList,
+  Diagnostic,
+  FullDocumentDiagnosticReport,
+  Hover,
+  PublishDiagnosticsParams,
+  RelatedFullDocumentDiagnosticReport,
+} from 'vscode-languageserver/node';
 import type { FeatureAtResult, PatternResult, PictureChangedParams, PictureResult } from '../../server/lsp/protocol.js';
 import { builtServer, type Client, startClient } from './built.js';
 import { shop } from './support.js';
@@ -38,14 +45,19 @@ const replace = (client: Client, name: string, version: number, line: number, fr
     textDocument: { uri: uri(name), version },
     contentChanges: [{ range: { start: { line, character: from }, end: { line, character: to } }, text }],
   });
-const errors = (found: readonly Diagnostic[]): string[] => found.filter((one) => one.severity === 1).map((one) => `${one.range.start.line} ${one.code}`);
+const errors = (found: readonly Diagnostic[]): string[] =>
+  found.filter((one) => one.severity === 1).map((one) => `${one.range.start.line} ${one.code}`);
 
 describe('a client that asks for findings', () => {
   let client: Client;
   const pull = (name: string, previousResultId?: string): Promise<RelatedFullDocumentDiagnosticReport> =>
     client.connection.sendRequest('textDocument/diagnostic', { textDocument: { uri: uri(name) }, previousResultId });
   beforeAll(async () => {
-    client = await startClient(server, { textDocument: { diagnostic: { relatedDocumentSupport: true }, completion: { completionItem: { snippetSupport: true } } } }, pathToFileURL(folder).href);
+    client = await startClient(
+      server,
+      { textDocument: { diagnostic: { relatedDocumentSupport: true }, completion: { completionItem: { snippetSupport: true } } } },
+      pathToFileURL(folder).href,
+    );
   });
   afterAll(async () => expect(await client.stop()).toBe(0));
 
@@ -69,7 +81,10 @@ describe('a client that asks for findings', () => {
   });
 
   it('completes at the cursor and documents what is looked at', async () => {
-    const list: CompletionList = await client.connection.sendRequest('textDocument/completion', { textDocument: { uri: uri('gate.planish') }, position: { line: 3, character: 8 } });
+    const list: CompletionList = await client.connection.sendRequest('textDocument/completion', {
+      textDocument: { uri: uri('gate.planish') },
+      position: { line: 3, character: 8 },
+    });
     const sheet = list.items.find((item) => item.label === 'crs_18');
     expect(sheet).toBeDefined();
     const resolved = (await client.connection.sendRequest('completionItem/resolve', sheet)) as { documentation: { value: string } };
@@ -80,7 +95,10 @@ describe('a client that asks for findings', () => {
     await open(client, 'shop.planish', shop);
     writeFileSync(join(folder, 'lid.planish'), good.replace('panel gate', 'panel lid'));
     await client.connection.sendNotification('workspace/didChangeWatchedFiles', { changes: [{ uri: uri('lid.planish'), type: 1 }] });
-    const hover: Hover | null = await client.connection.sendRequest('textDocument/hover', { textDocument: { uri: uri('lid.planish') }, position: { line: 2, character: 7 } });
+    const hover: Hover | null = await client.connection.sendRequest('textDocument/hover', {
+      textDocument: { uri: uri('lid.planish') },
+      position: { line: 2, character: 7 },
+    });
     expect(hover).not.toBeNull();
     await pull('shop.planish');
     await replace(client, 'shop.planish', 2, 2, 6, 12, 'crs_20');
@@ -95,9 +113,16 @@ describe('a client that asks for findings', () => {
     const drawn: PictureResult = await client.connection.sendRequest('planish/picture', { uri: uri('gate.planish') });
     expect(drawn).toMatchObject({ part: 'gate', stale: false, version: 3 });
     expect(drawn.svg).toContain('data-id="outline"');
-    const under: FeatureAtResult = await client.connection.sendRequest('planish/featureAt', { uri: uri('gate.planish'), position: { line: 5, character: 3 } });
+    const under: FeatureAtResult = await client.connection.sendRequest('planish/featureAt', {
+      uri: uri('gate.planish'),
+      position: { line: 5, character: 3 },
+    });
     expect(under).toEqual({ part: 'gate', ids: ['cut:hole.1'] });
-    const pattern: PatternResult = await client.connection.sendRequest('planish/pattern', { uri: uri('gate.planish'), part: 'gate', format: 'dxf' });
+    const pattern: PatternResult = await client.connection.sendRequest('planish/pattern', {
+      uri: uri('gate.planish'),
+      part: 'gate',
+      format: 'dxf',
+    });
     expect(pattern.name).toBe('gate.dxf');
     expect(pattern.text).toMatch(/EOF\s*$/);
     await replace(client, 'gate.planish', 4, 4, 20, 22, '');
@@ -109,7 +134,12 @@ describe('a client that asks for findings', () => {
   });
 
   it('a request about nonsense is answered with nothing and the server lives', async () => {
-    expect(await client.connection.sendRequest('textDocument/hover', { textDocument: { uri: 'nonsense' }, position: { line: 9e6, character: 3 } })).toBeNull();
+    expect(
+      await client.connection.sendRequest('textDocument/hover', {
+        textDocument: { uri: 'nonsense' },
+        position: { line: 9e6, character: 3 },
+      }),
+    ).toBeNull();
     await expect(client.connection.sendRequest('textDocument/hover', {})).resolves.toBeNull();
     expect(client.log.some((line) => line.startsWith('hover:'))).toBe(true);
     expect((await pull('gate.planish')).kind).toBe('full');

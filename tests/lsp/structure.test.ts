@@ -26,7 +26,11 @@ panel lid {
 describe('the outline of a file', () => {
   it('parts and values, and what has braces or a name within', () => {
     const { ask } = scene(source, { 'shop.planish': shop });
-    const tree = (symbols: readonly DocumentSymbol[], depth = ''): string[] => symbols.flatMap((one) => [`${depth}${one.name} (${one.detail}) ${short(one.selectionRange)}`, ...tree(one.children ?? [], `${depth}  `)]);
+    const tree = (symbols: readonly DocumentSymbol[], depth = ''): string[] =>
+      symbols.flatMap((one) => [
+        `${depth}${one.name} (${one.detail}) ${short(one.selectionRange)}`,
+        ...tree(one.children ?? [], `${depth}  `),
+      ]);
     expect(tree(documentSymbols(ask))).toEqual([
       'wide (12) 5:4-5:8',
       'lid (panel) 8:6-8:9',
@@ -39,7 +43,11 @@ describe('the outline of a file', () => {
 describe('folding', () => {
   it('braces down to the line before the closing one, and comments that stand together', () => {
     const { ask } = scene(source, { 'shop.planish': shop });
-    expect(foldingRanges(ask).map((fold) => `${fold.startLine}-${fold.endLine} ${fold.kind ?? 'block'}`)).toEqual(['3-4 comment', '8-13 block', '11-12 block']);
+    expect(foldingRanges(ask).map((fold) => `${fold.startLine}-${fold.endLine} ${fold.kind ?? 'block'}`)).toEqual([
+      '3-4 comment',
+      '8-13 block',
+      '11-12 block',
+    ]);
   });
   it('what stands on one line does not fold', () => expect(foldingRanges(scene('panel lid { quantity 2 }\n').ask)).toEqual([]));
 });
@@ -48,7 +56,8 @@ describe('growing the selection', () => {
   it('goes from a word through its value, statement and braces to the file', () => {
     const here = scene(source.replace('flange 3/4', 'flange 3/|4'), { 'shop.planish': shop });
     const steps: string[] = [];
-    for (let at: SelectionRange | undefined = selectionRanges(here.ask, [here.position])[0]; at !== undefined; at = at.parent) steps.push(wordsIn(here.text, at.range).trim().split('\n')[0] ?? '');
+    for (let at: SelectionRange | undefined = selectionRanges(here.ask, [here.position])[0]; at !== undefined; at = at.parent)
+      steps.push(wordsIn(here.text, at.range).trim().split('\n')[0] ?? '');
     expect(steps[0]).toBe('4');
     expect(steps.slice(1)).toEqual(['3/4', 'flange 3/4 down as lip', ...steps.slice(3)]);
     expect(steps).toContain('edge top, bottom {');
@@ -74,24 +83,26 @@ describe('colours by meaning', () => {
   };
   it('tells words from names that look like them', () => {
     const here = scene('units inch\nlet width = 3/4 + max(1, 2) in\npanel top {\n  outline rectangle width by 8 // cut\n}\n');
-    expect(tokens(here)).toEqual([
-      'units keyword',
-      'inch keyword',
-      'let keyword',
-      'width variable made',
-      '3/4 number',
-      'max function',
-      '1 number',
-      '2 number',
-      'panel keyword',
-      'top class made',
-      'outline keyword',
-      'rectangle keyword',
-      'width variable',
-      'by keyword',
-      '8 number',
-      '// cut comment',
-    ].filter((one) => !one.startsWith('in ')));
+    expect(tokens(here)).toEqual(
+      [
+        'units keyword',
+        'inch keyword',
+        'let keyword',
+        'width variable made',
+        '3/4 number',
+        'max function',
+        '1 number',
+        '2 number',
+        'panel keyword',
+        'top class made',
+        'outline keyword',
+        'rectangle keyword',
+        'width variable',
+        'by keyword',
+        '8 number',
+        '// cut comment',
+      ].filter((one) => !one.startsWith('in ')),
+    );
   });
   it('of a window are those of the whole that stand in it', () => {
     const here = scene(source, { 'shop.planish': shop });

@@ -36,13 +36,19 @@ export const scene = (source: string, others: Readonly<Record<string, string>> =
   const path = '/shop/gate.planish';
   const texts: Record<string, string> = { [path]: here.text };
   for (const [name, text] of Object.entries(others)) texts[`/shop/${name}`] = text;
-  const project = createProject({ files: memoryFiles(texts), root: '/shop', denominator: settings.display.denominator, severities: settings.severities });
+  const project = createProject({
+    files: memoryFiles(texts),
+    root: '/shop',
+    denominator: settings.display.denominator,
+    severities: settings.severities,
+  });
   const ask: Ask = { project, path, settings, uriOf: (at) => `file://${at}`, files: () => Object.keys(texts) };
   return { ...here, ask };
 };
 
 /** The text after edits, as an editor would make them. */
-export const edited = (text: string, edits: readonly TextEdit[]): string => TextDocument.applyEdits(TextDocument.create('', '', 0, text), [...edits]);
+export const edited = (text: string, edits: readonly TextEdit[]): string =>
+  TextDocument.applyEdits(TextDocument.create('', '', 0, text), [...edits]);
 
 /** `4:2-4:8`, lines and characters from 0 as the protocol has them. */
 export const short = (range: { readonly start: Position; readonly end: Position }): string =>

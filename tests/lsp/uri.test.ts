@@ -12,13 +12,21 @@ describe('client names of files', () => {
     ['untitled:Untitled-1', '/~unsaved~/untitled/Untitled-1'],
   ])('%s is the path %s', (uri, path) => expect(pathOfUri(uri)).toBe(path));
 
-  it.each(['/home/my shop/tür.planish', '/a/50%.planish', '/a/b#c?d.planish', 'c:/shop/gate.planish', '//bench/share/gate.planish', '/~unsaved~/untitled/Untitled-1'])(
-    '%s comes back from its name',
-    (path) => expect(pathOfUri(uriOfPath(path))).toBe(path),
-  );
+  it.each([
+    '/home/my shop/tür.planish',
+    '/a/50%.planish',
+    '/a/b#c?d.planish',
+    'c:/shop/gate.planish',
+    '//bench/share/gate.planish',
+    '/~unsaved~/untitled/Untitled-1',
+  ])('%s comes back from its name', (path) => expect(pathOfUri(uriOfPath(path))).toBe(path));
 
   it('a folder holds what is under it, not what only begins alike', () => {
-    expect([isWithin('/shop', '/shop/a.planish'), isWithin('/shop', '/shopping/a.planish'), isWithin('/', '/a.planish')]).toEqual([true, false, true]);
+    expect([isWithin('/shop', '/shop/a.planish'), isWithin('/shop', '/shopping/a.planish'), isWithin('/', '/a.planish')]).toEqual([
+      true,
+      false,
+      true,
+    ]);
   });
 
   it('a path is written the way a `with` would', () => {

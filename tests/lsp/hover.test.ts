@@ -1,0 +1,92 @@
+import { describe, expect, it } from 'vitest';
+import type { MarkupContent } from 'vscode-languageserver';
+import { defaultSettings } from '../../server/lsp/ask.js';
+import { hover } from '../../server/lsp/hover.js';
+import { type Scene, scene, shop, wordsIn } from './support.js';
+
+const textAt = (source: string, settings = defaultSettings): string => {
+  const here = scene(source, { 'shop.planish': shop }, settings);
+  const found = hover(here.ask, here.position);
+  return found === undefined ? 'nothing' : (found.contents as MarkupContent).value;
+};
+const wordAt = (here: Scene): string => {
+  const range = hover(here.ask, here.position)?.range;
+  return range === undefined ? '' : wordsIn(here.text, range);
+};
+const head = 'with "shop.planish"\nunits inch\n';
+const gate = (body: string): string => `${head}/// Two off.\npanel gate {\n  sheet crs_18\n  outline rectangle 12 by 8\n${body}\n}\n`;
+
+describe('hover on a number', () => {
+  it('a size in both units', () => expect(textAt(gate('  hole 3/|8 at (1, 1)'))).toContain('3/8 in (0.375 in, 9.53 mm)'));
+  it('how a number with a hyphen was read', () =>
+    expect(textAt(gate('  hole 1/4 at (1-3/|8, 1)'))).toMatch(/1 3\/8 in \(1\.375 in, 34\.9\d mm\)[\s\S]*read as 1 3\/8/));
+  it('only one unit when the other is not wanted', () => {
+    const settings = { ...defaultSettings, display: { denominator: 64, secondUnit: false } };
+    expect(textAt(gate('  hole 3/|8 at (1, 1)'), settings)).not.toContain('mm');
+  });
+  it('millimetres in an inch file', () => expect(textAt(gate('  hole 12.|7 mm at (1, 1)'))).toContain('1/2 in (0.5 in, 12.7 mm)'));
+  it('how far a flange turns, and what the drawing would call it', () =>
+    expect(textAt(gate('  edge top { flange 1 up 12|0 }'))).toContain('turned 120° from flat, 60° included'));
+  it('a share is no length', () =>
+    expect(
+      textAt('units inch\nmaterial m { density 7850 kg/m3 }\nsheet s { material m thickness 1/16 bend radius 1/16 k 0.4|2 }\n'),
+    ).not.toContain(' in'));
+});
+
+describe('hover on a name', () => {
+  it('a value: what it comes to, how it is made, its note', () => {
+    const said = textAt(`units inch\n/// Over the beads.\nlet wide = 10 + 2 in\npanel gate { outline rectangle wi|de by 8 }\n`);
+    expect(said).toContain('wide = 12 in');
+    expect(said).toContain('let wide = 10 + 2 in');
+    expect(said).toContain('Over the beads');
+  });
+  it('a sheet of another file: its statement and where it stands', () => {
+    const said = textAt(gate('').replace('crs_18', 'cr|s_18'));
+    expect(said).toContain('sheet crs_18 { material mild_steel thickness 18 ga');
+    expect(said).toContain('line 3');
+  });
+  it('a part: blank, mass, bends, sheet, note', () => {
+    // 12 × 8 in of 0.0478 in steel at 7850 kg/m³: 96 in² × 0.0478 in = 4.5888 in³ = 75.198 cm³, so 0.590 kg or 1.30 lb. Worked by hand.
+    const said = textAt(gate('').replace('panel gate', 'panel ga|te'));
+    expect(said).toContain('blank 12 × 8 in (304.8 × 203.2 mm)');
+    expect(said).toContain('1.3 lb, 0 bends');
+    expect(said).toContain('sheet crs\\_18, 0.048 in (1.214 mm) thick');
+    expect(said).toContain('Two off.');
+  });
+  it('a measured property: its value', () => expect(textAt(gate('  check gate.blank.wid|th < 13 in'))).toContain('= 12 in'));
+});
+
+describe('hover on a word', () => {
+  it('a statement: how it is written, what it is', () => {
+    const said = textAt(gate('  ho|le 1/4 at (1, 1)'));
+    expect(said).toMatch(/```planish\nhole [\s\S]*```/);
+  });
+  it('a flange: the sums of its bend and their source', () => {
+    // 90° at inside radius 1/16 in, K 0.42, 0.0478 in: π/2 × (0.0625 + 0.42 × 0.0478) = 0.12971 in. Neutral-axis formula, by hand.
+    const said = textAt(gate('  edge top { fla|nge 3/4 down }'));
+    expect(said).toContain('**bend top.1**, down 90° (90° included)');
+    expect(said).toMatch(/allowance 0\.130 in \(3\.29\d mm\), by/);
+    expect(said).toContain('Source: ');
+    // Setback of a square bend is radius plus thickness: 0.0625 + 0.0478 = 0.1103 in; deduction 2 × 0.1103 − 0.12971 = 0.0909 in.
+    expect(said).toContain('setback 0.110 in');
+    expect(said).toContain('deduction 0.091 in');
+  });
+  it('one step on two edges: both bends', () => {
+    const said = textAt(gate('  edge left, right { fla|nge 3/4 down }'));
+    expect(said).toContain('bend left.1');
+    expect(said).toContain('bend right.1');
+  });
+  it('where corners meet: the relief that was cut and why', () => {
+    const said = textAt(gate('  edge top, left { flange 3/4 down }\n  cor|ner all relief round 1/8'));
+    expect(said).toMatch(/relief round 1\/8 in/);
+  });
+  it('an argument: what it is and what is taken without it', () => {
+    const said = textAt(gate('  edge top { flange 3/4 down rad|ius 1/8 }'));
+    expect(said).toContain('**radius**');
+    expect(said).toContain('Left out:');
+  });
+  it('speaks of the word under the cursor only', () => {
+    expect(wordAt(scene(gate('  edge top { flange 3/4 down rad|ius 1/8 }'), { 'shop.planish': shop }))).toBe('radius');
+  });
+  it('says nothing of a comment', () => expect(textAt(gate('  // ho|le'))).toBe('nothing'));
+});
