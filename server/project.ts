@@ -5,7 +5,7 @@
  */
 import { parse } from '../grammar/index.js';
 import type { Tree } from '../grammar/syntax.js';
-import { blankOf } from './blank/index.js';
+import { layOut, type Words } from './blank/index.js';
 import type { Blank, BlankResult } from './blank/types.js';
 import type { Files } from './files.js';
 import { fromProblem, inOrder, madeAbsolute } from './findings.js';
@@ -93,6 +93,8 @@ const newState = (): FileState => ({
   lastGood: new Map(),
 });
 
+const nothingLaidOut: BlankResult = { blank: undefined, findings: [] };
+
 /** Pictures kept of parts whose name is gone, which happens while a name is being typed. */
 const keptStrangers = 8;
 
@@ -125,18 +127,25 @@ export const createProject = (options: ProjectOptions): Project => {
     return state.tree;
   };
 
-  const blankFor = (part: Part): BlankResult => {
+  /** Lengths in messages and fixes as the file itself would write them. */
+  const wordsOf = (file: FileModel): Required<Words> => ({
+    say: (mm) => sayLength(mm, file.units, denominator),
+    write: (mm, towards) => writeLength(mm, file.units, towards, denominator),
+  });
+
+  const blankFor = (file: FileModel, part: Part): BlankResult => {
     const known = blanks.get(part);
     if (known !== undefined) return known;
-    const made = blankOf(part);
+    const made = part.kind === 'panel' || part.kind === 'section' ? layOut(part, wordsOf(file)) : nothingLaidOut;
     blanks.set(part, made);
     return made;
   };
 
   const measured = (path: string, name: string): MeasuredTree | undefined => {
     if (textOf(path) === undefined) return undefined;
-    const part = model(path).part(name);
-    return part === undefined ? undefined : measuredTree(part, blankFor(part).blank);
+    const file = model(path);
+    const part = file.part(name);
+    return part === undefined ? undefined : measuredTree(part, blankFor(file, part).blank);
   };
 
   const environment: Environment = {
@@ -158,23 +167,16 @@ export const createProject = (options: ProjectOptions): Project => {
     return state.model;
   };
 
-  /** Rules speak in the file's own unit, so the same part in an inch file and a metric one is judged twice. */
-  const judgePart = (path: string, part: Part, key: string): Judged => {
-    const state = stateOf(path);
+  /** The key holds the file's unit too: rules speak in it. */
+  const judgePart = (file: FileModel, part: Part, key: string): Judged => {
+    const state = stateOf(file.path);
     const known = state.judged.get(key) ?? state.judgedBefore.get(key);
     if (known !== undefined) {
       blanks.set(part, known.blank);
       return known;
     }
-    const unit = model(path).units;
-    const blank = blankFor(part);
-    const spoken = judge({
-      part,
-      blank,
-      say: (mm) => sayLength(mm, unit, denominator),
-      write: (mm, towards) => writeLength(mm, unit, towards, denominator),
-    });
-    return { blank, findings: [...blank.findings, ...spoken] };
+    const blank = blankFor(file, part);
+    return { blank, findings: [...blank.findings, ...judge({ part, blank, ...wordsOf(file) })] };
   };
 
   const keyOf = (file: FileModel, index: number): string => `${file.units?.name ?? ''}\n${file.keys[index] ?? ''}`;
@@ -210,7 +212,7 @@ export const createProject = (options: ProjectOptions): Project => {
     const judged = new Map<string, Judged>();
     const results: PartResult[] = [];
     for (const [index, part] of file.parts.entries()) {
-      const outcome = judgePart(path, part, keyOf(file, index));
+      const outcome = judgePart(file, part, keyOf(file, index));
       judged.set(keyOf(file, index), outcome);
       results.push(resultOf(file, index, part, outcome));
       yield undefined;

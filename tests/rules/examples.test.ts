@@ -22,10 +22,18 @@ const marked = (text: string): readonly Said[] =>
     return severity === undefined || rule === undefined ? [] : [{ line: index + 1, severity, rule }];
   });
 
-/** Some examples are about other files: a `// file: name` line begins another one, and all lie in one folder. */
+/** Some rules are about several files: a line `// file: name` begins another one, and all lie in one folder. */
+const filesOf = (text: string): Readonly<Record<string, string>> => {
+  const [first = '', ...others] = text.split(/^\/\/ file: (\S+)\n/m);
+  const files: Record<string, string> = { '/job/example.planish': first };
+  for (let index = 0; index + 1 < others.length; index += 2) files[`/job/${others[index]}`] = others[index + 1] as string;
+  return files;
+};
+
 const found = (text: string): readonly Said[] => {
-  const project = createProject({ files: memoryFiles({ '/job/example.planish': text }), root: '/job' });
-  const lines = lineIndex(text);
+  const files = filesOf(text);
+  const project = createProject({ files: memoryFiles(files), root: '/job' });
+  const lines = lineIndex(files['/job/example.planish'] as string);
   return project
     .findings('/job/example.planish')
     .map(({ span, severity, rule }) => ({ line: lines.position(span.start).line + 1, severity, rule }));
