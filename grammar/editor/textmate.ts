@@ -101,12 +101,12 @@ const key = (place: Place): string => `in_${place.replaceAll(' ', '_')}`;
 const statementRule = (entry: StatementEntry, place: Place): Rule => {
   const { match, captures } = head(entry);
   const inside = blockOf(entry.pattern);
-  if (inside === undefined) return { match: match as string, captures: captures ?? {} };
+  if (inside === undefined) return { match: match, captures: captures ?? {} };
   // Braces may open on the next line. Where they may be left out, the next statement ends this one.
   const next = isBraced(entry.pattern) ? '' : `|(?=${anyOf(entriesAt(place).map((other) => other.word))})`;
   return {
     name: scope(`meta.${entry.word}`),
-    begin: match as string,
+    begin: match,
     beginCaptures: captures ?? {},
     end: `(?<=\\})|(?=[;}])|^(?!\\s*(?:\\{|//|$))${next}`,
     patterns: [braces(inside), ...common, ...wordRules([entry.pattern]), values],

@@ -4,7 +4,7 @@ import { functions } from './functions.js';
 import { entries, places } from './index.js';
 import type { Place, StatementEntry } from './pattern.js';
 import { placeTitle } from './place-titles.js';
-import { reservedWords, units, wordSpellings } from './units.js';
+import { reservedWords, unitOf, units, wordSpellings } from './units.js';
 
 const wholeFile = `// drop-gate.planish: rear gate of a market gardener's cargo trike
 
@@ -56,9 +56,13 @@ panel shelf {
 }
 `;
 
-const spelled = Object.entries(wordSpellings)
-  .filter(([written]) => written !== 'in' && written !== 'mm')
-  .map(([written, table]) => `\`${table}\` \`${written}\``)
+const tables = [...new Set(Object.values(wordSpellings))];
+const spelled = tables
+  .map((table) => [
+    table,
+    ...Object.keys(wordSpellings).filter((written) => wordSpellings[written] === table && unitOf(written)?.name !== written),
+  ])
+  .map((group) => group.map((written) => `\`${written}\``).join(' '))
   .join(', ');
 
 const opening = `# The language of part files
@@ -92,7 +96,8 @@ ${metric}\`\`\`
 - **Where a name is seen.** In the braces it stands in and in all braces within, in any order of lines. It may not repeat a name further out. Values, parts,
   sheets, dies and so on each have names of their own. \`with\` brings another file's own names.
 - **Texts** stand between \`"\` and \`"\` on one line, with a blank before them: a \`"\` right after a digit is the inch mark.
-- **Signs.** \`″ ′ “ ” ½ ¼ ¾ × − ⌀ °\` may be typed for \`" ' " " 1/2 1/4 3/4 * - \` and the words diameter and degree.
+- **Signs.** \`″ ′\` stand for inch and foot, \`“ ”\` for quotes, \`½ ¼ ¾\` for those fractions, \`× −\` for \`* -\`, \`°\` for degrees; a \`⌀\` before a
+  number says only that it is a diameter.
 - **Spellings.** These are one word each, and stay as you wrote them: ${spelled}.
 
 ## Numbers and units
@@ -162,12 +167,29 @@ const chapter = (place: Place): string => {
   return `## ${title[0]?.toUpperCase() ?? ''}${title.slice(1)}\n${also}\n${here.map((entry) => statementPage(entry, 3)).join('\n')}`;
 };
 
+const glance = (): string =>
+  places
+    .map((place) => {
+      const title = placeTitle(place);
+      const words = entries.filter((entry) => entry.places.includes(place)).map((entry) => `\`${entry.word}\``);
+      return `| [${title}](#${title
+        .toLowerCase()
+        .replaceAll(/[^a-z_ -]/g, '')
+        .replaceAll(' ', '-')}) | ${words.join(' ')} |`;
+    })
+    .join('\n');
+
 /** The whole reference as markdown. */
 export const reference = (): string =>
   `${opening}
 # Statements by place
 
 Words stand as they are; arguments stand in capitals; what may be left out is in square brackets; \`|\` parts choices; \`…\` means more of the same.
+A word that describes something at the top of a file (\`sheet\`, \`die\`, \`material\`) refers to it within a part.
+
+| where | what may stand there |
+| --- | --- |
+${glance()}
 
 ${places.map(chapter).join('\n')}
 ${errors}`;

@@ -1,7 +1,9 @@
 import { describe, expect, it } from 'vitest';
+import { parse } from '../../grammar/parser.js';
 import {
   entries,
   entriesAt,
+  explainWord,
   functions,
   places,
   reservedWords,
@@ -11,6 +13,7 @@ import {
   wordSpellings,
 } from '../../grammar/vocabulary/index.js';
 import type { Pattern } from '../../grammar/vocabulary/pattern.js';
+import { reference } from '../../grammar/vocabulary/reference.js';
 import { blockOf, edgesOf, fieldsOf, usageOf, wordsOf } from '../../grammar/vocabulary/words.js';
 
 const below = (pattern: Pattern): readonly Pattern[] => ('items' in pattern ? pattern.items : 'item' in pattern ? [pattern.item] : []);
@@ -160,4 +163,66 @@ it('every function names its arguments as its usage shows them', () => {
     expect(entry.usage.startsWith(`${entry.name}(`)).toBe(true);
     for (const argument of entry.arguments) expect(entry.usage).toContain(argument);
   }
+});
+
+describe('the printed reference', () => {
+  const page = reference();
+  const files = [...page.matchAll(/```planish\n([\s\S]*?)```/g)].map((match) => match[1] as string);
+
+  it('shows every statement', () => {
+    for (const entry of entries) expect(page).toContain(entry.summary);
+    expect(files.length).toBeGreaterThan(entries.length);
+  });
+
+  it.each([...new Set(files)].map((text, index) => [index + 1, text] as const))('example %i reads without a fault', (_, text) => {
+    expect(parse(text).problems.map((problem) => problem.message)).toEqual([]);
+  });
+
+  it('links each place to its own chapter', () => {
+    const anchors = [...page.matchAll(/^## (.*)$/gm)].map((match) =>
+      (match[1] as string)
+        .toLowerCase()
+        .replaceAll(/[^a-z_ -]/g, '')
+        .replaceAll(' ', '-'),
+    );
+    const links = [...page.matchAll(/\]\(#([^)]*)\)/g)].map((match) => match[1] as string);
+    expect(links).toHaveLength(places.length);
+    expect(links.filter((link) => !anchors.includes(link))).toEqual([]);
+  });
+});
+
+describe('every example', () => {
+  it.each(entries.map((entry) => [entry.id, entry] as const))('%s stands in its own example, where it may stand', (_, entry) => {
+    const found: string[] = [];
+    const walk = (statements: ReturnType<typeof parse>['statements']): void => {
+      for (const statement of statements) {
+        if (statement.entry !== undefined) found.push(statement.entry.id);
+        walk(statement.block?.statements ?? []);
+      }
+    };
+    walk(parse(entry.example).statements);
+    expect(found).toContain(entry.id);
+  });
+});
+
+describe('the page for a word', () => {
+  it('shows a statement in each of its places', () => {
+    const page = explainWord('sheet') ?? '';
+    expect(page).toContain('`sheet` at the top of a file');
+    expect(page).toContain('`sheet` in a panel, in a section and in a trial');
+  });
+
+  it('shows where a word is used that begins no statement', () => {
+    expect(explainWord('mitred')).toContain('- `flange` in an edge: Turns the edge to a flange.');
+  });
+
+  it('knows functions, units, and either spelling of a word', () => {
+    expect(explainWord('diagonal')).toContain('Corner to corner');
+    expect(explainWord('thou')).toContain('0.0254 mm');
+    expect(explainWord('gage')).toBe(explainWord('gauge'));
+  });
+
+  it('is missing for a word the language does not have', () => {
+    expect(explainWord('wheelbarrow')).toBeUndefined();
+  });
 });
