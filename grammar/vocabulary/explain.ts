@@ -75,8 +75,9 @@ const joined = (words: readonly string[]): string =>
  * One statement's page as markdown.
  *
  * @param level how many `#` stand before its title
+ * @param shownBy the statement under which the same example was already printed
  */
-export const statementPage = (entry: StatementEntry, level: number): string => {
+export const statementPage = (entry: StatementEntry, level: number, shownBy?: StatementEntry): string => {
   const placing = placesOf(entry);
   const usage = [...usageOf(entry), ...(placing.length > 0 ? ['', 'PLACES:', ...placing.map((line) => `  ${line}`)] : [])]
     .map((line) => `${line}\n`)
@@ -91,8 +92,7 @@ ${usage}\`\`\`
 ${argumentTable(entry)}
 ${entry.note}
 ${later}
-\`\`\`planish
-${entry.example}\`\`\`
+${shownBy === undefined ? `\`\`\`planish\n${entry.example}\`\`\`` : `Its example is the one under \`${shownBy.word}\` ${placeTitle(shownBy.places[0] ?? 'file')}.`}
 `;
 };
 

@@ -1,6 +1,6 @@
 /** The functions a value may be worked out with. Angles in and out carry their unit; a bare number as an angle is degrees. */
 
-export interface FunctionEntry {
+interface FunctionEntry {
   readonly name: string;
   /** As shown while typing: `diagonal(a, b)`. */
   readonly usage: string;

@@ -19,10 +19,8 @@ import { shopStatements } from './shop.js';
 import { surveyStatements } from './survey.js';
 import { trialStatements } from './trial.js';
 
-export { type FunctionEntry, functions } from './functions.js';
-export { kindTitle, placeTitle } from './place-titles.js';
+export { functions } from './functions.js';
 export * from './units.js';
-export { usageOf } from './words.js';
 
 /** Every statement, in the order of the reference. */
 export const entries: readonly StatementEntry[] = [
@@ -54,9 +52,6 @@ export const entriesAt = (place: Place): readonly StatementEntry[] => [...(byPla
 
 /** The statement that begins with this word (in the tables' own spelling) in this place. */
 export const entryAt = (place: Place, word: string): StatementEntry | undefined => byPlace.get(place)?.get(word);
-
-/** Every statement that begins with this word, wherever it may stand. */
-export const entriesOf = (word: string): readonly StatementEntry[] => entries.filter((entry) => entry.word === word);
 
 /** The manual's page for a statement, a word within statements, a function or a unit, as markdown; nothing for any other word. */
 export const explainWord = (word: string): string | undefined => explainIn(entries, word);

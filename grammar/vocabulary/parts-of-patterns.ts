@@ -87,7 +87,3 @@ section ${partName} {
   sheet crs_12
 ${indent(lines)}}
 `;
-
-/** A whole file with one block at its top, in the units given. */
-export const inBlock = (units: 'inch' | 'millimetre', head: string, ...lines: readonly string[]): string =>
-  `units ${units}\n\n${head} {\n${indent(lines)}}\n`;

@@ -156,6 +156,13 @@ The last good picture of the part stays, marked as stale.
 - A statement that is read but not reckoned with yet says so once, and the rest of the part is worked out without it.
 `;
 
+/** The first statement that shows each example, in the order of the chapters. */
+const inOrder = places.flatMap((place) => entries.filter((entry) => entry.places[0] === place));
+const shownBy = (entry: StatementEntry): StatementEntry | undefined => {
+  const first = inOrder.find((other) => other.example === entry.example);
+  return first === entry ? undefined : first;
+};
+
 const chapter = (place: Place): string => {
   const here = entries.filter((entry) => entry.places[0] === place);
   const elsewhere = entries.filter((entry) => entry.places[0] !== place && entry.places.includes(place));
@@ -164,7 +171,7 @@ const chapter = (place: Place): string => {
     elsewhere.length === 0
       ? ''
       : `\nAlso here: ${[...new Set(elsewhere.map((entry: StatementEntry) => `\`${entry.word}\``))].join(' ')} (described above).\n`;
-  return `## ${title[0]?.toUpperCase() ?? ''}${title.slice(1)}\n${also}\n${here.map((entry) => statementPage(entry, 3)).join('\n')}`;
+  return `## ${title[0]?.toUpperCase() ?? ''}${title.slice(1)}\n${also}\n${here.map((entry) => statementPage(entry, 3, shownBy(entry))).join('\n')}`;
 };
 
 const glance = (): string =>

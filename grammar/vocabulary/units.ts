@@ -18,7 +18,7 @@ export type UnitKind =
   | 'gauge';
 
 /** Exponents, in the order mm, rad, kg, N, s, money. */
-export interface UnitDimension {
+interface UnitDimension {
   readonly length: number;
   readonly angle: number;
   readonly mass: number;
@@ -158,9 +158,6 @@ export const wordSpellings: Readonly<Record<string, string>> = {
 /** The tables' own spelling of a word. Look for the word as written first: `in` is a word of its own after `arc`. */
 export const tableSpelling = (written: string): string =>
   Object.hasOwn(wordSpellings, written) ? (wordSpellings[written] as string) : written;
-
-/** Whether a word as written is the word a table wants, in either spelling. */
-export const sameWord = (written: string, wanted: string): boolean => written === wanted || tableSpelling(written) === wanted;
 
 /** Words that are words everywhere and never names. */
 export const reservedWords: readonly string[] = [
