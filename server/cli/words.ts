@@ -47,8 +47,8 @@ export const nearest = (word: string, known: readonly string[]): readonly string
   const reach = Math.max(2, Math.floor(word.length / 3));
   const lower = word.toLowerCase();
   return [...new Set(known)]
-    .map((each) => ({ each, away: each.toLowerCase().includes(lower) && lower.length > 2 ? 1 : distance(lower, each.toLowerCase()) }))
-    .filter(({ away }) => away <= reach)
+    .map((each) => ({ each, away: distance(lower, each.toLowerCase()), holds: lower.length > 2 && each.toLowerCase().includes(lower) }))
+    .filter(({ away, holds }) => holds || away <= reach)
     .sort((a, b) => a.away - b.away || a.each.localeCompare(b.each))
     .slice(0, 3)
     .map(({ each }) => each);
