@@ -13,6 +13,8 @@ export interface Dependencies {
   readonly thing: (kind: NameKind, path: readonly string[]) => void;
   /** Only which one a name means, not what is in it. */
   readonly which: (kind: NameKind, path: readonly string[]) => void;
+  /** Whether there is such a name at all. */
+  readonly exists: (kind: NameKind, path: readonly string[]) => void;
   /** Where a `let` stands. */
   readonly place: (path: readonly string[]) => void;
   readonly measured: (file: string, part: string, steps: readonly string[]) => void;
@@ -41,6 +43,7 @@ export const recordDependencies = (marks: Marks): { readonly dependencies: Depen
       value: (path) => note('value', 'value', path),
       thing: (kind, path) => note('thing', kind, path),
       which: (kind, path) => note('which', kind, path),
+      exists: (kind, path) => note('exists', kind, path),
       place: (path) => note('place', 'value', path),
       measured: (file, part, steps) => note('measured', `${file}${separator}${part}`, steps),
     },
@@ -59,6 +62,7 @@ export const markOf = (key: string, marks: Marks): string => {
   }
   const kind = (pieces[1] ?? 'value') as NameKind;
   const found = findNamed(kind, path, marks.names);
+  if (what === 'exists') return found.kind;
   if (found.kind === 'several') return `several ${found.entries.map((entry) => entry.file).join(' ')}`;
   if (found.kind === 'none') return `none ${found.hidden} ${nearestNames(dotted, visibleNames(kind, marks.names)).join(' ')} ${kind === 'value' ? '' : visibleNames(kind, marks.names).join(' ')}`;
   const entry = found.entry;

@@ -1,0 +1,362 @@
+/** One part, from its statement to its values. */
+import type { Span, Statement } from '../../grammar/syntax.js';
+import { angleField, countField, itemsOf, lengthField, newNameField, pathOf, textField, wordField } from './arguments.js';
+import { edgeName, noFlanges, readEdgeBlock } from './chains.js';
+import { decideCheck, readsOwnMeasures } from './checks.js';
+import { readCut, readRepeat, settleCuts } from './cuts.js';
+import { kindInWords } from './names.js';
+import { nearestNames, together } from './nearest.js';
+import { conventionField, readOutline } from './outline.js';
+import type { Convention, CornerRule, CornerTreatment, Cut, EdgeChain, OtherPart, Panel, Relief, Section, SectionStep, Sourced } from './part.js';
+import { type Reading, replace } from './reading.js';
+import { readingOfBlock } from './scopes.js';
+import type { Brake, Die, Roller, Sheet } from './shop.js';
+import { byWord, entryNamed } from './things.js';
+import type { PartWork, PendingCut } from './work.js';
+
+/** What a part takes from the file around it. */
+export interface PartShop {
+  readonly sheet: (path: readonly string[], reading: Reading) => Sheet | undefined;
+  readonly brakes: readonly Brake[];
+  readonly rollers: readonly Roller[];
+  readonly dies: readonly Die[];
+}
+/** A part, but for its findings. */
+export type PartBody = Omit<Panel, 'findings'> | Omit<Section, 'findings'> | Omit<OtherPart, 'findings'>;
+export interface ReadPart {
+  readonly part: PartBody;
+  /** The sheet as written, to look up again when the part is kept over an edit elsewhere. */
+  readonly sheetPath: readonly string[] | undefined;
+}
+
+/**
+ * Reads a part. Findings go to the reading's sink (absolute spans); the part's own spans count from its statement.
+ *
+ * @param name the part's name and where it stands
+ */
+export const readPart = (statement: Statement, name: { readonly name: string; readonly span: Span }, around: Reading, shop: PartShop): ReadPart => {
+  const zero = statement.span.start;
+  const relative = (span: Span): Span => ({ start: span.start - zero, end: span.end - zero });
+  const statements = statement.block?.statements ?? [];
+  const reading = readingOfBlock(statements, around);
+  let broken = statement.broken || statement.block === undefined;
+  const uncomputed: { word: string; span: Span }[] = [];
+  const laterSeen = new Set<string>();
+  const cuts: PendingCut[] = [];
+  const work: PartWork = {
+    reading,
+    relative,
+    cuts,
+    fail: () => {
+      broken = true;
+    },
+    later: (of, word = of.word.name) => {
+      const seen = `${of.span.start} ${word}`;
+      if (laterSeen.has(seen)) return;
+      laterSeen.add(seen);
+      uncomputed.push({ word, span: relative(of.span) });
+      reading.sink.report(of.word.span, 'text/not-computed-yet', `${word} is read but not computed yet: nothing is worked out from it in this version.`, {
+        severity: 'information',
+      });
+    },
+  };
+  for (const inner of statements) {
+    const harmless = inner.word.name === 'let' || inner.word.name === 'check' || inner.word.name === 'note';
+    if ((inner.broken || inner.entry === undefined) && !harmless) broken = true;
+    if (inner.entry?.word === 'check') readCheck(inner, reading);
+  }
+  const rows = byWord(statement.block, reading, severalMayStand);
+  const grainRow = rows.get('grain');
+  const along = grainRow === undefined ? undefined : wordField(grainRow, 'along');
+  const quantityRow = rows.get('quantity');
+  const finishRow = rows.get('finish');
+  const base = {
+    name: name.name,
+    nameSpan: relative(name.span),
+    span: relative(statement.span),
+    file: reading.names.path,
+    note: noteOf(statement),
+    quantity: quantityRow === undefined ? 1 : (countField(work, quantityRow, 'count', 'How many', 0, 1_000_000) ?? 1),
+    quantityOpposite: quantityRow === undefined ? 0 : (countField(work, quantityRow, 'opposite', 'How many of the opposite hand', 0, 1_000_000) ?? 0),
+    finish: finishRow === undefined ? undefined : textField(finishRow, 'text'),
+    grain:
+      grainRow !== undefined && (along === 'x' || along === 'y' || along === 'any')
+        ? { value: along, span: relative(grainRow.fields.along?.span ?? grainRow.span) }
+        : undefined,
+    brakes: shop.brakes,
+    rollers: shop.rollers,
+    dies: shop.dies,
+    uncomputed,
+  } as const;
+  const word = statement.entry?.word ?? statement.word.name;
+  if (word !== 'panel' && word !== 'section') {
+    if (statement.entry?.computed === false) work.later(statement);
+    const kind = word === 'piece' || word === 'strap' || word === 'survey' ? word : 'assembly';
+    const other: PartBody = { ...base, kind, broken: true };
+    return { part: other, sheetPath: undefined };
+  }
+  const sheetPath = pathOf(rows.get('sheet')?.fields.sheet);
+  const sheet = readSheetOf(rows.get('sheet'), work, shop);
+  const shape = word === 'panel' ? readPanel(statements, rows, work) : readSection(statements, rows, work);
+  const part = { ...base, ...shape, sheet, broken };
+  return { part: part as PartBody, sheetPath: sheetPath?.map((step) => step.name) };
+};
+
+const severalMayStand = [
+  'let', 'check', 'note', 'edge', 'corner', 'hole', 'slot', 'cut', 'bead', 'band', 'tip', 'cross_break', 'dimple', 'load', 'repeat', 'opposite', 'leg', 'turn',
+]; // biome-ignore format: a list reads best on one line
+
+const noteOf = (statement: Statement): string | undefined => {
+  const lines = statement.note === undefined ? [] : [statement.note];
+  for (const inner of statement.block?.statements ?? []) {
+    if (inner.entry?.word !== 'note') continue;
+    const text = textField(inner, 'text');
+    if (text !== undefined) lines.push(text);
+  }
+  return lines.length === 0 ? undefined : lines.join('\n');
+};
+
+/** Checks that read the part's own measured sizes wait until those are there. */
+const readCheck = (statement: Statement, reading: Reading): void => {
+  if (!readsOwnMeasures(statement, reading)) decideCheck(statement, reading);
+};
+
+const readSheetOf = (row: Statement | undefined, work: PartWork, shop: PartShop): Sourced<Sheet> | undefined => {
+  const path = pathOf(row?.fields.sheet);
+  if (row === undefined || path === undefined) return undefined;
+  const { reading } = work;
+  const steps = path.map((step) => step.name);
+  reading.dependencies?.thing('sheet', steps);
+  if (entryNamed('sheet', path, reading) === undefined) {
+    work.fail();
+    return undefined;
+  }
+  const value = shop.sheet(steps, reading);
+  if (value === undefined) {
+    work.fail();
+    return undefined;
+  }
+  return { value, span: work.relative(row.fields.sheet?.span ?? row.span) };
+};
+
+type Rows = ReadonlyMap<string, Statement>;
+
+const readPanel = (statements: readonly Statement[], rows: Rows, work: PartWork): Pick<Panel, 'kind' | 'outline' | 'edges' | 'corners' | 'cuts'> => {
+  const outlineRow = rows.get('outline');
+  const outline = outlineRow === undefined ? undefined : readOutline(outlineRow, work, work.relative);
+  if (outlineRow !== undefined && outline === undefined) work.fail();
+  const drawn = outline?.edges.flatMap((edge) => edge.name ?? []);
+  if (outlineRow !== undefined) sameNameTwice(outlineRow, work);
+  const edges: EdgeChain[] = [];
+  const corners: CornerRule[] = [];
+  const flanges = noFlanges();
+  const each = (statement: Statement, inner: PartWork): void => {
+    if (statement.broken || statement.entry === undefined) inner.fail();
+    switch (statement.entry?.word) {
+      case undefined:
+        return;
+      case 'edge':
+        edges.push(...readEdgeBlock(statement, inner, drawn, undefined, flanges));
+        return;
+      case 'corner': {
+        const corner = readCorner(statement, inner, drawn);
+        if (corner !== undefined) corners.push(corner);
+        return;
+      }
+      case 'hole':
+      case 'slot':
+      case 'cut':
+        readCut(statement, inner, undefined);
+        return;
+      case 'repeat':
+        readRepeat(statement, inner, each);
+        return;
+      default:
+        if (statement.entry?.computed === false) inner.later(statement);
+    }
+  };
+  for (const statement of statements) if (!isAside(statement)) each(statement, work);
+  const lies = (path: readonly string[], span: Span): string | undefined => {
+    const said = path.join('.');
+    const id = flanges.ids.get(said);
+    if (id !== undefined) return id;
+    const near = nearestNames(said, flanges.ids.keys());
+    const cure =
+      near.length > 0
+        ? `Did you mean ${near.join(' or ')}?`
+        : flanges.ids.size > 0
+          ? `There is ${together([...new Set(flanges.ids.values())])}.`
+          : 'This part has none yet: edge top { flange 3/4 down }.';
+    work.reading.sink.report(span, 'name/unknown', `There is no flange ${said} here. ${cure}`, {
+      fixes: near.map((other) => replace(span, other, `Change to ${other}`)),
+    });
+    return undefined;
+  };
+  return { kind: 'panel', outline, edges, corners, cuts: settleCuts(work, lies, undefined) };
+};
+
+const isAside = (statement: Statement): boolean =>
+  statement.word.name === 'let' || statement.word.name === 'check' || statement.word.name === 'note' || statement.entry?.word === 'outline';
+
+const sameNameTwice = (outline: Statement, work: PartWork): void => {
+  const seen = new Set<string>();
+  for (const step of outline.block?.statements ?? []) {
+    const name = newNameField(step, 'as');
+    if (name === undefined) continue;
+    if (seen.has(name.name)) work.reading.sink.report(name.span, 'name/repeated', `${name.name} already names an edge of this outline. Give this one another name.`);
+    seen.add(name.name);
+  }
+};
+
+const readCorner = (statement: Statement, work: PartWork, drawn: readonly string[] | undefined): CornerRule | undefined => {
+  const items = statement.fields.edges?.kind === 'word' ? [] : itemsOf(statement.fields.edges);
+  const names = items.flatMap((item) => edgeName(item, drawn, work) ?? []);
+  const [one, two] = names;
+  if (items.length > 0 && (items.length !== 2 || one === two)) {
+    work.reading.sink.report(
+      statement.fields.edges?.span ?? statement.span,
+      'shape/corner-of-two-edges',
+      'A corner is where two edges meet: write both, side by side, such as corner top left, or corner all.',
+    );
+    work.fail();
+    return undefined;
+  }
+  const treatment = treatmentOf(statement, work);
+  if (treatment === undefined) {
+    work.fail();
+    return undefined;
+  }
+  if (items.length > 0 && (one === undefined || two === undefined)) return undefined;
+  return { edges: one === undefined || two === undefined ? undefined : [one, two], treatment, span: work.relative(statement.span) };
+};
+
+const treatmentOf = (statement: Statement, work: PartWork): CornerTreatment | undefined => {
+  const word = wordField(statement, 'treatment');
+  switch (word) {
+    case undefined:
+      return statement.broken ? undefined : { kind: 'open', relief: undefined };
+    case 'open':
+    case 'relief': {
+      const relief = reliefOf(statement, work);
+      return relief === 'none' ? undefined : { kind: 'open', relief };
+    }
+    case 'radius': {
+      const radius = lengthField(work, statement, 'radius', 'The corner’s radius');
+      return radius === undefined ? undefined : { kind: 'radius', radius };
+    }
+    case 'chamfer': {
+      const size = lengthField(work, statement, 'size', 'The chamfer');
+      return size === undefined ? undefined : { kind: 'chamfer', size };
+    }
+    case 'notch': {
+      const width = lengthField(work, statement, 'width', 'The notch’s width');
+      const depth = lengthField(work, statement, 'depth', 'The notch’s depth');
+      return width === undefined || depth === undefined ? undefined : { kind: 'notch', width, depth };
+    }
+    default:
+      work.later(statement, `corner … ${word}`);
+      return { kind: 'later', word };
+  }
+};
+const reliefOf = (statement: Statement, work: PartWork): Relief | undefined | 'none' => {
+  const shape = wordField(statement, 'reliefShape');
+  if (shape === undefined) return undefined;
+  if (shape === 'none') return { kind: 'none' };
+  const size = lengthField(work, statement, 'reliefSize', 'The relief');
+  if (size === undefined) return 'none';
+  return shape === 'round' ? { kind: 'round', diameter: size } : { kind: 'square', side: size };
+};
+
+const readSection = (
+  statements: readonly Statement[],
+  rows: Rows,
+  work: PartWork,
+): Pick<Section, 'kind' | 'length' | 'convention' | 'steps' | 'cuts'> => {
+  const { sink } = work.reading;
+  const lengthRow = rows.get('length');
+  const length = lengthRow === undefined ? undefined : lengthField(work, lengthRow, 'length', 'The section’s length');
+  const steps: SectionStep[] = [];
+  const legs = new Map<string, string>();
+  let convention: Convention | undefined;
+  let last: 'leg' | 'turn' | undefined;
+  let legCount = 0;
+  for (const statement of statements) {
+    if (isAside(statement)) continue;
+    switch (statement.entry?.word) {
+      case 'leg': {
+        if (last === 'leg') {
+          sink.report(statement.word.span, 'shape/legs-without-turn', 'Between two legs there must be a turn: turn up 90.');
+          work.fail();
+        }
+        last = 'leg';
+        legCount++;
+        const size = lengthField(work, statement, 'length', 'The leg’s length');
+        const name = newNameField(statement, 'as');
+        legs.set(`leg.${legCount}`, `leg.${legCount}`);
+        if (name !== undefined) {
+          if (legs.has(name.name)) sink.report(name.span, 'name/repeated', `${name.name} already names another leg of this section. Give this one another name.`);
+          legs.set(name.name, `leg.${legCount}`);
+        }
+        if (size !== undefined) steps.push({ kind: 'leg', length: size, name: name?.name, span: work.relative(statement.span) });
+        break;
+      }
+      case 'turn': {
+        if (last !== 'leg') {
+          sink.report(
+            statement.word.span,
+            'shape/turn-without-leg',
+            last === undefined ? 'A section begins with a leg: leg 15.' : 'Between two turns there must be a leg: leg 15.',
+          );
+          work.fail();
+        }
+        last = 'turn';
+        const direction = wordField(statement, 'direction');
+        const turn = statement.fields.angle === undefined ? Math.PI / 2 : angleField(work, statement, 'angle', 'The turn', 'turn');
+        const radius = lengthField(work, statement, 'radius', 'The inside radius', 'not less than 0');
+        const own = conventionField(statement);
+        if (own !== undefined && convention !== undefined && own !== convention) {
+          const span = statement.fields.convention?.span ?? statement.span;
+          sink.report(span, 'shape/mixed-conventions', `The legs above are measured ${convention} and these ${own}. A section is measured one way throughout.`);
+          work.fail();
+        }
+        convention ??= own;
+        if (turn !== undefined && (direction === 'up' || direction === 'down')) {
+          steps.push({ kind: 'turn', turn, direction, radius, span: work.relative(statement.span) });
+        } else work.fail();
+        break;
+      }
+      case 'hole':
+      case 'slot':
+      case 'cut':
+        readCut(statement, work, undefined);
+        break;
+      default:
+        if (statement.entry?.computed === false) work.later(statement);
+    }
+  }
+  if (last === 'turn') {
+    const turns = statements.filter((statement) => statement.entry?.word === 'turn');
+    const end = turns[turns.length - 1];
+    if (end !== undefined) sink.report(end.word.span, 'shape/turn-without-leg', 'A section ends with a leg: add the leg that this turn folds up.');
+    work.fail();
+  }
+  const lies = (path: readonly string[], span: Span): string | undefined => {
+    const said = path.join('.');
+    const id = legs.get(said);
+    if (id !== undefined) return id;
+    const near = nearestNames(said, legs.keys());
+    const cure = near.length > 0 ? `Did you mean ${near.join(' or ')}?` : `There is ${together([...legs.keys()])}.`;
+    sink.report(span, 'name/unknown', `There is no ${kindInWords('leg').slice(2)} ${said} here. ${cure}`, {
+      fixes: near.map((other) => replace(span, other, `Change to ${other}`)),
+    });
+    return undefined;
+  };
+  const cuts: readonly Cut[] = settleCuts(work, lies, 'leg.1');
+  return {
+    kind: 'section',
+    length: length === undefined || lengthRow === undefined ? undefined : { value: length, span: work.relative(lengthRow.fields.length?.span ?? lengthRow.span) },
+    convention: convention ?? 'outside',
+    steps,
+    cuts,
+  };
+};

@@ -1,0 +1,32 @@
+/** What is gathered while one part is read. Shared by the files that read parts. */
+import type { Span, Statement } from '../../grammar/syntax.js';
+import type { Reader } from './arguments.js';
+import type { CutShape, XY } from './part.js';
+import type { Reading } from './reading.js';
+
+/** Features of one part at most: more is a slip of the keyboard, not a drawing. */
+export const mostFeatures = 10_000;
+
+export interface PartWork extends Reader {
+  /** Absolute spans to the part's own. */
+  readonly relative: (span: Span) => Span;
+  /** Keeps a statement that is read and not computed, and says so. */
+  readonly later: (statement: Statement, word?: string) => void;
+  readonly cuts: PendingCut[];
+}
+export const withReading = (work: PartWork, reading: Reading): PartWork => (reading === work.reading ? work : { ...work, reading });
+
+/** A cut before the names it lies on are known. */
+export interface PendingCut {
+  /** `hole`, or the feature's own name. */
+  readonly base: string;
+  readonly named: boolean;
+  readonly on: { readonly path: readonly string[]; readonly span: Span } | { readonly id: string } | undefined;
+  readonly shape: CutShape;
+  readonly at: XY;
+  readonly turned: number;
+  readonly span: Span;
+  readonly sizeSpan: Span;
+  readonly atSpan: Span;
+  readonly statement: Statement;
+}
