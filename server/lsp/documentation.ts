@@ -8,7 +8,7 @@ import { fieldOfWord } from './patternText.js';
 export const markdown = (value: string): MarkupContent => ({ kind: MarkupKind.Markdown, value });
 export const fenced = (text: string): string => `\`\`\`planish\n${text}\n\`\`\``;
 /** Text of a file shown as plain words: signs that Markdown or HTML would take are kept from it. */
-export const plain = (text: string): string => text.replace(/[\\`*_{}[\]<>()#+!|&~]/g, (sign) => `\\${sign}`).replace(/\r?\n/g, '  \n');
+export const plain = (text: string): string => text.replace(/[\\`*_[\]<>#|&~]/g, (sign) => `\\${sign}`).replace(/\r?\n/g, '  \n');
 
 /** A statement as the manual has it: how it is written, what it is, what a fabricator should know. */
 export const entryDocumentation = (entry: StatementEntry): string =>

@@ -4,7 +4,7 @@ import { drawBlank } from '../sheets/drawing.js';
 import { patternDxf, patternSvg, picture } from '../sheets/index.js';
 import { type Ask, covers, linesOf, rangeOf, touches } from './ask.js';
 import type { FeatureAtResult, PartAtResult, PartEntry, PatternResult, PictureResult } from './protocol.js';
-import { displayUnitOf, partAround, partLength, partSummary, type PlacedPart, placedParts } from './say.js';
+import { displayUnitOf, partAround, partLength, partSummary, type PlacedPart, placedParts, reasonNotLaidOut } from './say.js';
 
 const entryOf = (ask: Ask, { result }: PlacedPart): PartEntry => ({
   name: result.part.name,
@@ -35,7 +35,6 @@ export const pictureOf = (ask: Ask, version: number, part: string | undefined, p
   }
   const { result, start } = chosen;
   const drawn = picture(result, displayOptions(ask));
-  const firstError = result.blank.blank === undefined ? result.findings.find((finding) => finding.severity === 'error') : undefined;
   const whole: Span = { start, end: start + partLength(result.part) };
   return {
     ...base,
@@ -49,7 +48,7 @@ export const pictureOf = (ask: Ask, version: number, part: string | undefined, p
     })),
     stale: drawn.stale,
     partRange: rangeOf(lines, whole),
-    reason: firstError?.message,
+    reason: result.blank.blank === undefined ? reasonNotLaidOut(ask, chosen) : undefined,
   };
 };
 
@@ -80,13 +79,11 @@ export const featureAt = (ask: Ask, position: Position): FeatureAtResult => {
 
 /** The true-size file of a part; in words why not when it can't be laid out. */
 export const patternOf = (ask: Ask, part: string, format: 'svg' | 'dxf'): PatternResult => {
-  const result = ask.project.parts(ask.path).find((one) => one.part.name === part);
-  if (result === undefined) return { reason: `There is no part called ${part} in this file.` };
+  const placed = placedParts(ask).find((one) => one.result.part.name === part);
+  if (placed === undefined) return { reason: `There is no part called ${part} in this file.` };
+  const { result } = placed;
   const { blank } = result.blank;
-  if (blank === undefined) {
-    const error = result.findings.find((finding) => finding.severity === 'error');
-    return { reason: error === undefined ? `${part} has no flat blank to write.` : `${part} can't be laid out: ${error.message}` };
-  }
+  if (blank === undefined) return { reason: `${part} can’t be laid out: ${reasonNotLaidOut(ask, placed)}` };
   const text = format === 'svg' ? patternSvg(result.part, blank, part, displayOptions(ask)) : patternDxf(result.part, blank);
   return { name: `${part}.${format}`, text };
 };

@@ -16,7 +16,7 @@ export const prepareRename = (ask: Ask, position: Position): Answer<{ readonly r
   const lines = linesOf(ask);
   const name = nameAt(ask.project.model(ask.path), lines.offsetAt(position));
   if (name === undefined) return no('Only names can be renamed: put the cursor on a name of your own, such as a part, a value or a sheet.');
-  if (name.target === undefined) return no(`Nothing called ${name.name} is known, so there is nothing to rename.`);
+  if (name.target === undefined) return no(notWritten(name.name));
   const writable = renamable(ask, name.target);
   return writable.ok ? { ok: true, value: { range: rangeOf(lines, name.span), placeholder: name.name } } : writable;
 };
@@ -51,10 +51,12 @@ const renamable = (ask: Ask, target: NamedThing): Answer<true> => {
   const written = definitionOf(ask, target);
   const text = ask.project.tree(target.file).text;
   if (written === undefined || text.slice(target.span.start, target.span.end) !== target.name) {
-    return no(`${target.name} is a name the language gives, not one written in a file, so it can't be renamed.`);
+    return no(notWritten(target.name));
   }
   return { ok: true, value: true };
 };
+
+const notWritten = (name: string): string => `${name} is not a name made in one of these files, so it can't be renamed here.`;
 
 const where = (ask: Ask, thing: NamedThing): string => {
   const line = linesOf(ask, thing.file).positionAt(thing.span.start).line + 1;

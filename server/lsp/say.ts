@@ -21,7 +21,7 @@ export const sayLengthFully = (ask: Ask, mm: number): string => {
   const other =
     otherUnit(unit) === 'inch'
       ? `${display(mm, 'inch', ask.settings.display.denominator)}, ${decimal(mm / 25.4, 4)} in`
-      : `${decimal(mm, 2)} mm`;
+      : `${decimal(mm, 3)} mm`;
   const short = display(mm, unit, ask.settings.display.denominator);
   const more = [...(short === exact ? [] : [exact]), ...(ask.settings.display.secondUnit ? [other] : [])];
   return more.length === 0 ? short : `${short} (${more.join(', ')})`;
@@ -64,6 +64,17 @@ export const partSummary = (ask: Ask, result: PartResult): string => {
   if (blank === undefined) return result.part.broken ? 'not laid out: see the findings' : '';
   const mass = massOf(ask, blank);
   return [blankSize(ask, blank), ...(mass === undefined ? [] : [mass]), counted(blank.bends.length, 'bend')].join(', ');
+};
+
+/**
+ * Why a part can't be laid out, in the words of its first error: those inside it come first, then those elsewhere in its file, since a
+ * broken value is reported where it stands and nowhere else.
+ */
+export const reasonNotLaidOut = (ask: Ask, { result, start }: PlacedPart): string => {
+  const errors = ask.project.findings(ask.path).filter((finding) => finding.severity === 'error');
+  const inside = errors.find((finding) => start <= finding.span.start && finding.span.end <= start + partLength(result.part));
+  if (result.part.kind !== 'panel' && result.part.kind !== 'section') return `A ${result.part.kind} has no flat blank yet.`;
+  return (inside ?? errors[0])?.message ?? 'Something it uses can’t be worked out.';
 };
 
 /** A part with its results and where it starts in its file: spans within it are counted from there. */

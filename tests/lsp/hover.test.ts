@@ -17,9 +17,9 @@ const head = 'with "shop.planish"\nunits inch\n';
 const gate = (body: string): string => `${head}/// Two off.\npanel gate {\n  sheet crs_18\n  outline rectangle 12 by 8\n${body}\n}\n`;
 
 describe('hover on a number', () => {
-  it('a size in both units', () => expect(textAt(gate('  hole 3/|8 at (1, 1)'))).toContain('3/8 in (0.375 in, 9.53 mm)'));
+  it('a size in both units', () => expect(textAt(gate('  hole 3/|8 at (1, 1)'))).toContain('3/8 in (0.375 in, 9.525 mm)'));
   it('how a number with a hyphen was read', () =>
-    expect(textAt(gate('  hole 1/4 at (1-3/|8, 1)'))).toMatch(/1 3\/8 in \(1\.375 in, 34\.9\d mm\)[\s\S]*read as 1 3\/8/));
+    expect(textAt(gate('  hole 1/4 at (1-3/|8, 1)'))).toMatch(/1 3\/8 in \(1\.375 in, 34\.925 mm\)[\s\S]*read as 1 3\/8/));
   it('only one unit when the other is not wanted', () => {
     const settings = { ...defaultSettings, display: { denominator: 64, secondUnit: false } };
     expect(textAt(gate('  hole 3/|8 at (1, 1)'), settings)).not.toContain('mm');

@@ -100,7 +100,7 @@ describe('rename', () => {
     };
     expect(ask(gate('').replace('panel gate', 'panel ga|te'))).toBe('3:6-3:10 gate');
     expect(ask(gate('  ho|le 1/4 at (1, 1)'))).toContain('Only names can be renamed');
-    expect(ask(gate('  edge to|p { flange 1 up }'))).toContain('a name the language gives');
+    expect(ask(gate('  edge to|p { flange 1 up }'))).toBe("top is not a name made in one of these files, so it can't be renamed here.");
   });
 });
 

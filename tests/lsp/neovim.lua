@@ -62,7 +62,7 @@ wait_for('the finding to go', function() return #errors() == 0 end)
 say('cured ' .. vim.trim(vim.api.nvim_buf_get_lines(buffer, first.lnum, first.lnum + 1, false)[1]))
 
 local hover = ask('textDocument/hover', at(2, 7))
-say('hover ' .. (hover.contents.value:match('blank[^\n]*') or 'nothing'))
+say('hover ' .. vim.trim(hover.contents.value:match('blank[^\n]*') or 'nothing'))
 
 local completion = ask('textDocument/completion', at(3, 8))
 local labels = {}

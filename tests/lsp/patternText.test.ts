@@ -6,7 +6,6 @@ import {
   choice,
   length,
   list,
-  name,
   newName,
   optional,
   option,

@@ -126,7 +126,7 @@ describe('the pattern', () => {
   });
   it('or the reason why there is none', () => {
     const { ask } = scene(source.replace('rectangle wide by 8\n', 'rectangle wide by\n'), { 'shop.planish': shop });
-    expect(patternOf(ask, 'lid', 'dxf').reason).toMatch(/^lid can't be laid out: /);
+    expect(patternOf(ask, 'lid', 'dxf').reason).toMatch(/^lid can’t be laid out: \S/);
     expect(patternOf(ask, 'door', 'dxf').reason).toBe('There is no part called door in this file.');
   });
   it('the part around the cursor, for the status bar', () => {
