@@ -51,8 +51,9 @@ export const setbackIn = (convention: Convention, bend: { turn: number; radius: 
 
 /** The first flange of a chain with all that hangs on it; undefined when a bend can't be worked out (said in the job's findings). */
 export const bentChain = (job: Job, steps: readonly Step[]): BentFlange | undefined => {
-  const [first, ...rest] = steps;
+  const first = steps[0];
   if (first === undefined) return undefined;
+  const rest = steps.slice(1);
   const bend = bendOf(job, first);
   const ends = endsOf(first);
   const onward = rest.length > 0 ? rest : stepsOf(ends.free?.steps ?? [], first.convention);
@@ -70,10 +71,12 @@ export const bentChain = (job: Job, steps: readonly Step[]): BentFlange | undefi
     return undefined;
   }
   return {
-    ...bend,
     bendId: first.bendId,
     faceId: first.faceId,
     direction: first.direction,
+    turn: bend.turn,
+    radius: bend.radius,
+    sums: bend.sums,
     convention: first.convention,
     flat,
     next,

@@ -75,7 +75,7 @@ const reliefCorner = (job: Job, rules: CornerRules, before: CornerEnd, after: Co
     relief.kind === 'round'
       ? roundRelief(at, half, before.side.out, after.side.out, feature)
       : squareRelief(at, half, before.side.out, after.side.out, feature);
-  return { ...corner, offPrevious: 0, offNext: 0, relieved: true };
+  return { arrive: corner.arrive, moves: corner.moves, offPrevious: 0, offNext: 0, relieved: true };
 };
 
 const reliefTooLarge = (job: Job, span: Span, size: number, room: number, before: Side, after: Side): void => {

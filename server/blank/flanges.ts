@@ -117,24 +117,30 @@ const sidesOfFlange = (
   const d = ahead(hang.end, out, near);
   const back = { x: -along.x, y: -along.y };
   const inward = { x: -out.x, y: -out.y };
-  const common = { feature: `face:${flange.faceId}`, arc: undefined, origin, piece: undefined, span: flange.span };
+  const feature = `face:${flange.faceId}`;
   const setback = (hung: BentFlange | undefined): number => (hung === undefined ? 0 : setbackIn(flange.convention, hung));
-  // Ends are never named, so that a pair of edge names in a corner rule means the outline's own edges.
+  // Written out in one literal: this runs for every flange, and spreading a common part into it costs more than all the rest of the layout.
+  const side = (from: Point, to: Point, along: Point, out: Point, growing: 1 | -1, hung: BentFlange | undefined): Side => ({
+    // Ends are never named, so that a pair of edge names in a corner rule means the outline's own edges.
+    name: undefined,
+    feature,
+    from,
+    to,
+    arc: undefined,
+    along,
+    out,
+    origin,
+    growing,
+    flange: hung,
+    setback: setback(hung),
+    piece: undefined,
+    span: flange.span,
+  });
   return [
-    {
-      ...common,
-      name: undefined,
-      from: d,
-      to: a,
-      along: back,
-      out: inward,
-      growing: growing === 1 ? -1 : 1,
-      flange: undefined,
-      setback: 0,
-    },
-    { ...common, name: undefined, from: a, to: b, along: out, out: back, growing: 1, flange: atStart, setback: setback(atStart) },
-    { ...common, name: undefined, from: b, to: c, along, out, growing, flange: flange.next, setback: setback(flange.next) },
-    { ...common, name: undefined, from: c, to: d, along: inward, out: along, growing: -1, flange: atEnd, setback: setback(atEnd) },
+    side(d, a, back, inward, growing === 1 ? -1 : 1, undefined),
+    side(a, b, out, back, 1, atStart),
+    side(b, c, along, out, growing, flange.next),
+    side(c, d, inward, along, -1, atEnd),
   ];
 };
 

