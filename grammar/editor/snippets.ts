@@ -76,7 +76,7 @@ export const snippets = (): Readonly<Record<string, Snippet>> => ({
     '  yield ${4:210 MPa}',
     '  tensile ${5:330 MPa}',
     '}',
-    'sheet ${6:crs_18} { material ${1:mild_steel}  thickness ${7:18 ga}  size ${8:48 in} by ${9:96 in}  bend radius ${10:1/16 in} k ${11:0.42} }',
+    'sheet ${6:crs_18} { material ${1:mild_steel}  thickness ${7:18 ga}  size ${8:48 in} by ${9:96 in}  bend radius ${10:1/8 in} k ${11:0.42} }',
     '$0',
   ),
   Brake: snippet(

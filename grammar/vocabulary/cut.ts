@@ -32,9 +32,9 @@ export const cutStatements: readonly StatementEntry[] = [
     example: inPanel(
       'gate',
       '30 by 11',
-      'edge top { flange 3/4 down }',
+      'edge top { flange 1 down }',
       'hole 9/32 at (1, 1 1/2), (29, 1 1/2)',
-      'hole 1/4 on top at (3, 3/8)',
+      'hole 1/4 on top at (3, 9/16)',
       'hole clearance #10-32 along line from (2, 6) to (28, 6) count 5',
     ),
     arguments: {

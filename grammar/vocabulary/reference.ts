@@ -14,7 +14,7 @@ material mild_steel {
   gauge table steel
   density 7850 kg/m3   yield 210 MPa   tensile 330 MPa
 }
-sheet crs_18 { material mild_steel  thickness 18 ga  size 48 by 96  bend radius 1/16 k 0.42 }
+sheet crs_18 { material mild_steel  thickness 18 ga  size 48 by 96  bend radius 1/8 k 0.42 }
 
 let gate_width  = 30 1/4
 let gate_height = 11
@@ -30,7 +30,7 @@ panel gate {
     flange 3/8 down              // the return goes on turning down
   }
   edge left, right { flange 5/8 down }
-  edge bottom      { flange 1 down 90 radius 3/32 }
+  edge bottom      { flange 1 down 90 radius 5/32 }
   corner all relief round 1/8
 
   hole 9/32 at (1, 1 1/2), (gate_width - 1, 1 1/2)
