@@ -59,9 +59,12 @@ export const completions = (ask: Ask, position: Position, abilities: CompletionA
   }
   const items: CompletionItem[] = [];
   const entry = expected.statement?.entry;
-  const field = expected.fieldAt;
-  if (expected.afterNumber)
-    items.push(...unitItems(range, entry === undefined || field === undefined ? undefined : wantedOf(entry, field)));
+  if (expected.afterNumber) {
+    // Behind a number the argument that comes next is spoken of; the unit belongs to the number's own.
+    const number = expectedAt(text, text.slice(0, expected.prefix.start).trimEnd().length);
+    const owner = number.statement?.entry;
+    items.push(...unitItems(range, owner === undefined || number.fieldAt === undefined ? undefined : wantedOf(owner, number.fieldAt)));
+  }
   for (const want of expected.wants) {
     if ('name' in want) items.push(...nameItems(ask, model.candidatesAt(offset, [want.name]), range));
     if ('value' in want) {
