@@ -48,7 +48,7 @@ sheet ${sheetName(units)} {
   material mild_steel
   thickness ${units === 'inch' ? '0.048 in' : '1.2 mm'}
   size ${units === 'inch' ? '48 in by 96 in' : '1250 mm by 2500 mm'}
-  bend radius ${units === 'inch' ? '1/16 in' : '1.5 mm'} k 0.42
+  bend radius ${units === 'inch' ? '3/32 in' : '2 mm'} k 0.42
 }
 `;
 
