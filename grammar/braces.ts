@@ -69,7 +69,7 @@ const closesNothing = (token: IToken): Problem => ({
 });
 
 /** Puts the `}` that are missing where the indentation steps back; at the end when it does not say. */
-const closeMissing = (tokens: readonly IToken[], lines: readonly Line[], missing: number, byIndent: boolean): Mended | undefined => {
+const closeMissing = (tokens: readonly IToken[], lines: readonly Line[], missing: number, end: number, byIndent: boolean): Mended | undefined => {
   const out: IToken[] = [];
   const problems: Problem[] = [];
   const stack: Opened[] = [];
@@ -107,7 +107,6 @@ const closeMissing = (tokens: readonly IToken[], lines: readonly Line[], missing
   }
   if (byIndent && stack.length !== left) return undefined;
   // The missing brace comes after the blank lines at the end, where someone may still be typing.
-  const end = endOf(tokens.at(-1) as IToken);
   while (stack.length > 0) {
     const open = tokens[(stack.pop() as Opened).at] as IToken;
     problems.push(neverClosed(open, endOf(tokens[(lines.at(-1) as Line).end - 1] as IToken)));
@@ -184,12 +183,12 @@ const balance = (tokens: readonly IToken[]): { readonly net: number; readonly di
   return { net, dips };
 };
 
-const mendRegion = (text: string, tokens: IToken[]): Mended => {
+const mendRegion = (text: string, tokens: IToken[], end: number): Mended => {
   const { net, dips } = balance(tokens);
   if (net === 0 && !dips) return { tokens, problems: [] };
   if (net > 0) {
     const lines = linesOf(text, tokens);
-    return closeMissing(tokens, lines, net, true) ?? (closeMissing(tokens, lines, net, false) as Mended);
+    return closeMissing(tokens, lines, net, end, true) ?? (closeMissing(tokens, lines, net, end, false) as Mended);
   }
   const opened = openMissing(tokens, linesOf(text, tokens), Math.max(1, -net));
   const rest = balance(opened.tokens);
@@ -198,7 +197,7 @@ const mendRegion = (text: string, tokens: IToken[]): Mended => {
   const last = balance(dropped.tokens);
   const problems = [...opened.problems, ...dropped.problems];
   if (last.net <= 0) return { tokens: dropped.tokens, problems };
-  const closed = closeMissing(dropped.tokens, linesOf(text, dropped.tokens), last.net, false) as Mended;
+  const closed = closeMissing(dropped.tokens, linesOf(text, dropped.tokens), last.net, end, false) as Mended;
   return { tokens: closed.tokens, problems: [...problems, ...closed.problems] };
 };
 
@@ -209,7 +208,7 @@ export const mendBraces = (text: string, tokens: readonly IToken[]): Mended => {
   let start = 0;
   const finish = (end: number): void => {
     if (end === start) return;
-    const mended = mendRegion(text, tokens.slice(start, end));
+    const mended = mendRegion(text, tokens.slice(start, end), tokens[end]?.startOffset ?? text.length);
     for (const token of mended.tokens) out.push(token);
     problems.push(...mended.problems);
     start = end;

@@ -4,7 +4,7 @@ import { type Leaf, statementWordsAt, type Surroundings, type Want } from './com
 import { unwritten } from './layout.js';
 import { parseUpTo } from './parser.js';
 import type { Span } from './syntax.js';
-import { Cursor, DotStep, endOf, is, isNumber, isWord, scan, Text, touching } from './tokens.js';
+import { Cursor, DotStep, endOf, is, isNumber, isWord, NewLine, scan, Text, touching } from './tokens.js';
 import { entryAt } from './vocabulary/index.js';
 import type { Place, StatementEntry } from './vocabulary/pattern.js';
 
@@ -153,8 +153,9 @@ export const expectedAt = (text: string, offset: number): Expectation => {
       (tokens) => {
         let kept = tokens.findIndex((token) => token.startOffset >= point.cut);
         if (kept < 0) kept = tokens.length;
-        // The line break written at the very cursor ends nothing yet; one before it does.
         tokens.length = kept;
+        const last = tokens.at(-1);
+        if (last !== undefined && last.image === '' && is(last, NewLine)) tokens.pop();
         tokens.push(unwritten(Cursor, point.cut));
       },
     );

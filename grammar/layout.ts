@@ -4,7 +4,7 @@ import { mendBraces } from './braces.js';
 import { blockWords, statementWords, topWords } from './compiled.js';
 import type { Problem } from './syntax.js';
 import {
-  Close, CloseBrace, Comma, endOf, is, isNumber, isOperator, isWord, NewLine, Open, OpenBrace, Reserved, type Scan, Semicolon, Text, touching, WideWord, Word,
+  Close, CloseBrace, Comma, is, isNumber, isOperator, isWord, NewLine, Open, OpenBrace, Reserved, type Scan, Semicolon, Text, touching, WideWord, Word,
 } from './tokens.js';
 
 export interface Layout {
@@ -17,7 +17,7 @@ export const unwritten = (type: typeof Word, offset: number): IToken =>
   createTokenInstance(type, '', offset, offset - 1, Number.NaN, Number.NaN, Number.NaN, Number.NaN);
 
 // Scanning for the `)` of a bracket gives up after so many tokens, so that a file full of open brackets stays quick.
-const farthestClose = 4000;
+const farthestClose = 1000;
 
 /** A word that begins a line and, by what follows it, can only begin a statement there. */
 const startsStatement = (tokens: readonly IToken[], at: number): boolean => {
@@ -100,6 +100,6 @@ export const layOut = (text: string, scanned: Scan): Layout => {
   }
   tokens.length = kept;
   const last = tokens[kept - 1];
-  if (last === undefined || !is(last, NewLine)) tokens.push(unwritten(NewLine, last === undefined ? 0 : endOf(last)));
+  if (last === undefined || !is(last, NewLine)) tokens.push(unwritten(NewLine, text.length));
   return { tokens, problems };
 };

@@ -211,6 +211,24 @@ const materialAfter = (source: NumberSource, at: number): { readonly path: reado
   return { path, end: endOf(last), next };
 };
 
+/** Most numbers: one token with nothing after it that could belong to it. */
+const plainNumber = (source: NumberSource, token: IToken, commaParts: boolean): Expr | undefined => {
+  const next = source.ahead(1);
+  if (isNumber(next) || is(next, UnitMark) || (is(next, Minus) && touching(token, next)) || (!commaParts && is(next, Comma))) return undefined;
+  if (is(next, Word) && unitName(next.image) !== undefined) return undefined;
+  let value: number;
+  let reading = token.image;
+  if (is(token, Decimal)) value = Number(reading);
+  else {
+    const [over, under] = partsOf(token);
+    if (under === 0) return undefined;
+    value = over / under;
+    reading = fractionReading(token);
+  }
+  const span = { start: token.startOffset, end: endOf(token) };
+  return { kind: 'number', span, terms: [{ span, value, unit: undefined }], reading, ofMaterial: undefined };
+};
+
 /**
  * Reads the number whose first token has just been taken.
  *
@@ -219,6 +237,8 @@ const materialAfter = (source: NumberSource, at: number): { readonly path: reado
  */
 export const readNumber = (source: NumberSource, commaParts: boolean, ofFollows: boolean): Expr => {
   const token = source.ahead(0);
+  const plain = plainNumber(source, token, commaParts);
+  if (plain !== undefined) return plain;
   const first = readShape(source, 0);
   const inches = first.unit?.name === 'ft' ? inchesAfter(source, first) : undefined;
   const last = inches ?? first;

@@ -37,6 +37,7 @@ class PlanishParser extends EmbeddedActionsParser implements Reader {
   listener: Listener | undefined;
   private problems: Problem[] = [];
   private comments: readonly IToken[] = [];
+  /** Stray characters, and braces that were missing or too many. */
   private strays: readonly Span[] = [];
   private nextComment = 0;
   private surroundings: Surroundings = anywhere;
@@ -162,6 +163,8 @@ class PlanishParser extends EmbeddedActionsParser implements Reader {
     if (this.stopped) return;
     this.stopped = true;
     this.listener?.stopped(this);
+    // What encloses the cursor goes on reading, but has nothing more to tell.
+    this.listener = undefined;
   }
   strayBetween(start: number, end: number): boolean {
     if (this.strays.length === 0) return false;
@@ -339,7 +342,7 @@ class PlanishParser extends EmbeddedActionsParser implements Reader {
     cut?.(laid.tokens);
     this.text = text;
     this.comments = scanned.comments;
-    this.strays = scanned.strays;
+    this.strays = laid.problems.length === 0 ? scanned.strays : [...scanned.strays, ...laid.problems.map((p) => p.span)].sort((a, b) => a.start - b.start);
     this.nextComment = 0;
     this.problems = [...laid.problems];
     this.header = undefined;

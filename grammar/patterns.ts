@@ -17,7 +17,9 @@ type ReadBlock = (reader: Reader, place: Place, fields: Fields) => Block;
 const spanOf = (token: IToken): Span => ({ start: token.startOffset, end: endOf(token) });
 const identOf = (token: IToken): Ident => ({ span: spanOf(token), name: token.image });
 const isEnd = (token: IToken): boolean => is(token, NewLine) || is(token, Semicolon) || is(token, CloseBrace) || is(token, Cursor);
-const sameWord = (token: IToken, wanted: string): boolean => isWord(token) && (token.image === wanted || tableSpelling(token.image) === wanted);
+/** The token is the word, in either spelling; `×` is `by`. */
+const sameWord = (token: IToken, wanted: string): boolean =>
+  isWord(token) ? token.image === wanted || tableSpelling(token.image) === wanted : wanted === 'by' && token.image === '×';
 
 /** A field given a second time keeps its first value. */
 const record = (fields: WritableFields, field: string, argument: Argument): void => {
@@ -49,13 +51,16 @@ const begins = (reader: Reader, step: Step, optional: boolean): boolean => {
     if (!is(token, Word)) return false;
     if (!first.value && !first.name && !first.size) return false;
     if (!optional) return true;
-    const place = (reader.header as Header).place;
+    const header = reader.header as Header;
     const after = reader.ahead(2);
-    if (goesOn(reader, after)) return first.value || is(after, DotStep);
-    if (statementAt(place, token.image) !== undefined) return false;
-    return canFollow(reader, step.follow, after, place);
+    if (is(after, DotStep) && touching(token, after)) return true;
+    // Nothing has to stand here, so that a word the statement knows is that word.
+    if (among(step.follow.words, token.image) || header.compiled?.words.includes(token.image) === true) return false;
+    if (goesOn(reader, after)) return first.value;
+    if (statementAt(header.place, token.image) !== undefined) return false;
+    return canFollow(reader, step.follow, after, header.place);
   }
-  if (first.signs.has(token.image)) return true;
+  if (first.signs.has(token.image) || (token.image === '×' && first.words.has('by'))) return true;
   if (is(token, OpenBrace)) return first.block;
   if (is(token, Text)) return first.text;
   if (is(token, Hash)) return first.size;
@@ -75,7 +80,7 @@ const missing = (reader: Reader, step: Step): void => {
   const before = reader.ahead(0);
   const wanted = wantedInWords(step.leaves);
   if (isWord(token) && (statementAt(header.place, token.image) === undefined || sameWord(token, before.image)) && words.length > 0) {
-    const similar = nearest(token.image, words);
+    const similar = /^x$/i.test(token.image) && words.includes('by') ? ['by'] : nearest(token.image, words);
     if (similar.length > 0) {
       reader.report(
         spanOf(token),
@@ -157,6 +162,22 @@ const takeSize = (reader: Reader, fields: WritableFields, field: string): void =
   record(fields, field, { kind: 'size', span, value: reader.text.slice(span.start, span.end) });
 };
 
+/** Another item stands where only a comma could have parted it from the last. */
+const commaLeftOut = (reader: Reader, step: Step, item: Step): boolean => {
+  const token = reader.ahead(1);
+  const before = reader.ahead(0);
+  const place = (reader.header as Header).place;
+  const another = is(token, Word)
+    ? item.first.name && is(before, Word) && !among(step.follow.words, token.image) && statementAt(place, token.image) === undefined && nearest(token.image, step.follow.words).length === 0
+    : is(token, Open) && item.first.value && before.image === ')';
+  if (!another) return false;
+  const end = endOf(before);
+  reader.report(spanOf(token), 'text/missing-comma', `Before \`${token.image}\`, a comma is wanted: commas part the items of a list.`, [
+    { title: 'Write the comma', edits: [{ span: { start: end, end }, text: ',' }] },
+  ]);
+  return true;
+};
+
 const takeList = (reader: Reader, step: Step, fields: WritableFields, field: string, least: number, readBlock: ReadBlock): void => {
   const item = step.items[0] as Step;
   const items: Argument[] = [];
@@ -170,8 +191,8 @@ const takeList = (reader: Reader, step: Step, fields: WritableFields, field: str
     if (composite && reader.ahead(1) !== before) {
       items.push({ kind: 'group', span: { start: before.startOffset, end: endOf(reader.ahead(0)) }, fields: own });
     } else if (first !== undefined) items.push(first);
-    if (!is(reader.ahead(1), Comma)) break;
-    reader.take();
+    if (is(reader.ahead(1), Comma)) reader.take();
+    else if (!commaLeftOut(reader, step, item)) break;
   }
   const [head] = items;
   if (head === undefined) return;

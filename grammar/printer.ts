@@ -2,12 +2,12 @@
  * The formatter. Lines stay the lines they were; what changes is the blank at their start, between their words and at their end.
  * Nothing is joined, split, reordered or rewritten, so that a comment is as safe as a size.
  */
-import type { IToken } from 'chevrotain';
+import { createTokenInstance, type IToken } from 'chevrotain';
 import { layOut } from './layout.js';
 import { parse } from './parser.js';
 import type { Span, Statement, Tree } from './syntax.js';
 import {
-  Close, CloseBrace, Comma, Comment, Diameter, DotStep, endOf, is, isOperator, NewLine, Open, OpenBrace, scan, Semicolon, touching,
+  Close, CloseBrace, Comma, Comment, Diameter, DotStep, endOf, Hash, is, isOperator, NewLine, Open, OpenBrace, scan, Semicolon, touching,
 } from './tokens.js';
 import { walkArguments, walkExpressions, walkStatements } from './walk.js';
 
@@ -81,10 +81,11 @@ interface Line {
   readonly gap: boolean;
 }
 
-/** Tokens and comments of each line that has any. */
+/** Tokens, comments and stray characters of each line that has any. */
 const linesOf = (text: string): Line[] => {
   const scanned = scan(text);
-  const all = [...scanned.tokens, ...scanned.comments].sort((a, b) => a.startOffset - b.startOffset);
+  const strays = scanned.strays.map((s) => createTokenInstance(Hash, text.slice(s.start, s.end), s.start, s.end, 0, 0, 0, 0));
+  const all = [...scanned.tokens, ...scanned.comments, ...strays].sort((a, b) => a.startOffset - b.startOffset);
   const lines: Line[] = [];
   let tokens: IToken[] = [];
   let gap = false;

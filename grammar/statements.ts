@@ -11,6 +11,7 @@ import { either, nearest } from './wording.js';
 
 // Deeper than anyone nests: beyond it braces are passed over, so that no text can exhaust the stack.
 const deepestBlock = 100;
+const longestForm = 80;
 
 const spanOf = (token: IToken): Span => ({ start: token.startOffset, end: endOf(token) });
 const atBreak = (token: IToken): boolean => is(token, NewLine) || is(token, Semicolon);
@@ -61,7 +62,7 @@ const readStatement = (reader: Reader, place: Place): Statement => {
     leftOver(reader, header);
   }
   const end = Math.max(endOf(reader.ahead(0)), endOf(head));
-  const wordsEnd = header.block === undefined ? end : header.block.span.start;
+  const wordsEnd = header.block === undefined ? end : header.block.span.start + 1;
   const broken = header.reported || reader.strayBetween(header.start, wordsEnd);
   if (is(reader.ahead(1), Cursor)) reader.stop();
   reader.header = outer;
@@ -182,26 +183,46 @@ const leftOver = (reader: Reader, header: Header): void => {
   passOver(reader, header, compiled.blockPlace ?? unknownPlace);
 };
 
+/** A quote at the end of the line that opens nothing: the text before it lacks its first quote. */
+const lostQuote = (reader: Reader): IToken | undefined => {
+  for (let n = 1; n < 40; n++) {
+    const token = reader.ahead(n);
+    if (atEnd(token) || is(token, OpenBrace)) return undefined;
+    if (is(token, Text)) return token.image.length === 1 ? token : undefined;
+  }
+  return undefined;
+};
+
 const reportExtra = (reader: Reader, header: Header, compiled: Compiled, token: IToken): void => {
   const span = spanOf(token);
   const before = reader.ahead(0);
-  const form = `\`${usage(compiled.entry)}\``;
+  const label = usage(compiled.entry);
+  // A long form is no help in one line of a message; hovering over the word shows it.
+  const form = label.length > longestForm ? '' : ` It is written \`${label}\`.`;
+  const quote = lostQuote(reader);
+  if (quote !== undefined) {
+    reader.report({ start: span.start, end: endOf(quote) }, 'text/unopened-text', 'The opening quote of this text is missing.', [
+      { title: 'Write the opening quote', edits: [{ span: { start: span.start, end: span.start }, text: '"' }] },
+    ]);
+    return;
+  }
   if (is(token, OpenBrace)) {
-    reader.report(span, 'text/extra-braces', `\`${header.word}\` takes no braces here. It is written ${form}.`);
+    reader.report(span, 'text/extra-braces', `\`${header.word}\` takes no braces here.${form}`);
     return;
   }
   if (isWord(token)) {
     if (among(new Set(compiled.words), token.image)) {
-      reader.report(span, 'text/extra-words', `\`${token.image}\` is given twice or out of its place. \`${header.word}\` is written ${form}.`);
+      reader.report(span, 'text/extra-words', `\`${token.image}\` is given twice or out of its place.${form}`);
       return;
     }
     const units = isNumber(before) ? unitSpellings.filter((name) => name.length > 1) : [];
     const similar = nearest(token.image, [...compiled.words, ...statementWordsAt(header.place), ...units]);
     if (similar.length > 0) {
-      reader.report(span, 'text/misspelt-word', `\`${token.image}\` is no word of \`${header.word}\`. Did you mean ${either(similar)}?`, replacing(span, similar));
+      const kind = similar.every((word) => units.includes(word)) ? 'unit' : `word of \`${header.word}\``;
+      reader.report(span, 'text/misspelt-word', `\`${token.image}\` is no ${kind}. Did you mean ${either(similar)}?`, replacing(span, similar));
       return;
     }
-    reader.report(span, 'text/extra-words', `\`${header.word}\` can't take \`${token.image}\` here. It is written ${form}.`);
+    reader.report(span, 'text/extra-words', `\`${header.word}\` can't take \`${token.image}\` here.${form}`);
     return;
   }
   if (isNumber(token) || is(token, Open) || is(token, Text)) {
@@ -209,11 +230,11 @@ const reportExtra = (reader: Reader, header: Header, compiled: Compiled, token: 
     reader.report(
       span,
       'text/two-values',
-      `Two values never stand side by side: a word or a comma parts them. \`${header.word}\` is written ${form}.`,
+      `Two values never stand side by side: a word or a comma parts them.${form}`,
       before.image === ')' && is(token, Open) ? [{ title: 'Write a comma between', edits: [{ span: between, text: ',' }] }] : [],
     );
     return;
   }
-  reader.report(span, 'text/extra-words', `\`${token.image}\` has no place here. \`${header.word}\` is written ${form}.`);
+  reader.report(span, 'text/extra-words', `\`${token.image}\` has no place here.${form}`);
 };
 

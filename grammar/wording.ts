@@ -91,12 +91,12 @@ export const editDistance = (a: string, b: string, most: number): number => {
 /** The known words a written one was probably meant for, nearest first, three at most. */
 export const nearest = (written: string, known: Iterable<string>): string[] => {
   const lower = written.toLowerCase();
-  const most = written.length < 3 ? 1 : written.length < 7 ? 2 : 3;
+  const most = written.length < 5 ? 1 : written.length < 9 ? 2 : 3;
   const found: { word: string; distance: number }[] = [];
   for (const candidate of known) {
     if (candidate.length < 2 || (written.length < 3 && candidate.length > 3)) continue;
     const starts = written.length >= 3 && (candidate.startsWith(lower) || (lower.startsWith(candidate) && candidate.length >= 2));
-    const distance = lower === candidate ? 0 : Math.min(editDistance(lower, candidate, most), starts ? 2 : most + 1);
+    const distance = lower === candidate ? 0 : Math.min(editDistance(lower, candidate, most), starts ? most : most + 1);
     if (distance <= most && distance < Math.max(candidate.length, 2)) found.push({ word: candidate, distance });
   }
   found.sort((a, b) => a.distance - b.distance || (a.word < b.word ? -1 : 1));

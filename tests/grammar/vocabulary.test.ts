@@ -15,6 +15,8 @@ import {
 import type { Pattern } from '../../grammar/vocabulary/pattern.js';
 import { reference } from '../../grammar/vocabulary/reference.js';
 import { blockOf, edgesOf, fieldsOf, usageOf, wordsOf } from '../../grammar/vocabulary/words.js';
+import { memoryFiles } from '../../server/files.js';
+import { createProject } from '../../server/project.js';
 
 const below = (pattern: Pattern): readonly Pattern[] => ('items' in pattern ? pattern.items : 'item' in pattern ? [pattern.item] : []);
 const parts = (pattern: Pattern): readonly Pattern[] => [pattern, ...below(pattern).flatMap(parts)];
@@ -203,6 +205,23 @@ describe('every example', () => {
     };
     walk(parse(entry.example).statements);
     expect(found).toContain(entry.id);
+  });
+});
+
+describe('every example is a whole file in which nothing is at fault', () => {
+  // What an example brings in with `with "shop.planish"`.
+  const shop = `units inch
+material mild_steel { gauge table steel  density 7850 kg/m3 }
+sheet crs_18 { material mild_steel  thickness 18 ga  bend radius 1/16 k 0.42 }
+`;
+  const files = [...reference().matchAll(/```planish\n([\s\S]*?)```/g)].map((match) => match[1] as string);
+
+  it.each(files.map((text, index) => [index + 1, text] as const))('example %i', (_, text) => {
+    const project = createProject({ files: memoryFiles({ '/job/shop.planish': shop, '/job/part.planish': text }), root: '/job' });
+    const faults = project
+      .findings('/job/part.planish')
+      .filter((finding) => finding.severity === 'error' || finding.severity === 'warning');
+    expect(faults.map((finding) => `${finding.rule}: ${finding.message}`)).toEqual([]);
   });
 });
 
