@@ -167,7 +167,6 @@ export const createProject = (options: ProjectOptions): Project => {
     return state.model;
   };
 
-  /** The key holds the file's unit too: rules speak in it. */
   const judgePart = (file: FileModel, part: Part, key: string): Judged => {
     const state = stateOf(file.path);
     const known = state.judged.get(key) ?? state.judgedBefore.get(key);
@@ -179,14 +178,11 @@ export const createProject = (options: ProjectOptions): Project => {
     return { blank, findings: [...blank.findings, ...judge({ part, blank, ...wordsOf(file) })] };
   };
 
-  const keyOf = (file: FileModel, index: number): string => `${file.units?.name ?? ''}\n${file.keys[index] ?? ''}`;
-
-  const resultOf = (file: FileModel, index: number, part: Part, judged: Judged): PartResult => {
-    const start = file.starts[index] ?? part.span.start;
+  const resultOf = (file: FileModel, part: Part, key: string, start: number, judged: Judged): PartResult => {
     const decided = file.decide(part.name, measuredTree(part, judged.blank.blank));
     const said = [...part.findings, ...judged.findings, ...decided].map((finding) => madeAbsolute(finding, start));
     const lastGood = judged.blank.blank === undefined ? stateOf(file.path).lastGood.get(part.name) : undefined;
-    return { part, blank: judged.blank, findings: inOrder(said, severities), lastGood, key: keyOf(file, index) };
+    return { part, blank: judged.blank, findings: inOrder(said, severities), lastGood, key };
   };
 
   const keepLastGood = (state: FileState, results: readonly PartResult[]): void => {
@@ -211,10 +207,13 @@ export const createProject = (options: ProjectOptions): Project => {
     }
     const judged = new Map<string, Judged>();
     const results: PartResult[] = [];
+    const { keys, starts } = file;
     for (const [index, part] of file.parts.entries()) {
-      const outcome = judgePart(file, part, keyOf(file, index));
-      judged.set(keyOf(file, index), outcome);
-      results.push(resultOf(file, index, part, outcome));
+      // Rules speak in the file's unit, so it belongs to what a part's answers hang on.
+      const key = `${file.units?.name ?? ''}\n${keys[index] ?? ''}`;
+      const outcome = judgePart(file, part, key);
+      judged.set(key, outcome);
+      results.push(resultOf(file, part, key, starts[index] ?? part.span.start, outcome));
       yield undefined;
       if (state.model !== file) return undefined;
     }

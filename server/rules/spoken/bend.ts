@@ -11,14 +11,14 @@ export const bendRules = [
   spoken('bend/no-radius', 'error', {
     what: 'Neither the flange nor its sheet says to which inside radius it is bent.',
     why: 'The blank hangs on it. Measure a bend made on your own brake and write it on the sheet.',
-    example: plate('edge top { flange 20 up } // error: bend/no-radius').replace('bend radius 1.2 k 0.42', 'bend k 0.42'),
-    cure: plate('edge top { flange 20 up radius 1.2 }').replace('bend radius 1.2 k 0.42', 'bend k 0.42'),
+    example: plate('edge top { flange 20 up } // error: bend/no-radius').replace('  bend radius 1.2 k 0.42', ''),
+    cure: plate('edge top { flange 20 up }'),
   }),
   spoken('bend/no-method', 'error', {
     what: 'The sheet names a way of reckoning the bend allowance that cannot be used yet, or none that fits.',
     why: 'Allowance is never guessed.',
-    example: '',
-    cure: '',
+    example: plate('edge top { flange 20 up }').replace(' k 0.42', '').replace('sheet crs_12\n', 'sheet crs_12 // error: bend/no-method\n'),
+    cure: plate('edge top { flange 20 up }'),
   }),
   spoken('bend/flange-inside-its-bend', 'error', {
     what: 'A flange or a leg is shorter than what its bends take up of it.',

@@ -1,10 +1,19 @@
 /** Rules that the rooms which read and lay out speak themselves, described for the manual and for `explain`. */
 import type { Rule } from '../rule.js';
 import { bendRules } from './bend.js';
+import { checkRules } from './check.js';
 import { nameRules } from './name.js';
 import { numberRules } from './number.js';
 import { shapeRules } from './shape.js';
 import { textRules } from './text.js';
 import { unitRules } from './unit.js';
 
-export const spokenElsewhere: readonly Rule[] = [...textRules, ...numberRules, ...unitRules, ...nameRules, ...shapeRules, ...bendRules];
+export const spokenElsewhere: readonly Rule[] = [
+  ...textRules,
+  ...numberRules,
+  ...unitRules,
+  ...nameRules,
+  ...shapeRules,
+  ...bendRules,
+  ...checkRules,
+];

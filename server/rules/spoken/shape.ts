@@ -79,8 +79,8 @@ export const shapeRules = [
   spoken('shape/corner-too-round', 'error', {
     what: 'The rounded corners of a cut-out meet before they are round.',
     why: 'A corner’s radius can be half the shorter side at most.',
-    example: plate('cut rectangle 20 by 10 corner 6 at (50, 30) // error: shape/corner-too-round'),
-    cure: plate('cut rectangle 20 by 10 corner 4 at (50, 30)'),
+    example: plate('cut rectangle 20 by 10 radius 6 at (50, 30) // error: shape/corner-too-round'),
+    cure: plate('cut rectangle 20 by 10 radius 4 at (50, 30)'),
   }),
   spoken('shape/no-flange-above', 'error', {
     what: 'A cut in an edge’s braces stands before any flange.',
@@ -93,6 +93,18 @@ export const shapeRules = [
     why: 'Legs and turns follow one another across the strip.',
     example: section('leg 20', 'turn up 90 // error: shape/turn-without-leg'),
     cure: rail,
+  }),
+  spoken('shape/legs-without-turn', 'error', {
+    what: 'Two legs of a section follow one another without a turn.',
+    why: 'They would be one longer leg; a turn between them has been forgotten.',
+    example: section('leg 20', 'leg 30 // error: shape/legs-without-turn'),
+    cure: rail,
+  }),
+  spoken('shape/mixed-conventions', 'error', {
+    what: 'Some legs of a section are measured outside and others inside or flat.',
+    why: 'A section is measured one way throughout, so that its legs add up.',
+    example: '',
+    cure: '',
   }),
   spoken('shape/no-die-shape', 'error', {
     what: 'A die does not say what it leaves in the sheet.',
