@@ -86,8 +86,8 @@ const reportFailed = (check: Statement, condition: Expr, reading: Reading): void
   const silent: Reading = { ...reading, sink: silence };
   const why = numbersOf(condition, silent);
   const words = wordsAt(reading.names.tree, condition.span);
-  const plain = `${words} doesn’t hold${why === '' ? '' : `: ${why}`}.`;
-  reading.sink.report(condition.span, 'check/failed', message === undefined ? `${plain[0]?.toUpperCase() ?? ''}${plain.slice(1)}` : `${message} (${plain.slice(0, -1)})`);
+  const numbers = why === '' ? '' : ` (${why})`;
+  reading.sink.report(condition.span, 'check/failed', message === undefined ? `This doesn’t hold: ${words}${numbers}.` : `${message}: ${words} doesn’t hold${numbers}.`);
 };
 
 /** Both sides of the comparisons that make a condition false. */

@@ -1,11 +1,11 @@
 /** Values in words, in the unit of a file. */
 import { angle, area, isPlain, length, mass, money, sameDimension, stress, time } from './dimension.js';
-import { decimal, figures, sayAngle, sayArea, sayLength, sayMass } from './display.js';
+import { decimal, figures, sayAngle, sayArea, sayLength, sayMass, writeLength } from './display.js';
 import { unitOfFile } from './home.js';
 import type { Reading } from './reading.js';
 import type { Value } from './values.js';
 
-/** `30 1/4 in`, `90°`, `(3 in, 4 in)`, `yes`. A bare number stays one, with decimals as needed. */
+/** `30 1/4 in`, `90°`, `(3 in, 4 in)`, `yes`. A bare number stays one: `30 1/4` in an inch file, else decimals as needed. */
 export const sayValue = (value: Value, reading: Reading): string => {
   const unit = reading.names.units;
   switch (value.kind) {
@@ -24,7 +24,8 @@ export const sayValue = (value: Value, reading: Reading): string => {
       break;
   }
   const { dim } = value;
-  if (value.bare || isPlain(dim)) return decimal(value.value, 4);
+  if (value.bare) return unit?.name === 'inch' && onRule(value.value) ? writeLength(value.value * unit.mm, unit) : decimal(value.value, 4);
+  if (isPlain(dim)) return decimal(value.value, 4);
   if (sameDimension(dim, length)) return sayLength(value.value, unit);
   if (sameDimension(dim, angle)) return sayAngle(value.value);
   if (sameDimension(dim, area)) return sayArea(value.value, unit);
@@ -34,3 +35,6 @@ export const sayValue = (value: Value, reading: Reading): string => {
   if (sameDimension(dim, money)) return decimal(value.value, 2);
   return figures(value.value, 4);
 };
+
+/** A whole number of 64ths, as a rule in inches shows it. */
+const onRule = (amount: number): boolean => Math.abs(amount) < 1e9 && Math.abs(amount * 64 - Math.round(amount * 64)) < 1e-6;

@@ -72,7 +72,7 @@ export const readMaterial = (entry: Entry, reader: Reader): Material => {
   return {
     ...named(entry),
     // kg/mm³ within the language's sums, kg/m³ in the trade.
-    density: density === undefined ? undefined : density * 1e9,
+    density: density === undefined ? undefined : Number((density * 1e9).toPrecision(14)),
     yield: get('yield', 'stress', 'Yield strength'),
     tensile: get('tensile', 'stress', 'Tensile strength'),
     modulus: get('modulus', 'stress', 'The modulus'),
