@@ -57,19 +57,21 @@ const isCut = (treatment: CornerTreatment): boolean =>
 
 const reliefCorner = (job: Job, rules: CornerRules, before: CornerEnd, after: CornerEnd, at: Point): Corner => {
   const rule = ruleFor(rules, before.side, after.side, isRelief);
-  const written = rule?.treatment.kind === 'open' ? rule.treatment.relief : undefined;
+  const asked = rule?.treatment.kind === 'open' ? rule.treatment.relief : undefined;
+  const automatic = asked === undefined;
   const radius = Math.max(before.radius, after.radius);
-  const relief: Relief = written ?? { kind: 'round', diameter: cornerReliefDiameter(radius, job.thickness).distance };
+  const relief: Relief = asked ?? { kind: 'round', diameter: cornerReliefDiameter(radius, job.thickness).distance };
   if (relief.kind === 'none') return plainCorner(at);
-  const half = (relief.kind === 'round' ? relief.diameter : relief.side) / 2;
   const room = Math.min(before.run, after.run, apart(before.side.from, before.side.to), apart(after.side.from, after.side.to));
-  const reach = relief.kind === 'round' ? half : half * Math.SQRT2;
+  const written = (relief.kind === 'round' ? relief.diameter : relief.side) / 2;
+  // The program's own relief gives way where there is no room for it; a written one is refused.
+  const half = automatic ? Math.min(written, 0.8 * room) : written;
   const span = rule?.span ?? after.side.span;
-  if (reach >= room - 1e-6) {
+  if ((relief.kind === 'round' ? half : half * Math.SQRT2) >= room - 1e-6) {
     reliefTooLarge(job, span, 2 * half, room, before.side, after.side);
     return plainCorner(at);
   }
-  noteRelief(job, relief, at, written === undefined, radius, span);
+  noteRelief(job, relief.kind, 2 * half, at, automatic, radius, span);
   const feature = `relief.${job.reliefs.length}`;
   const corner =
     relief.kind === 'round'
@@ -89,22 +91,15 @@ const reliefTooLarge = (job: Job, span: Span, size: number, room: number, before
   );
 };
 
-const noteRelief = (
-  job: Job,
-  relief: Exclude<Relief, { kind: 'none' }>,
-  at: Point,
-  automatic: boolean,
-  radius: number,
-  span: Span,
-): void => {
+const noteRelief = (job: Job, kind: 'round' | 'square', size: number, at: Point, automatic: boolean, radius: number, span: Span): void => {
   const { say } = job.words;
-  const size = relief.kind === 'round' ? relief.diameter : relief.side;
-  const least = cornerReliefDiameter(radius, job.thickness);
-  const why = size > 2 * radius + 1e-9 ? `the least for ${say(job.thickness)} sheet` : 'twice the inside radius';
+  const rule = cornerReliefDiameter(radius, job.thickness);
+  const least = rule.distance > 2 * radius + 1e-9 ? `the least for ${say(job.thickness)} sheet` : 'twice the inside radius';
+  const why = size < rule.distance - 1e-9 ? 'all that there is room for' : least;
   const reason = automatic
-    ? `relief ⌀ ${say(size)}, ${why}, centred where the bends’ tangent lines cross (${least.source})`
-    : `relief ${relief.kind === 'round' ? '⌀ ' : ''}${say(size)} as written, centred where the bends’ tangent lines cross`;
-  job.reliefs.push({ id: `relief.${job.reliefs.length + 1}`, at, size, kind: relief.kind, automatic, reason, span });
+    ? `relief ⌀ ${say(size)}, ${why}, centred where the bends’ tangent lines cross (${rule.source})`
+    : `relief ${kind === 'round' ? '⌀ ' : ''}${say(size)} as written, centred where the bends’ tangent lines cross`;
+  job.reliefs.push({ id: `relief.${job.reliefs.length + 1}`, at, size, kind, automatic, reason, span });
 };
 
 /** In along one flange's end, round through the metal with the waste on the right, out along the other's. */

@@ -51,7 +51,7 @@ const drawnEdges = (job: Job, outline: Outline): readonly Drawn[] | undefined =>
     const gap = job.words.say(apart(last.to, outline.start));
     remark(
       job,
-      'shape/self-crossing',
+      'shape/open-outline',
       last.span,
       `the outline is open: its last step ends ${gap} from where it began; end it with \`close\``,
     );

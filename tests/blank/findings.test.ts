@@ -58,7 +58,7 @@ describe('what can’t be laid out is said, with the numbers and a cure', () => 
     );
     expect(said(bow)[0]).toContain('error shape/self-crossing: this step meets an earlier one at (50 mm, 50 mm)');
     const open = drawn({ x: 0, y: 0 }, [{ to: { x: 100, y: 0 } }, { to: { x: 100, y: 50 } }], { sheet: crs });
-    expect(said(open)[0]).toContain('error shape/self-crossing: the outline is open');
+    expect(said(open)[0]).toContain('error shape/open-outline: the outline is open');
   });
 
   test('edges that no longer meet', () => {
