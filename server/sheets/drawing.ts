@@ -49,7 +49,10 @@ export interface LineLabel {
   readonly layer: Layer;
   readonly from: Point;
   readonly to: Point;
+  /** Half the width of the bend's zone, which the words stay clear of, mm. */
+  readonly clear: number;
   readonly text: string;
+  /** The same with less, where the whole finds no room on the line. */
   readonly short: string;
 }
 /** Words that belong beside a hole. */
@@ -164,7 +167,14 @@ const holeLabels = (part: Part, blank: Blank, options: DisplayOptions): readonly
     const words = cutWords(part, shown, options);
     const box = boxOfLoop(shown.loop);
     const clear = shown.circle?.radius ?? Math.min(box.max.x - box.min.x, box.max.y - box.min.y) / 2;
-    return [{ feature: `cut:${shown.id}`, at: shown.centre, clear, text: cuts.length === 1 ? words : `${cuts.length} × ${words}` }];
+    return [
+      {
+        feature: `cut:${shown.id}`,
+        at: shown.centre,
+        clear,
+        text: cuts.length === 1 ? words : `${cuts.length}${shown.circle === undefined ? ' off,' : ' ×'} ${words}`,
+      },
+    ];
   });
 };
 
@@ -232,7 +242,8 @@ export const drawBlank = (part: Part, blank: Blank, options: DisplayOptions): Dr
       from: bend.from,
       to: bend.to,
       text: bendWords(bend, options),
-      short: bend.id,
+      short: `${bend.id}  ${bend.direction} ${displayAngle(bend.turn)}`,
+      clear: bend.allowance / 2,
     })),
     spotLabels: holeLabels(part, blank, options),
   };

@@ -17,7 +17,7 @@ export {
   displayThickness,
   inchFraction,
 } from './display.js';
-export { bendWords, drawBlank, drawingTitle, type Drawing } from './drawing.js';
+export { bendWords, type Drawing, drawBlank, drawingTitle } from './drawing.js';
 export { boxOfText, type Layout, layOut } from './layout.js';
 export { patternDxf } from './pattern-dxf.js';
 export { patternSvg } from './pattern-svg.js';

@@ -4,26 +4,12 @@
  * place, or left to the tooltip. Millimetres, y up.
  */
 import type { Box, Point } from '../shape/path.js';
-import type { Drawing, Layer, LineLabel, RunningMark, SpotLabel } from './drawing.js';
-import { boxOfLoop } from './extent.js';
+import type { Drawing, RunningMark } from './drawing.js';
+import { placeLabels } from './labels.js';
+import { boxOfText, crosses, type Lanes, type PlacedText, spread, type ThinLine, textLength } from './placing.js';
 
-export interface PlacedText {
-  readonly layer: Layer;
-  readonly feature: string | undefined;
-  readonly text: string;
-  /** Middle of the text's own height. */
-  readonly at: Point;
-  readonly height: number;
-  /** Anticlockwise, rad. */
-  readonly turn: number;
-  readonly anchor: 'start' | 'middle' | 'end';
-}
-/** A thin line of a dimension, or the pointer from a label to what it names. */
-export interface ThinLine {
-  readonly feature: string | undefined;
-  readonly points: readonly Point[];
-  readonly arrows: 'none' | 'both';
-}
+export { boxOfText, type PlacedText, spread, type ThinLine } from './placing.js';
+
 export interface Layout {
   readonly texts: readonly PlacedText[];
   readonly lines: readonly ThinLine[];
@@ -31,68 +17,6 @@ export interface Layout {
   readonly datum: Point | undefined;
   readonly box: Box;
   readonly textHeight: number;
-}
-
-/** Width of a character as a share of the text height: a little over that of the usual sans faces, so that estimates err on the wide side. */
-const characterWidth = 0.6;
-const textLength = (text: string, height: number): number => [...text].length * characterWidth * height;
-
-const overlaps = (a: Box, b: Box): boolean => a.min.x < b.max.x && b.min.x < a.max.x && a.min.y < b.max.y && b.min.y < a.max.y;
-
-/** The box around a placed text, turned ones included. */
-export const boxOfText = (text: PlacedText): Box => {
-  const length = textLength(text.text, text.height);
-  const from = text.anchor === 'start' ? 0 : text.anchor === 'middle' ? -length / 2 : -length;
-  const [cos, sin] = [Math.cos(text.turn), Math.sin(text.turn)];
-  const corners = [from, from + length].flatMap((u) =>
-    [-text.height / 2, text.height / 2].map((v) => ({ x: text.at.x + u * cos - v * sin, y: text.at.y + u * sin + v * cos })),
-  );
-  const xs = corners.map((corner) => corner.x);
-  const ys = corners.map((corner) => corner.y);
-  return { min: { x: Math.min(...xs), y: Math.min(...ys) }, max: { x: Math.max(...xs), y: Math.max(...ys) } };
-};
-
-/** Whether a straight line passes through a box (Liang and Barsky's clipping by parameter). */
-const crosses = (box: Box, from: Point, to: Point): boolean => {
-  let [low, high] = [0, 1];
-  for (const [start, delta, min, max] of [
-    [from.x, to.x - from.x, box.min.x, box.max.x],
-    [from.y, to.y - from.y, box.min.y, box.max.y],
-  ] as const) {
-    if (Math.abs(delta) < 1e-12) {
-      if (start < min || start > max) return false;
-      continue;
-    }
-    const [a, b] = [(min - start) / delta, (max - start) / delta];
-    low = Math.max(low, Math.min(a, b));
-    high = Math.min(high, Math.max(a, b));
-    if (low > high) return false;
-  }
-  return true;
-};
-
-/**
- * Moves wanted positions apart until neighbours are at least `gap` apart, as little as possible in sum of squares
- * (pool-adjacent-violators on the positions less their rank). Positions come in ascending order.
- */
-export const spread = (wanted: readonly number[], gap: number): readonly number[] => {
-  const blocks: { sum: number; count: number }[] = [];
-  wanted.forEach((position, index) => {
-    blocks.push({ sum: position - index * gap, count: 1 });
-    for (;;) {
-      const last = blocks[blocks.length - 1];
-      const before = blocks[blocks.length - 2];
-      if (last === undefined || before === undefined || before.sum / before.count <= last.sum / last.count) break;
-      blocks.splice(blocks.length - 2, 2, { sum: before.sum + last.sum, count: before.count + last.count });
-    }
-  });
-  const levels = blocks.flatMap((block) => Array.from({ length: block.count }, () => block.sum / block.count));
-  return levels.map((level, index) => level + index * gap);
-};
-
-interface Lanes {
-  readonly texts: PlacedText[];
-  readonly lines: ThinLine[];
 }
 
 /** One row or column of running numbers with their thin lines; answers how far from the part it reaches. */
@@ -168,121 +92,6 @@ const placeOverall = (drawing: Drawing, height: number, below: number, left: num
   );
 };
 
-interface Obstacles {
-  readonly spots: readonly Box[];
-  readonly segments: readonly { readonly feature: string; readonly from: Point; readonly to: Point }[];
-}
-
-const obstaclesOf = (drawing: Drawing): Obstacles => ({
-  spots: drawing.strokes.flatMap((stroke) => {
-    if (stroke.layer !== 'cut_inside') return [];
-    if (stroke.geometry.kind === 'loop') return [boxOfLoop(stroke.geometry.loop)];
-    if (stroke.geometry.kind !== 'circle') return [];
-    const { centre, radius } = stroke.geometry.circle;
-    return [{ min: { x: centre.x - radius, y: centre.y - radius }, max: { x: centre.x + radius, y: centre.y + radius } }];
-  }),
-  segments: drawing.strokes.flatMap((stroke) => {
-    if (stroke.geometry.kind === 'line' && stroke.layer !== 'mark')
-      return [{ feature: stroke.feature, from: stroke.geometry.from, to: stroke.geometry.to }];
-    if (stroke.layer !== 'cut' || stroke.geometry.kind !== 'loop') return [];
-    const loop = stroke.geometry.loop;
-    return loop.map((move, index) => ({
-      feature: 'outline',
-      from: (loop[(index + loop.length - 1) % loop.length] ?? move).to,
-      to: move.to,
-    }));
-  }),
-});
-
-const free = (text: PlacedText, placed: readonly PlacedText[], obstacles: Obstacles): boolean => {
-  const box = boxOfText(text);
-  return (
-    !placed.some((other) => overlaps(box, boxOfText(other))) &&
-    !obstacles.spots.some((spot) => overlaps(box, spot)) &&
-    !obstacles.segments.some((segment) => crosses(box, segment.from, segment.to))
-  );
-};
-
-/** Places along a bend line, on either side, clear of its own zone; largest text first. */
-const lineCandidates = (label: LineLabel, height: number): readonly PlacedText[] => {
-  const length = Math.hypot(label.to.x - label.from.x, label.to.y - label.from.y);
-  if (length < 1e-6) return [];
-  const raw = Math.atan2(label.to.y - label.from.y, label.to.x - label.from.x);
-  // Read from below or from the right: turned more than −90° and up to +90°.
-  const turn = raw > Math.PI / 2 + 1e-9 ? raw - Math.PI : raw <= -Math.PI / 2 + 1e-9 ? raw + Math.PI : raw;
-  const [cos, sin] = [Math.cos(turn), Math.sin(turn)];
-  return [1, 0.8, 0.65].flatMap((scale) => {
-    const size = height * scale;
-    if (textLength(label.text, size) > length) return [];
-    return [0.5, 0.3, 0.7, 0.18, 0.82].flatMap((share) =>
-      [0.85, -0.85, 1.25, -1.25, 1.7, -1.7].map((side): PlacedText => {
-        const base = { x: label.from.x + (label.to.x - label.from.x) * share, y: label.from.y + (label.to.y - label.from.y) * share };
-        return {
-          layer: 'label',
-          feature: label.feature,
-          text: label.text,
-          at: { x: base.x - sin * size * side, y: base.y + cos * size * side },
-          height: size,
-          turn,
-          anchor: 'middle',
-        };
-      }),
-    );
-  });
-};
-
-const spotCandidates = (label: SpotLabel, height: number): readonly PlacedText[] =>
-  [0.9, 0.7].flatMap((scale) => {
-    const size = height * scale;
-    const reach = label.clear + size * 0.75;
-    const side = label.clear * 1.4 + size * 0.7;
-    const at = (dx: number, dy: number, anchor: PlacedText['anchor']): PlacedText => ({
-      layer: 'label',
-      feature: label.feature,
-      text: label.text,
-      at: { x: label.at.x + dx, y: label.at.y + dy },
-      height: size,
-      turn: 0,
-      anchor,
-    });
-    const near = label.clear * 0.75 + size * 0.35;
-    return [
-      at(near, near + size * 0.3, 'start'),
-      at(-near, near + size * 0.3, 'end'),
-      at(near, -near - size * 0.3, 'start'),
-      at(-near, -near - size * 0.3, 'end'),
-      at(side, 0, 'start'),
-      at(-side, 0, 'end'),
-      at(0, reach * 1.3, 'middle'),
-      at(0, -reach * 1.3, 'middle'),
-    ];
-  });
-
-/** Labels that found no room on the part stand in a column at its right, each with a thin line to its bend. */
-const placeColumn = (labels: readonly LineLabel[], box: Box, height: number, out: Lanes): void => {
-  const ends = labels
-    .map((label) => ({ label, end: label.from.x > label.to.x ? label.from : label.to }))
-    .sort((a, b) => a.end.y - b.end.y || a.label.feature.localeCompare(b.label.feature));
-  const places = spread(
-    ends.map(({ end }) => end.y),
-    height * 1.35,
-  );
-  ends.forEach(({ label, end }, index) => {
-    const y = places[index] as number;
-    const x = box.max.x + height * 2;
-    out.lines.push({ feature: label.feature, points: [end, { x: box.max.x + height * 0.6, y: end.y }, { x, y }], arrows: 'none' });
-    out.texts.push({
-      layer: 'label',
-      feature: label.feature,
-      text: label.text,
-      at: { x: x + height * 0.3, y },
-      height,
-      turn: 0,
-      anchor: 'start',
-    });
-  });
-};
-
 const grow = (box: Box, point: Point): Box => ({
   min: { x: Math.min(box.min.x, point.x), y: Math.min(box.min.y, point.y) },
   max: { x: Math.max(box.max.x, point.x), y: Math.max(box.max.y, point.y) },
@@ -299,18 +108,7 @@ export const layOut = (drawing: Drawing): Layout => {
   const below = placeRunning(drawing.running, 'x', drawing.box, height, out);
   const left = placeRunning(drawing.running, 'y', drawing.box, height, out);
   placeOverall(drawing, height, below, left, out);
-  const obstacles = obstaclesOf(drawing);
-  const outside: LineLabel[] = [];
-  for (const label of drawing.lineLabels) {
-    const found = lineCandidates(label, height).find((candidate) => free(candidate, out.texts, obstacles));
-    if (found === undefined) outside.push(label);
-    else out.texts.push(found);
-  }
-  for (const label of drawing.spotLabels) {
-    const found = spotCandidates(label, height).find((candidate) => free(candidate, out.texts, obstacles));
-    if (found !== undefined) out.texts.push(found);
-  }
-  placeColumn(outside, drawing.box, height, out);
+  placeLabels(drawing, height, out);
   const around = [
     ...out.texts.flatMap((text) => [boxOfText(text).min, boxOfText(text).max]),
     ...out.lines.flatMap((line) => line.points),

@@ -7,7 +7,7 @@ import type { Part } from '../model/part.js';
 import type { Point } from '../shape/path.js';
 import { type DisplayOptions, displayLength, displayThickness } from './display.js';
 import { bendWords, drawBlank, drawingTitle, type Layer, type Stroke } from './drawing.js';
-import { coordinate as n, escapeXml, pathData } from './extent.js';
+import { escapeXml, coordinate as n, pathData } from './extent.js';
 
 /** Line widths: wide 0.5 mm, narrow 0.25 mm (line group 0.5 of ISO 128). */
 const wide = 0.5;
