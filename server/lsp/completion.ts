@@ -32,6 +32,8 @@ type ItemData =
 
 export interface CompletionAbilities {
   readonly snippets: boolean;
+  /** The list opens by itself because a blank was typed, nobody asked for it. */
+  readonly afterBlank?: boolean;
 }
 
 /** Everything that may stand at the cursor: words of the statement in progress, names, values, units, new statements. */
@@ -51,6 +53,8 @@ export const completions = (ask: Ask, position: Position, abilities: CompletionA
   if (insideText(lineText)) return listOf([]);
 
   const expected = expectedAt(text, offset);
+  // Where the statement may end, a list that opens by itself would catch the Enter meant for the next line.
+  if (abilities.afterBlank === true && expected.statements.length > 0) return listOf([]);
   const range = rangeOf(lines, { start: expected.prefix.start, end: Math.max(offset, expected.prefix.end) });
   const model = ask.project.model(ask.path);
   if (expected.afterDot !== undefined) {
@@ -151,7 +155,7 @@ const functionItems = (range: Range, abilities: CompletionAbilities): Completion
   }));
 
 const statementItem = (entry: StatementEntry, range: Range, abilities: CompletionAbilities): CompletionItem =>
-  item(entry.word, CompletionItemKind.Snippet, range, '4', {
+  item(entry.word, CompletionItemKind.Snippet, range, '5', {
     detail: entry.summary,
     data: { kind: 'statement', entry: entry.id },
     insert: abilities.snippets ? snippetOf(entry) : entry.word,
@@ -163,7 +167,7 @@ const unitItems = (range: Range, wanted: ValueKind | undefined): CompletionItem[
   const kinds = wanted === undefined ? undefined : unitsFor[wanted];
   return units
     .filter((unit) => kinds === undefined || kinds.includes(unit.kind))
-    .map((unit) => item(unit.name, CompletionItemKind.Unit, range, '0', { detail: unit.spellings[1] ?? unitKinds[unit.kind].words }));
+    .map((unit) => item(unit.name, CompletionItemKind.Unit, range, '4', { detail: unit.spellings[1] ?? unitKinds[unit.kind].words }));
 };
 
 const unitsFor: Partial<Record<ValueKind, readonly UnitKind[]>> = {

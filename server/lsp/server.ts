@@ -172,7 +172,11 @@ export const startServer = (connection: Connection): void => {
       return { kind: 'full', items: [] };
     }
   });
-  connection.onCompletion(fenced('completion', null, (params) => completions(about(params), params.position, abilities)));
+  connection.onCompletion(
+    fenced('completion', null, (params) =>
+      completions(about(params), params.position, { snippets: abilities.snippets, afterBlank: params.context?.triggerCharacter === ' ' }),
+    ),
+  );
   connection.onCompletionResolve((item) => {
     try {
       return resolveCompletion(item, workspace.ask);

@@ -75,6 +75,14 @@ describe('completion', () => {
     expect(text(true)).toMatch(/^panel \$\{1:\w+\} \{\n\t\$0\n\}$/);
     expect(text(false)).toBe('panel');
   });
+  it('opens by itself after a blank only where something must follow, so that Enter ends a finished statement', () => {
+    const opened = (source: string): string[] => {
+      const here = scene(source, { 'shop.planish': shop });
+      return completions(here.ask, here.position, { snippets: true, afterBlank: true }).items.map((item) => item.label);
+    };
+    expect(opened(`${head}panel gate {\n  edge top {\n    flange 3/4 |\n  }\n}\n`)).toEqual(expect.arrayContaining(['up', 'down']));
+    expect(opened(`${head}panel gate {\n  edge top {\n    flange 3/4 up |\n  }\n}\n`)).toEqual([]);
+  });
   it('documentation comes when an item is looked at', () => {
     const { here, items } = offered(`${head}panel gate {\n  sheet |\n}\n`);
     const read = (item: CompletionItem | undefined): string =>

@@ -48,6 +48,16 @@ describe('cures', () => {
     expect(edited(text, all?.edit?.changes?.['file:///shop/gate.planish'] ?? [])).toBe(text.replaceAll('crs_81', 'crs_18'));
     expect(why?.command).toMatchObject({ command: 'planish.explain', arguments: [{ rule: cure?.diagnostics?.[0]?.code }] });
   });
+  it('one that changes another file says so to the editor', () => {
+    const { ask, position } = scene('with "sizes.planish"\nunits millimetre\nlet sum = wide |+ 5\n', {
+      'sizes.planish': 'units inch\nlet wide = 12\n',
+    });
+    const touched = codeActions(ask, { start: position, end: position }, undefined, []).flatMap((action) =>
+      Object.entries(action.edit?.changes ?? {}),
+    );
+    const there = touched.find(([uri]) => uri === 'file:///shop/sizes.planish');
+    expect(edited('units inch\nlet wide = 12\n', there?.[1] ?? [])).toMatch(/^units inch\nlet wide = 12 ?(in|inch|")\n$/);
+  });
   it('none when another kind of action was asked for', () => {
     expect(actions([CodeActionKind.Refactor])).toEqual([]);
     expect(actions([CodeActionKind.QuickFix]).length).toBe(3);
