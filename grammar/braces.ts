@@ -69,7 +69,13 @@ const closesNothing = (token: IToken): Problem => ({
 });
 
 /** Puts the `}` that are missing where the indentation steps back; at the end when it does not say. */
-const closeMissing = (tokens: readonly IToken[], lines: readonly Line[], missing: number, end: number, byIndent: boolean): Mended | undefined => {
+const closeMissing = (
+  tokens: readonly IToken[],
+  lines: readonly Line[],
+  missing: number,
+  end: number,
+  byIndent: boolean,
+): Mended | undefined => {
   const out: IToken[] = [];
   const problems: Problem[] = [];
   const stack: Opened[] = [];
@@ -158,7 +164,8 @@ const dropExcess = (tokens: readonly IToken[], lines: readonly Line[], excess: n
           top.line !== number &&
           i === line.end - 1 &&
           next !== undefined &&
-          (next.column > top.column || (next.column === top.column && line.column > top.column && is(tokens[next.first] as IToken, CloseBrace)));
+          (next.column > top.column ||
+            (next.column === top.column && line.column > top.column && is(tokens[next.first] as IToken, CloseBrace)));
         if (top === undefined || goesOn) {
           problems.push(closesNothing(token));
           left--;

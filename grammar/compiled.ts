@@ -94,7 +94,13 @@ const noSurroundings: Surroundings = { logic: false, of: false, by: false, comma
 
 const compile = (pattern: Pattern, follow: First): Step => {
   const composite = (items: readonly Step[], first: First, leaves: readonly Leaf[]): Step => ({
-    pattern, items, first, follow, leaves, surroundings: noSurroundings, choices: [],
+    pattern,
+    items,
+    first,
+    follow,
+    leaves,
+    surroundings: noSurroundings,
+    choices: [],
   });
   switch (pattern.kind) {
     case 'sequence': {
@@ -117,12 +123,20 @@ const compile = (pattern: Pattern, follow: First): Step => {
     }
     case 'oneOf': {
       const items = pattern.items.map((item) => compile(item, follow));
-      return composite(items, unionAll(items.map((s) => s.first)), items.flatMap((s) => s.leaves));
+      return composite(
+        items,
+        unionAll(items.map((s) => s.first)),
+        items.flatMap((s) => s.leaves),
+      );
     }
     case 'anyOrder': {
       const firsts = unionAll(pattern.items.map((item) => compile(item, nothing).first));
       const items = pattern.items.map((item) => compile(item, union({ ...firsts, end: false }, follow)));
-      return composite(items, { ...firsts, end: true }, items.flatMap((s) => s.leaves));
+      return composite(
+        items,
+        { ...firsts, end: true },
+        items.flatMap((s) => s.leaves),
+      );
     }
     case 'list': {
       const item = compile(pattern.item, union({ ...nothing, signs: new Set([',']) }, follow));
@@ -223,7 +237,8 @@ export const topWords: ReadonlySet<string> = new Set(
 );
 
 /** Whether a word as written is among the words of a set, in either spelling. */
-export const among = (words: ReadonlySet<string>, written: string): boolean => words.has(written) || (words.size > 0 && words.has(tableSpelling(written)));
+export const among = (words: ReadonlySet<string>, written: string): boolean =>
+  words.has(written) || (words.size > 0 && words.has(tableSpelling(written)));
 
 export type Want =
   | { readonly value: ValueKind; readonly field: string }

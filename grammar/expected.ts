@@ -79,7 +79,8 @@ const pointAt = (tokens: readonly IToken[], offset: number): Point => {
 };
 
 /** Whether the cursor stands in a comment: nothing is wanted there. */
-const inComment = (comments: readonly IToken[], offset: number): boolean => comments.some((c) => c.startOffset + 1 < offset && offset <= endOf(c));
+const inComment = (comments: readonly IToken[], offset: number): boolean =>
+  comments.some((c) => c.startOffset + 1 < offset && offset <= endOf(c));
 
 /**
  * What may come at an offset of a text that need not be whole or right.
@@ -160,7 +161,18 @@ export const expectedAt = (text: string, offset: number): Expectation => {
       },
     );
   }
-  const statements =
-    mayBegin === undefined ? [] : statementWordsAt(mayBegin).flatMap((w) => entryAt(mayBegin as Place, w) ?? []);
-  return { place, statement, words: [...words], wants, statements, prefix: point.prefix, afterDot: point.afterDot, blockStack, fieldAt, afterNumber, inBrackets };
+  const statements = mayBegin === undefined ? [] : statementWordsAt(mayBegin).flatMap((w) => entryAt(mayBegin as Place, w) ?? []);
+  return {
+    place,
+    statement,
+    words: [...words],
+    wants,
+    statements,
+    prefix: point.prefix,
+    afterDot: point.afterDot,
+    blockStack,
+    fieldAt,
+    afterNumber,
+    inBrackets,
+  };
 };

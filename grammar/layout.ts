@@ -4,7 +4,23 @@ import { mendBraces } from './braces.js';
 import { blockWords, statementWords, topWords } from './compiled.js';
 import type { Problem } from './syntax.js';
 import {
-  Close, CloseBrace, Comma, is, isNumber, isOperator, isWord, NewLine, Open, OpenBrace, Reserved, type Scan, Semicolon, Text, touching, WideWord, Word,
+  Close,
+  CloseBrace,
+  Comma,
+  is,
+  isNumber,
+  isOperator,
+  isWord,
+  NewLine,
+  Open,
+  OpenBrace,
+  Reserved,
+  type Scan,
+  Semicolon,
+  Text,
+  touching,
+  WideWord,
+  Word,
 } from './tokens.js';
 
 export interface Layout {
@@ -15,9 +31,6 @@ export interface Layout {
 /** A token that stands for something not written, at an offset. */
 export const unwritten = (type: typeof Word, offset: number): IToken =>
   createTokenInstance(type, '', offset, offset - 1, Number.NaN, Number.NaN, Number.NaN, Number.NaN);
-
-// Scanning for the `)` of a bracket gives up after so many tokens, so that a file full of open brackets stays quick.
-const farthestClose = 1000;
 
 /** A word that begins a line and, by what follows it, can only begin a statement there. */
 const startsStatement = (tokens: readonly IToken[], at: number): boolean => {
@@ -31,19 +44,29 @@ const startsStatement = (tokens: readonly IToken[], at: number): boolean => {
   return isNumber(next) || is(next, Text) || (isWord(next) && !isOperator(next)) || (is(next, Open) && !touching(token, next));
 };
 
-/** Where the bracket open at a line break is closed, or -1 when a statement or a brace comes first. */
-const closingBracket = (tokens: readonly IToken[], from: number, depth: number): number => {
-  let open = depth;
-  const last = Math.min(tokens.length, from + farthestClose);
-  for (let i = from; i < last; i++) {
+/** Brackets that are closed in a later line, before a statement or a brace comes: their offsets in the token list. */
+const closedLater = (tokens: readonly IToken[]): ReadonlySet<number> => {
+  const found = new Set<number>();
+  const open: number[] = [];
+  // So many of the open brackets have a line break behind them.
+  let crossed = 0;
+  for (let i = 0; i < tokens.length; i++) {
     const token = tokens[i] as IToken;
-    if (is(token, Open)) open++;
+    if (is(token, Open)) open.push(i);
+    else if (open.length === 0) continue;
     else if (is(token, Close)) {
-      if (--open === 0) return i;
-    } else if (is(token, OpenBrace) || is(token, CloseBrace) || is(token, Semicolon)) return -1;
-    else if (is(token, NewLine) && startsStatement(tokens, i + 1)) return -1;
+      if (open.length <= crossed) {
+        found.add(open.at(-1) as number);
+        crossed = open.length - 1;
+      }
+      open.pop();
+    } else if (is(token, NewLine) && !startsStatement(tokens, i + 1)) crossed = open.length;
+    else if (is(token, NewLine) || is(token, OpenBrace) || is(token, CloseBrace) || is(token, Semicolon)) {
+      open.length = 0;
+      crossed = 0;
+    }
   }
-  return -1;
+  return found;
 };
 
 const needsMending = (tokens: readonly IToken[]): boolean => {
@@ -53,7 +76,8 @@ const needsMending = (tokens: readonly IToken[]): boolean => {
     if (is(token, OpenBrace)) depth++;
     else if (is(token, CloseBrace)) {
       if (--depth < 0) return true;
-    } else if (depth > 0 && before !== undefined && is(before, NewLine) && touching(before, token) && topWords.has(token.image)) return true;
+    } else if (depth > 0 && before !== undefined && is(before, NewLine) && touching(before, token) && topWords.has(token.image))
+      return true;
     before = token;
   }
   return depth !== 0;
@@ -70,14 +94,13 @@ export const layOut = (text: string, scanned: Scan): Layout => {
   }
   let kept = 0;
   let depth = 0;
-  let closedUntil = -1;
+  let outermost = -1;
+  const later = closedLater(tokens);
   for (let i = 0; i < tokens.length; i++) {
     const token = tokens[i] as IToken;
     if (is(token, NewLine)) {
       if (depth > 0) {
-        if (i < closedUntil) continue;
-        closedUntil = closingBracket(tokens, i, depth);
-        if (closedUntil >= 0) continue;
+        if (later.has(outermost)) continue;
         depth = 0;
       }
       const before = tokens[kept - 1];
@@ -89,8 +112,9 @@ export const layOut = (text: string, scanned: Scan): Layout => {
         if (is(after, OpenBrace)) continue;
         if ((is(before, Comma) || isOperator(before)) && !is(after, CloseBrace) && !startsStatement(tokens, next)) continue;
       }
-    } else if (is(token, Open)) depth++;
-    else if (is(token, Close)) depth = depth > 0 ? depth - 1 : 0;
+    } else if (is(token, Open)) {
+      if (depth++ === 0) outermost = i;
+    } else if (is(token, Close)) depth = depth > 0 ? depth - 1 : 0;
     else if (is(token, OpenBrace) || is(token, CloseBrace) || is(token, Semicolon)) depth = 0;
     else if (is(token, WideWord)) {
       token.tokenType = Word;

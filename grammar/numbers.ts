@@ -1,7 +1,23 @@
 /** Written numbers: whole, decimal, fraction, mixed, with units, and feet with inches. */
 import type { IToken } from 'chevrotain';
 import type { Expr, Fix, Ident, NumberTerm, Span, Unit } from './syntax.js';
-import { Comma, Decimal, Divide, DotStep, endOf, Fraction, is, isNumber, isWord, Minus, touching, UnitMark, unitName, Vulgar, Word } from './tokens.js';
+import {
+  Comma,
+  Decimal,
+  Divide,
+  DotStep,
+  endOf,
+  Fraction,
+  is,
+  isNumber,
+  isWord,
+  Minus,
+  touching,
+  UnitMark,
+  unitName,
+  Vulgar,
+  Word,
+} from './tokens.js';
 
 /** What number reading asks of the parser. `ahead(0)` is the token last taken. */
 export interface NumberSource {
@@ -26,7 +42,15 @@ interface Shape {
 }
 
 const vulgarFractions: Readonly<Record<string, readonly [number, number]>> = {
-  '½': [1, 2], '¼': [1, 4], '¾': [3, 4], '⅛': [1, 8], '⅜': [3, 8], '⅝': [5, 8], '⅞': [7, 8], '⅓': [1, 3], '⅔': [2, 3],
+  '½': [1, 2],
+  '¼': [1, 4],
+  '¾': [3, 4],
+  '⅛': [1, 8],
+  '⅜': [3, 8],
+  '⅝': [5, 8],
+  '⅞': [7, 8],
+  '⅓': [1, 3],
+  '⅔': [2, 3],
 };
 const isFraction = (token: IToken): boolean => is(token, Fraction) || is(token, Vulgar);
 const isWhole = (token: IToken): boolean => {
@@ -103,7 +127,16 @@ const readShape = (source: NumberSource, at: number): Shape => {
   }
   const unit = unitAt(source, next);
   if (unit !== undefined) next += unit.tokens;
-  return { value, reading, unit: unit?.unit, start: first.startOffset, end: unit === undefined ? endOf(last) : unit.unit.span.end, next, zero, hyphen };
+  return {
+    value,
+    reading,
+    unit: unit?.unit,
+    start: first.startOffset,
+    end: unit === undefined ? endOf(last) : unit.unit.span.end,
+    next,
+    zero,
+    hyphen,
+  };
 };
 
 const term = (shape: Shape): NumberTerm => ({ span: { start: shape.start, end: shape.end }, value: shape.value, unit: shape.unit });
@@ -144,7 +177,8 @@ const reportHyphens = (source: NumberSource, first: Shape, after: Shape): Span &
   readings.add(shapes.map((shape) => written(shape, true)).join(' - '));
   readings.add(shapes.map((shape) => written(shape, false)).join(' - '));
   const [feet, inches, ...rest] = shapes;
-  if (feet?.unit?.name === 'ft' && inches !== undefined && inches.unit === undefined && rest.length === 0) readings.add(`${written(feet, true)} ${written(inches, true)}"`);
+  if (feet?.unit?.name === 'ft' && inches !== undefined && inches.unit === undefined && rest.length === 0)
+    readings.add(`${written(feet, true)} ${written(inches, true)}"`);
   const choices = [...readings];
   source.report(
     span,
@@ -157,7 +191,10 @@ const reportHyphens = (source: NumberSource, first: Shape, after: Shape): Span &
 
 const reportZero = (source: NumberSource, zero: IToken, shape: Shape): void => {
   const span = { start: zero.startOffset, end: endOf(zero) };
-  const whole = shape.start < zero.startOffset ? source.text.slice(shape.start, zero.startOffset).replace(/[\s\-−]+$/u, '') : zero.image.split('/')[0] as string;
+  const whole =
+    shape.start < zero.startOffset
+      ? source.text.slice(shape.start, zero.startOffset).replace(/[\s\-−]+$/u, '')
+      : (zero.image.split('/')[0] as string);
   source.report(span, 'number/zero-denominator', `${zero.image} has nothing under its stroke; a fraction needs 1 or more there.`, [
     { title: `Write ${whole}`, edits: [{ span: { start: shape.start, end: endOf(zero) }, text: whole }] },
   ]);
@@ -182,7 +219,9 @@ const reportComma = (source: NumberSource, shape: Shape, first: IToken): number 
   const span = { start: first.startOffset, end: endOf(last) };
   const written = source.text.slice(span.start, span.end);
   if (thousands) {
-    source.report(span, 'number/thousands-comma', `A comma parts two values; write ${written} as ${digits}.`, [{ title: `Write ${digits}`, edits: [{ span, text: digits }] }]);
+    source.report(span, 'number/thousands-comma', `A comma parts two values; write ${written} as ${digits}.`, [
+      { title: `Write ${digits}`, edits: [{ span, text: digits }] },
+    ]);
   } else {
     const decimal = written.replace(',', '.');
     source.report(span, 'number/decimal-comma', `A comma parts two values; a decimal takes a point, as in ${decimal}.`, [
@@ -197,7 +236,10 @@ const takeUpTo = (source: NumberSource, next: number): void => {
 };
 
 /** ` of MATERIAL` after a gauge number: the path, and the offset after it. */
-const materialAfter = (source: NumberSource, at: number): { readonly path: readonly Ident[]; readonly end: number; readonly next: number } | undefined => {
+const materialAfter = (
+  source: NumberSource,
+  at: number,
+): { readonly path: readonly Ident[]; readonly end: number; readonly next: number } | undefined => {
   const of = source.ahead(at);
   const named = source.ahead(at + 1);
   if (!isWord(of) || of.image !== 'of' || !is(named, Word)) return undefined;
@@ -214,7 +256,8 @@ const materialAfter = (source: NumberSource, at: number): { readonly path: reado
 /** Most numbers: one token with nothing after it that could belong to it. */
 const plainNumber = (source: NumberSource, token: IToken, commaParts: boolean): Expr | undefined => {
   const next = source.ahead(1);
-  if (isNumber(next) || is(next, UnitMark) || (is(next, Minus) && touching(token, next)) || (!commaParts && is(next, Comma))) return undefined;
+  if (isNumber(next) || is(next, UnitMark) || (is(next, Minus) && touching(token, next)) || (!commaParts && is(next, Comma)))
+    return undefined;
   if (is(next, Word) && unitName(next.image) !== undefined) return undefined;
   let value: number;
   let reading = token.image;

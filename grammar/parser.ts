@@ -4,12 +4,35 @@ import type { Surroundings } from './compiled.js';
 import { layOut, unwritten } from './layout.js';
 import { readNumber } from './numbers.js';
 import { foldOperators, prefixOf } from './operators.js';
+import { type NoteReader, noteReader, strayProblem, textOf } from './remarks.js';
 import type { Header, Listener, OpenBlock, Reader } from './reader.js';
 import { readStatements } from './statements.js';
 import type { Expr, Fix, Ident, Problem, Span, Statement, Tree } from './syntax.js';
 import {
-  And, BinaryOperator, Close, Comma, Cursor, Diameter, DotStep, endOf, is, isNumber, isOperator, isWord, NewLine, NumberStart, Open, Or, Prefix,
-  scan, Text, Times, tokenTypes, touching, Word, YesOrNo,
+  And,
+  BinaryOperator,
+  Close,
+  Comma,
+  Cursor,
+  Diameter,
+  DotStep,
+  endOf,
+  is,
+  isNumber,
+  isOperator,
+  isWord,
+  NewLine,
+  NumberStart,
+  Open,
+  Or,
+  Prefix,
+  scan,
+  Text,
+  Times,
+  tokenTypes,
+  touching,
+  Word,
+  YesOrNo,
 } from './tokens.js';
 import { valueInWords } from './wording.js';
 
@@ -23,23 +46,15 @@ interface CallArgument {
   readonly value: Expr;
 }
 
-/** The value of a text token, and whether its closing quote is there. */
-export const textOf = (token: IToken): { readonly value: string; readonly closed: boolean } => {
-  const last = token.image.at(-1);
-  const closed = token.image.length > 1 && (last === '"' || last === '”');
-  return { value: token.image.slice(1, closed ? -1 : undefined), closed };
-};
-
 class PlanishParser extends EmbeddedActionsParser implements Reader {
   text = '';
   header: Header | undefined;
   blocks: OpenBlock[] = [];
   listener: Listener | undefined;
   private problems: Problem[] = [];
-  private comments: readonly IToken[] = [];
   /** Stray characters, and braces that were missing or too many. */
   private strays: readonly Span[] = [];
-  private nextComment = 0;
+  private notes: NoteReader = () => undefined;
   private surroundings: Surroundings = anywhere;
   private outer: Surroundings = anywhere;
   private depth = 0;
@@ -102,7 +117,7 @@ class PlanishParser extends EmbeddedActionsParser implements Reader {
   /** `(a + b)` or the point `(x, y)`. */
   private readonly bracket: ParserMethod<[], Expr> = this.RULE('bracket', () => {
     const open = this.CONSUME(Open);
-    const before = this.enter(open);
+    const before = this.enter();
     const inner = this.depth > deepest ? nothingRead : this.SUBRULE(this.value);
     const rest: Expr[] = [];
     this.MANY(() => {
@@ -118,12 +133,8 @@ class PlanishParser extends EmbeddedActionsParser implements Reader {
 
   /** What stands in the brackets of a call: values, some with a label (`to 1/16`). */
   private readonly callArguments: ParserMethod<[], CallArgument[]> = this.RULE('callArguments', () => {
-    const args: CallArgument[] = [];
-    const one = (): void => {
-      const label = this.RECORDING_PHASE ? undefined : this.label();
-      args.push({ label, value: this.SUBRULE(this.value) });
-    };
-    one();
+    const first = this.RECORDING_PHASE ? undefined : this.label();
+    const args: CallArgument[] = [{ label: first, value: this.SUBRULE(this.value) }];
     this.MANY(() => {
       this.CONSUME(Comma);
       const label = this.RECORDING_PHASE ? undefined : this.label();
@@ -179,21 +190,7 @@ class PlanishParser extends EmbeddedActionsParser implements Reader {
     return found !== undefined && found.start < end;
   }
   noteBefore(offset: number): string | undefined {
-    let note: string | undefined;
-    for (let comment = this.comments[this.nextComment]; comment !== undefined && comment.startOffset < offset; comment = this.comments[++this.nextComment]) {
-      if (!comment.image.startsWith('///') || !this.beginsLine(comment.startOffset)) continue;
-      const line = comment.image.slice(3).trim();
-      note = note === undefined ? line : `${note}\n${line}`;
-    }
-    return note;
-  }
-  private beginsLine(offset: number): boolean {
-    for (let i = offset - 1; i >= 0; i--) {
-      const c = this.text.charCodeAt(i);
-      if (c === 10 || c === 13) return true;
-      if (c !== 32 && c !== 9 && c !== 0xfeff) return false;
-    }
-    return true;
+    return this.notes(offset);
   }
 
   // --- expressions
@@ -204,7 +201,7 @@ class PlanishParser extends EmbeddedActionsParser implements Reader {
     if (!this.surroundings.logic && (is(token, And) || is(token, Or))) return false;
     return !(this.surroundings.by && is(token, Times) && token.image === '×');
   }
-  private enter(_open: IToken): Surroundings {
+  private enter(): Surroundings {
     const before = this.surroundings;
     this.surroundings = anywhere;
     this.depth++;
@@ -252,7 +249,7 @@ class PlanishParser extends EmbeddedActionsParser implements Reader {
     }
     if (!is(next, Open) || this.depth > deepest) return { kind: 'name', span: name.span, path: [name] };
     const open = this.take();
-    const before = this.enter(open);
+    const before = this.enter();
     const args = is(this.ahead(1), Close) ? [] : this.SUBRULE(this.callArguments);
     const end = this.closeBracket(open);
     this.leave(before);
@@ -271,10 +268,15 @@ class PlanishParser extends EmbeddedActionsParser implements Reader {
   }
   private withMembers(found: Expr): Expr {
     let of = found;
-    for (let step = this.LA(1); is(step, DotStep) && (of.kind === 'paren' || of.kind === 'point' || of.kind === 'call' || of.kind === 'member'); step = this.LA(1)) {
+    for (
+      let step = this.LA(1);
+      is(step, DotStep) && (of.kind === 'paren' || of.kind === 'point' || of.kind === 'call' || of.kind === 'member');
+      step = this.LA(1)
+    ) {
       this.take();
       const name = { span: { start: step.startOffset + 1, end: endOf(step) }, name: step.image.slice(1) };
-      if (name.name === '') this.report({ start: step.startOffset, end: endOf(step) }, 'text/missing-name', 'A name is wanted after this point.');
+      if (name.name === '')
+        this.report({ start: step.startOffset, end: endOf(step) }, 'text/missing-name', 'A name is wanted after this point.');
       of = { kind: 'member', span: { start: of.span.start, end: name.span.end }, of, name };
     }
     return of;
@@ -304,9 +306,12 @@ class PlanishParser extends EmbeddedActionsParser implements Reader {
     const { value, closed } = textOf(token);
     const end = endOf(token);
     if (!closed) {
-      this.report({ start: token.startOffset, end }, 'text/unclosed-text', 'The closing quote of this text is missing; a text ends in its own line.', [
-        { title: 'Write the closing quote', edits: [{ span: { start: end, end }, text: '"' }] },
-      ]);
+      this.report(
+        { start: token.startOffset, end },
+        'text/unclosed-text',
+        'The closing quote of this text is missing; a text ends in its own line.',
+        [{ title: 'Write the closing quote', edits: [{ span: { start: end, end }, text: '"' }] }],
+      );
     }
     return value;
   }
@@ -324,7 +329,8 @@ class PlanishParser extends EmbeddedActionsParser implements Reader {
       const after = this.ahead(1);
       const inside = this.depth > 0 || isOperator(before);
       const wanted = inside ? 'a value' : valueInWords(this.outer.want);
-      const gap = isWord(after) && !is(after, Word) && !isOperator(after) ? ` \`${after.image}\` begins a statement and can't be a name.` : '';
+      const gap =
+        isWord(after) && !is(after, Word) && !isOperator(after) ? ` \`${after.image}\` begins a statement and can't be a name.` : '';
       this.report(
         { start: Math.max(before.startOffset, 0), end },
         'text/missing-value',
@@ -341,9 +347,11 @@ class PlanishParser extends EmbeddedActionsParser implements Reader {
     const laid = layOut(text, scanned);
     cut?.(laid.tokens);
     this.text = text;
-    this.comments = scanned.comments;
-    this.strays = laid.problems.length === 0 ? scanned.strays : [...scanned.strays, ...laid.problems.map((p) => p.span)].sort((a, b) => a.start - b.start);
-    this.nextComment = 0;
+    this.notes = noteReader(text, scanned.comments);
+    this.strays =
+      laid.problems.length === 0
+        ? scanned.strays
+        : [...scanned.strays, ...laid.problems.map((p) => p.span)].sort((a, b) => a.start - b.start);
     this.problems = [...laid.problems];
     this.header = undefined;
     this.blocks = [];
@@ -361,22 +369,12 @@ class PlanishParser extends EmbeddedActionsParser implements Reader {
     this.input = [];
     this.text = '';
     this.problems = [];
-    this.comments = [];
+    this.notes = () => undefined;
     this.strays = [];
     this.listener = undefined;
     return { text, statements, problems, comments };
   }
 }
-
-const strayProblem = (text: string, span: Span): Problem => {
-  const written = text.slice(span.start, span.end);
-  return {
-    span,
-    rule: 'text/stray-character',
-    message: `\`${written}\` is no part of the language here.`,
-    fixes: [{ title: 'Take it out', edits: [{ span, text: '' }] }],
-  };
-};
 
 const parser = new PlanishParser();
 

@@ -1,30 +1,34 @@
 /** Walks a pattern along the tokens. Each step looks one token ahead, two where a bare name could also be a misspelt word. */
 import type { IToken } from 'chevrotain';
+import { identOf, isEnd, nameArgument, record, sameWord, spanOf, takePath, takeSize, takeWord, type WritableFields } from './arguments.js';
 import { among, type First, type Step, statementAt } from './compiled.js';
 import type { Header, Reader } from './reader.js';
-import type { Argument, Block, Fields, Ident, Span } from './syntax.js';
+import type { Argument, Block, Fields } from './syntax.js';
 import {
-  CloseBrace, Comma, Cursor, DotStep, endOf, Fraction, Hash, is, isNumber, isOperator, isWord, Minus, NewLine, Open, OpenBrace, Plus, Diameter, Not,
-  Semicolon, Text, touching, unitName, Word, YesNo,
+  Comma,
+  Cursor,
+  DotStep,
+  endOf,
+  Hash,
+  is,
+  isNumber,
+  isOperator,
+  isWord,
+  Minus,
+  Open,
+  OpenBrace,
+  Plus,
+  Diameter,
+  Not,
+  Text,
+  touching,
+  Word,
+  YesNo,
 } from './tokens.js';
 import type { Place } from './vocabulary/pattern.js';
-import { tableSpelling } from './vocabulary/units.js';
 import { either, firstWords, nearest, wantedInWords } from './wording.js';
 
-type WritableFields = Record<string, Argument>;
 type ReadBlock = (reader: Reader, place: Place, fields: Fields) => Block;
-
-const spanOf = (token: IToken): Span => ({ start: token.startOffset, end: endOf(token) });
-const identOf = (token: IToken): Ident => ({ span: spanOf(token), name: token.image });
-const isEnd = (token: IToken): boolean => is(token, NewLine) || is(token, Semicolon) || is(token, CloseBrace) || is(token, Cursor);
-/** The token is the word, in either spelling; `×` is `by`. */
-const sameWord = (token: IToken, wanted: string): boolean =>
-  isWord(token) ? token.image === wanted || tableSpelling(token.image) === wanted : wanted === 'by' && token.image === '×';
-
-/** A field given a second time keeps its first value. */
-const record = (fields: WritableFields, field: string, argument: Argument): void => {
-  if (!Object.hasOwn(fields, field)) fields[field] = argument;
-};
 
 /** Whether a token may come after a bare name read as a value or a name here. */
 const canFollow = (reader: Reader, follow: First, token: IToken, place: Place): boolean => {
@@ -96,7 +100,14 @@ const missing = (reader: Reader, step: Step): void => {
   const [only] = step.leaves;
   const sign = step.leaves.length === 1 && only?.kind === 'sign' ? only.sign : undefined;
   const single = words.length === 1 && step.leaves.length === 1 ? words[0] : sign;
-  const rule = words.length > 0 ? 'text/missing-word' : only?.kind === 'value' ? 'text/missing-value' : only?.kind === 'sign' ? 'text/missing-sign' : `text/missing-${only?.kind === 'block' ? 'braces' : only?.kind === 'text' ? 'text' : only?.kind === 'size' ? 'size' : 'name'}`;
+  const rule =
+    words.length > 0
+      ? 'text/missing-word'
+      : only?.kind === 'value'
+        ? 'text/missing-value'
+        : only?.kind === 'sign'
+          ? 'text/missing-sign'
+          : `text/missing-${only?.kind === 'block' ? 'braces' : only?.kind === 'text' ? 'text' : only?.kind === 'size' ? 'size' : 'name'}`;
   // Where a word stands in the place of what is wanted, the word is at fault; at the end of a line, what came before.
   const here = !isEnd(token) && !is(token, OpenBrace);
   reader.report(
@@ -106,28 +117,6 @@ const missing = (reader: Reader, step: Step): void => {
     single === undefined ? [] : [{ title: `Write \`${single}\``, edits: [{ span: { start: end, end }, text: ` ${single}` }] }],
   );
 };
-
-const takeWord = (reader: Reader): IToken => {
-  const token = reader.take();
-  (reader.header as Header).words.push(spanOf(token));
-  return token;
-};
-
-/** Name and property steps: `bench.crs_18`, `top.2`. The first is next. */
-const takePath = (reader: Reader): Ident[] => {
-  const path = [identOf(reader.take())];
-  for (let step = reader.ahead(1); is(step, DotStep) && touching(reader.ahead(0), step); step = reader.ahead(1)) {
-    reader.take();
-    if (step.image.length === 1) reader.report(spanOf(step), 'text/missing-name', 'A name is wanted after this point.');
-    path.push({ span: { start: step.startOffset + 1, end: endOf(step) }, name: step.image.slice(1) });
-  }
-  return path;
-};
-const nameArgument = (path: readonly Ident[]): Argument => ({
-  kind: 'name',
-  span: { start: (path[0] as Ident).span.start, end: (path.at(-1) as Ident).span.end },
-  path,
-});
 
 const takeChoice = (reader: Reader, step: Step, fields: WritableFields, field: string): void => {
   for (const choice of step.choices) {
@@ -147,28 +136,17 @@ const takeChoice = (reader: Reader, step: Step, fields: WritableFields, field: s
   missing(reader, step);
 };
 
-/** `M6  M8x1  1/4-20  #8-32  #30  F  5.1 mm  1 1/4`: the tokens that touch, and a spaced fraction or unit of length. */
-const takeSize = (reader: Reader, fields: WritableFields, field: string): void => {
-  const first = reader.take();
-  let last = first;
-  for (let next = reader.ahead(1); touching(last, next) && !isEnd(next) && !is(next, Comma) && !is(next, OpenBrace) && !is(next, Open); next = reader.ahead(1)) {
-    last = reader.take();
-  }
-  const next = reader.ahead(1);
-  if (isNumber(first) && is(next, Fraction)) last = reader.take();
-  const after = reader.ahead(1);
-  if (isNumber(last) && is(after, Word) && (unitName(after.image) === 'mm' || unitName(after.image) === 'in')) last = reader.take();
-  const span = { start: first.startOffset, end: endOf(last) };
-  record(fields, field, { kind: 'size', span, value: reader.text.slice(span.start, span.end) });
-};
-
 /** Another item stands where only a comma could have parted it from the last. */
 const commaLeftOut = (reader: Reader, step: Step, item: Step): boolean => {
   const token = reader.ahead(1);
   const before = reader.ahead(0);
   const place = (reader.header as Header).place;
   const another = is(token, Word)
-    ? item.first.name && is(before, Word) && !among(step.follow.words, token.image) && statementAt(place, token.image) === undefined && nearest(token.image, step.follow.words).length === 0
+    ? item.first.name &&
+      is(before, Word) &&
+      !among(step.follow.words, token.image) &&
+      statementAt(place, token.image) === undefined &&
+      nearest(token.image, step.follow.words).length === 0
     : is(token, Open) && item.first.value && before.image === ')';
   if (!another) return false;
   const end = endOf(before);
@@ -198,7 +176,11 @@ const takeList = (reader: Reader, step: Step, fields: WritableFields, field: str
   if (head === undefined) return;
   record(fields, field, { kind: 'list', span: { start: head.span.start, end: (items.at(-1) as Argument).span.end }, items });
   if (items.length < least && !is(reader.ahead(1), Cursor)) {
-    reader.report({ start: head.span.start, end: endOf(reader.ahead(0)) }, 'text/too-few', `${least} or more are wanted here, parted by commas; there ${items.length === 1 ? 'is 1' : `are ${items.length}`}.`);
+    reader.report(
+      { start: head.span.start, end: endOf(reader.ahead(0)) },
+      'text/too-few',
+      `${least} or more are wanted here, parted by commas; there ${items.length === 1 ? 'is 1' : `are ${items.length}`}.`,
+    );
   }
 };
 
@@ -209,7 +191,8 @@ const takeRun = (reader: Reader, step: Step, fields: WritableFields, field: stri
     const after = reader.ahead(2);
     if (items.length > 0) {
       if (isNumber(after) || is(after, Text) || is(after, Open)) break;
-      if (statementAt(place, token.image) !== undefined && !isEnd(after) && !(isWord(after) && among(step.follow.words, after.image))) break;
+      if (statementAt(place, token.image) !== undefined && !isEnd(after) && !(isWord(after) && among(step.follow.words, after.image)))
+        break;
     }
     items.push(nameArgument(takePath(reader)));
   }
@@ -354,9 +337,12 @@ const takeNewName = (reader: Reader, step: Step, fields: WritableFields, field: 
   }
   const after = reader.ahead(2);
   if (isWord(token) && !is(token, Word) && canFollow(reader, step.follow, after, (reader.header as Header).place)) {
-    reader.report(spanOf(token), 'name/reserved', `\`${token.image}\` is a word of the language and can't be a name. Try \`${token.image}_1\`.`, [
-      { title: `Write \`${token.image}_1\``, edits: [{ span: spanOf(token), text: `${token.image}_1` }] },
-    ]);
+    reader.report(
+      spanOf(token),
+      'name/reserved',
+      `\`${token.image}\` is a word of the language and can't be a name. Try \`${token.image}_1\`.`,
+      [{ title: `Write \`${token.image}_1\``, edits: [{ span: spanOf(token), text: `${token.image}_1` }] }],
+    );
     reader.take();
     return;
   }

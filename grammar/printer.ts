@@ -7,7 +7,22 @@ import { layOut } from './layout.js';
 import { parse } from './parser.js';
 import type { Span, Statement, Tree } from './syntax.js';
 import {
-  Close, CloseBrace, Comma, Comment, Diameter, DotStep, endOf, Hash, is, isOperator, NewLine, Open, OpenBrace, scan, Semicolon, touching,
+  Close,
+  CloseBrace,
+  Comma,
+  Comment,
+  Diameter,
+  DotStep,
+  endOf,
+  Hash,
+  is,
+  isOperator,
+  NewLine,
+  Open,
+  OpenBrace,
+  scan,
+  Semicolon,
+  touching,
 } from './tokens.js';
 import { walkArguments, walkExpressions, walkStatements } from './walk.js';
 
@@ -109,11 +124,18 @@ const linesOf = (text: string): Line[] => {
 };
 
 /** Offsets of the line breaks that end a statement. */
-const countedBreaks = (text: string): ReadonlySet<number> => new Set(layOut(text, scan(text)).tokens.filter((t) => is(t, NewLine)).map((t) => t.startOffset));
+const countedBreaks = (text: string): ReadonlySet<number> =>
+  new Set(
+    layOut(text, scan(text))
+      .tokens.filter((t) => is(t, NewLine))
+      .map((t) => t.startOffset),
+  );
 
-const isBroken = (broken: readonly Span[], start: number, end: number): boolean => broken.some((span) => span.start < end && (span.end > start || span.start === start));
+const isBroken = (broken: readonly Span[], start: number, end: number): boolean =>
+  broken.some((span) => span.start < end && (span.end > start || span.start === start));
 
-const lineStart = (text: string, offset: number): number => Math.max(text.lastIndexOf('\n', offset - 1), text.lastIndexOf('\r', offset - 1)) + 1;
+const lineStart = (text: string, offset: number): number =>
+  Math.max(text.lastIndexOf('\n', offset - 1), text.lastIndexOf('\r', offset - 1)) + 1;
 const lineEnd = (text: string, offset: number): number => {
   const rest = text.slice(offset).search(/[\r\n]/);
   return rest < 0 ? text.length : offset + rest;
@@ -166,7 +188,13 @@ const printed = (text: string, tree: Tree): string => {
 const sameTokens = (a: string, b: string): boolean => {
   const one = layOut(a, scan(a)).tokens;
   const two = layOut(b, scan(b)).tokens;
-  return one.length === two.length && one.every((token, i) => token.tokenTypeIdx === (two[i] as IToken).tokenTypeIdx && (is(token, NewLine) || token.image === (two[i] as IToken).image));
+  return (
+    one.length === two.length &&
+    one.every(
+      (token, i) =>
+        token.tokenTypeIdx === (two[i] as IToken).tokenTypeIdx && (is(token, NewLine) || token.image === (two[i] as IToken).image),
+    )
+  );
 };
 
 /**

@@ -4,7 +4,25 @@ import { among, type Compiled, statementAt, statementsOf, statementWordsAt, unkn
 import { walk } from './patterns.js';
 import type { Header, Reader } from './reader.js';
 import type { Argument, Block, Fields, Fix, Span, Statement } from './syntax.js';
-import { Close, CloseBrace, Comma, Cursor, endOf, is, isNumber, isOperator, isWord, NewLine, Open, OpenBrace, Semicolon, Text, touching, unitSpellings, Word } from './tokens.js';
+import {
+  Close,
+  CloseBrace,
+  Comma,
+  Cursor,
+  endOf,
+  is,
+  isNumber,
+  isOperator,
+  isWord,
+  NewLine,
+  Open,
+  OpenBrace,
+  Semicolon,
+  Text,
+  touching,
+  unitSpellings,
+  Word,
+} from './tokens.js';
 import type { Place } from './vocabulary/pattern.js';
 import { usage } from './usage.js';
 import { either, nearest } from './wording.js';
@@ -123,7 +141,13 @@ const passOver = (reader: Reader, header: Header, blockPlace: Place): void => {
       header.block ??= block;
       return;
     }
-    if (depth === 0 && is(token, Word) && statementAt(header.place, token.image) !== undefined && beginsHere(reader.ahead(0), token, reader.ahead(2))) return;
+    if (
+      depth === 0 &&
+      is(token, Word) &&
+      statementAt(header.place, token.image) !== undefined &&
+      beginsHere(reader.ahead(0), token, reader.ahead(2))
+    )
+      return;
     if (is(token, Open)) depth++;
     else if (is(token, Close)) depth--;
     reader.take();
@@ -133,7 +157,10 @@ const passOver = (reader: Reader, header: Header, blockPlace: Place): void => {
 };
 // After a word or a sign a word may be anything; after a value it begins something.
 const beginsHere = (before: IToken, token: IToken, after: IToken): boolean =>
-  !isOperator(before) && !is(before, Comma) && !touching(before, token) && (isNumber(after) || is(after, Word) || is(after, OpenBrace) || is(after, Text) || atEnd(after));
+  !isOperator(before) &&
+  !is(before, Comma) &&
+  !touching(before, token) &&
+  (isNumber(after) || is(after, Word) || is(after, OpenBrace) || is(after, Text) || atEnd(after));
 
 /** A line that begins with no word. */
 const noStatement = (reader: Reader, place: Place): void => {
@@ -142,7 +169,9 @@ const noStatement = (reader: Reader, place: Place): void => {
   const header = headerFor(token, place, undefined);
   reader.header = header;
   const lineAbove = isOperator(token) ? ` To go on with the line above, put the ${token.image} at its end.` : '';
-  const wrong = is(token, OpenBrace) ? 'These braces belong to no statement.' : `A statement begins with a word; here stands \`${token.image}\`.${lineAbove}`;
+  const wrong = is(token, OpenBrace)
+    ? 'These braces belong to no statement.'
+    : `A statement begins with a word; here stands \`${token.image}\`.${lineAbove}`;
   reader.report(spanOf(token), 'text/no-statement', wrong);
   if (is(token, OpenBrace)) passBraces(reader);
   else passOver(reader, header, unknownPlace);
@@ -150,7 +179,8 @@ const noStatement = (reader: Reader, place: Place): void => {
 };
 
 const placeInWords = (place: Place): string => (place === 'file' ? 'at the top of a file' : `in the braces of \`${place}\``);
-const replacing = (span: Span, words: readonly string[]): Fix[] => words.map((word) => ({ title: `Write \`${word}\``, edits: [{ span, text: word }] }));
+const replacing = (span: Span, words: readonly string[]): Fix[] =>
+  words.map((word) => ({ title: `Write \`${word}\``, edits: [{ span, text: word }] }));
 
 /** A first word that begins no statement here. What it holds in braces is still read, as what it was probably meant to be. */
 const unknownWord = (reader: Reader, head: IToken, header: Header): void => {
@@ -160,10 +190,20 @@ const unknownWord = (reader: Reader, head: IToken, header: Header): void => {
   if (header.place === unknownPlace) header.reported = true;
   else if (known.length > 0) {
     const homes = [...new Set(known.flatMap((one) => one.entry.places))].slice(0, 4).map(placeInWords);
-    reader.report(span, 'text/misplaced-word', `\`${head.image}\` stands ${homes.join(' or ')}, not ${placeInWords(header.place)}.`, replacing(span, similar));
+    reader.report(
+      span,
+      'text/misplaced-word',
+      `\`${head.image}\` stands ${homes.join(' or ')}, not ${placeInWords(header.place)}.`,
+      replacing(span, similar),
+    );
   } else {
     const cure = similar.length > 0 ? ` Did you mean ${either(similar)}?` : '';
-    reader.report(span, 'text/unknown-word', `No statement ${placeInWords(header.place)} begins with \`${head.image}\`.${cure}`, replacing(span, similar));
+    reader.report(
+      span,
+      'text/unknown-word',
+      `No statement ${placeInWords(header.place)} begins with \`${head.image}\`.${cure}`,
+      replacing(span, similar),
+    );
   }
   const guess = known[0] ?? (similar[0] === undefined ? undefined : statementAt(header.place, similar[0]));
   passOver(reader, header, guess?.blockPlace ?? unknownPlace);
@@ -219,7 +259,12 @@ const reportExtra = (reader: Reader, header: Header, compiled: Compiled, token: 
     const similar = nearest(token.image, [...compiled.words, ...statementWordsAt(header.place), ...units]);
     if (similar.length > 0) {
       const kind = similar.every((word) => units.includes(word)) ? 'unit' : `word of \`${header.word}\``;
-      reader.report(span, 'text/misspelt-word', `\`${token.image}\` is no ${kind}. Did you mean ${either(similar)}?`, replacing(span, similar));
+      reader.report(
+        span,
+        'text/misspelt-word',
+        `\`${token.image}\` is no ${kind}. Did you mean ${either(similar)}?`,
+        replacing(span, similar),
+      );
       return;
     }
     reader.report(span, 'text/extra-words', `\`${header.word}\` can't take \`${token.image}\` here.${form}`);
@@ -237,4 +282,3 @@ const reportExtra = (reader: Reader, header: Header, compiled: Compiled, token: 
   }
   reader.report(span, 'text/extra-words', `\`${token.image}\` has no place here.${form}`);
 };
-

@@ -46,12 +46,30 @@ export interface Unit {
 
 export type Expr =
   /** `4' 2-1/2"` is one number of two terms; nearly all have one. `reading` is how it was read, for hover: "1 3/8". */
-  | { readonly kind: 'number'; readonly span: Span; readonly terms: readonly NumberTerm[]; readonly reading: string; readonly ofMaterial: readonly Ident[] | undefined }
+  | {
+      readonly kind: 'number';
+      readonly span: Span;
+      readonly terms: readonly NumberTerm[];
+      readonly reading: string;
+      readonly ofMaterial: readonly Ident[] | undefined;
+    }
   /** `gate.bends.top.1.allowance`: every step is a name or a whole number written as text. */
   | { readonly kind: 'name'; readonly span: Span; readonly path: readonly Ident[] }
   | { readonly kind: 'unary'; readonly span: Span; readonly op: '-' | '+' | 'not'; readonly opSpan: Span; readonly operand: Expr }
-  | { readonly kind: 'binary'; readonly span: Span; readonly op: BinaryOp; readonly opSpan: Span; readonly left: Expr; readonly right: Expr }
-  | { readonly kind: 'call'; readonly span: Span; readonly name: Ident; readonly args: readonly { readonly label: Ident | undefined; readonly value: Expr }[] }
+  | {
+      readonly kind: 'binary';
+      readonly span: Span;
+      readonly op: BinaryOp;
+      readonly opSpan: Span;
+      readonly left: Expr;
+      readonly right: Expr;
+    }
+  | {
+      readonly kind: 'call';
+      readonly span: Span;
+      readonly name: Ident;
+      readonly args: readonly { readonly label: Ident | undefined; readonly value: Expr }[];
+    }
   | { readonly kind: 'point'; readonly span: Span; readonly x: Expr; readonly y: Expr }
   | { readonly kind: 'paren'; readonly span: Span; readonly inner: Expr }
   /** `point.x` on anything that is not a plain name: `(3, 4).x`. */

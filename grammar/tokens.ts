@@ -56,7 +56,7 @@ export const DotStep = createToken({
 });
 export const Decimal = createToken({
   name: 'Decimal',
-  pattern: /(?:[0-9]+(?:\.[0-9]+)?|\.[0-9]+)(?:[eE][+\-]?[0-9]+)?/,
+  pattern: /(?:[0-9]+(?:\.[0-9]+)?|\.[0-9]+)(?:[eE][+-]?[0-9]+)?/,
   categories: [NumberStart],
   start_chars_hint: [...digits, '.'],
 });
@@ -75,13 +75,21 @@ export const Text = createToken({
 
 const wordEnd = '(?![A-Za-z0-9_]|[^\\x00-\\x7f])';
 const reserved = (name: string, words: readonly string[], categories: TokenType[] = []): TokenType =>
-  createToken({ name, pattern: new RegExp(`(?:${words.join('|')})${wordEnd}`), categories, start_chars_hint: [...new Set(words.map((w) => w.charAt(0)))] });
+  createToken({
+    name,
+    pattern: new RegExp(`(?:${words.join('|')})${wordEnd}`),
+    categories,
+    start_chars_hint: [...new Set(words.map((w) => w.charAt(0)))],
+  });
 export const And = reserved('And', ['and'], [BinaryOperator]);
 export const Or = reserved('Or', ['or'], [BinaryOperator]);
 export const Not = reserved('Not', ['not'], [Prefix]);
 export const YesNo = reserved('YesNo', ['yes', 'no'], [YesOrNo]);
 const elsewhere = new Set(['and', 'or', 'not', 'yes', 'no']);
-export const Reserved = reserved('Reserved', reservedWords.filter((w) => !elsewhere.has(w)));
+export const Reserved = reserved(
+  'Reserved',
+  reservedWords.filter((w) => !elsewhere.has(w)),
+);
 
 export const Word = createToken({
   name: 'Word',
@@ -121,9 +129,42 @@ export const CloseBrace = sign('CloseBrace', '}', '}');
 export const Cursor = createToken({ name: 'Cursor', pattern: none });
 
 export const tokenTypes: TokenType[] = [
-  BinaryOperator, Prefix, NumberStart, YesOrNo, Blank, NewLine, Comment, Fraction, Vulgar, DotStep, Decimal, UnitMark, Text,
-  And, Or, Not, YesNo, Reserved, Word, Diameter, WideWord, Minus, Plus, Times, Divide, Power, Compare, Equals, Hash, Comma, Semicolon,
-  Open, Close, OpenBrace, CloseBrace, Cursor,
+  BinaryOperator,
+  Prefix,
+  NumberStart,
+  YesOrNo,
+  Blank,
+  NewLine,
+  Comment,
+  Fraction,
+  Vulgar,
+  DotStep,
+  Decimal,
+  UnitMark,
+  Text,
+  And,
+  Or,
+  Not,
+  YesNo,
+  Reserved,
+  Word,
+  Diameter,
+  WideWord,
+  Minus,
+  Plus,
+  Times,
+  Divide,
+  Power,
+  Compare,
+  Equals,
+  Hash,
+  Comma,
+  Semicolon,
+  Open,
+  Close,
+  OpenBrace,
+  CloseBrace,
+  Cursor,
 ];
 
 const lexer = new Lexer(tokenTypes, {
@@ -149,7 +190,7 @@ export const scan = (text: string): Scan => {
   for (const error of result.errors) {
     strays.push({ start: error.offset, end: error.offset + error.length });
   }
-  return { tokens: result.tokens, comments: result.groups['comments'] ?? [], strays };
+  return { tokens: result.tokens, comments: result.groups.comments ?? [], strays };
 };
 
 const kinds = (...types: readonly TokenType[]): Uint8Array => {
@@ -170,7 +211,9 @@ export const endOf = (token: IToken): number => token.startOffset + token.image.
 /** No blank between the two. */
 export const touching = (before: IToken, after: IToken): boolean => before.startOffset + before.image.length === after.startOffset;
 
-const unitNames = new Map<string, string>(units.flatMap((unit) => unit.spellings.map((spelling): [string, string] => [spelling, unit.name])));
+const unitNames = new Map<string, string>(
+  units.flatMap((unit) => unit.spellings.map((spelling): [string, string] => [spelling, unit.name])),
+);
 /** The canonical name of a unit as written; nothing when it is no unit. */
 export const unitName = (written: string): string | undefined => unitNames.get(written);
 export const unitSpellings: readonly string[] = [...unitNames.keys()];

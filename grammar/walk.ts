@@ -2,7 +2,10 @@
 import type { Argument, Expr, Fields, Statement, Tree } from './syntax.js';
 
 /** Calls `visit` with each statement, outer before inner, in the order of the text. */
-export const walkStatements = (tree: Pick<Tree, 'statements'>, visit: (statement: Statement, parents: readonly Statement[]) => void): void => {
+export const walkStatements = (
+  tree: Pick<Tree, 'statements'>,
+  visit: (statement: Statement, parents: readonly Statement[]) => void,
+): void => {
   const go = (statements: readonly Statement[], parents: readonly Statement[]): void => {
     for (const statement of statements) {
       visit(statement, parents);

@@ -37,7 +37,9 @@ export const either = (words: readonly string[]): string => {
 
 /** What may come first, in words: "`up` or `down`", "a length". */
 export const wantedInWords = (leaves: readonly Leaf[]): string => {
-  const literal = leaves.flatMap((leaf) => (leaf.kind === 'word' ? [leaf.word] : leaf.kind === 'choice' ? leaf.words : leaf.kind === 'sign' ? [leaf.sign] : []));
+  const literal = leaves.flatMap((leaf) =>
+    leaf.kind === 'word' ? [leaf.word] : leaf.kind === 'choice' ? leaf.words : leaf.kind === 'sign' ? [leaf.sign] : [],
+  );
   const kinds = new Set<string>();
   for (const leaf of leaves) {
     switch (leaf.kind) {

@@ -1,25 +1,76 @@
 /** Damaged texts: nothing throws, spans lie in the text and in their parents, and formatting changes no meaning. PLANISH_FUZZ_RUNS sets how many. */
 import fc from 'fast-check';
 import { expect, test } from 'vitest';
-import { type Argument, entries, type Expr, expectedAt, format, parse, partsOfExpression, type Span, type Statement, type Tree } from '../../grammar/index.js';
+import {
+  type Argument,
+  entries,
+  type Expr,
+  expectedAt,
+  format,
+  parse,
+  partsOfExpression,
+  type Span,
+  type Statement,
+  type Tree,
+} from '../../grammar/index.js';
 
 const runs = Number(process.env['PLANISH_FUZZ_RUNS'] ?? 300);
 const texts = entries.map((entry) => entry.example);
-const scraps = ['{', '}', '(', ')', ',', ';', '"', '\n', ' ', '//', '///', '.', '-', '1/2', '3', '=', 'panel ', 'edge ', 'at ', 'up', '§', '×', '½', 'and ', '\t', '\r\n', '#', '^', '1e9', 'ga', '’', '𐐀', 'é'];
+const scraps = [
+  '{',
+  '}',
+  '(',
+  ')',
+  ',',
+  ';',
+  '"',
+  '\n',
+  ' ',
+  '//',
+  '///',
+  '.',
+  '-',
+  '1/2',
+  '3',
+  '=',
+  'panel ',
+  'edge ',
+  'at ',
+  'up',
+  '§',
+  '×',
+  '½',
+  'and ',
+  '\t',
+  '\r\n',
+  '#',
+  '^',
+  '1e9',
+  'ga',
+  '’',
+  '𐐀',
+  'é',
+];
 
 interface Damage {
   readonly at: number;
   readonly take: number;
   readonly put: string;
 }
-const damage = fc.record({ at: fc.double({ min: 0, max: 1, noNaN: true }), take: fc.nat({ max: 6 }), put: fc.oneof(fc.constantFrom(...scraps), fc.constant(''), fc.string({ maxLength: 5 })) });
+const damage = fc.record({
+  at: fc.double({ min: 0, max: 1, noNaN: true }),
+  take: fc.nat({ max: 6 }),
+  put: fc.oneof(fc.constantFrom(...scraps), fc.constant(''), fc.string({ maxLength: 5 })),
+});
 const damaged = fc.tuple(fc.constantFrom(...texts), fc.array(damage, { maxLength: 6 })).map(([text, all]: [string, Damage[]]) =>
   all.reduce((now, { at, take, put }) => {
     const place = Math.floor(at * now.length);
     return now.slice(0, place) + put + now.slice(place + take);
   }, text),
 );
-const soup = fc.array(fc.constantFrom(...scraps, 'flange ', 'hole ', 'let ', 'a ', 'radius '), { maxLength: 60 }).map((all) => all.join(''));
+const soup = fc
+  .array(fc.constantFrom(...scraps, 'flange ', 'hole ', 'let ', 'a ', 'radius '), { maxLength: 60 })
+  .map((all) => all.join(''));
 
 const within = (inner: Span, outer: Span): void => {
   expect(inner.start).toBeGreaterThanOrEqual(outer.start);
@@ -62,7 +113,9 @@ const checkTree = (tree: Tree): void => {
 
 /** The tree without its offsets. */
 const meaning = (tree: Tree): string =>
-  JSON.stringify([tree.statements, tree.problems.map((p) => p.rule)], (key, value) => (key === 'span' || key === 'opSpan' || key === 'words' || key === 'entry' ? undefined : value));
+  JSON.stringify([tree.statements, tree.problems.map((p) => p.rule)], (key, value) =>
+    key === 'span' || key === 'opSpan' || key === 'words' || key === 'entry' ? undefined : value,
+  );
 const commentsOf = (tree: Tree): string[] => tree.comments.map((c) => tree.text.slice(c.start, c.end).trimEnd());
 
 test('any text gives a tree whose spans lie within one another', () => {

@@ -3,7 +3,8 @@ import { describe, expect, test } from 'vitest';
 import { expectedAt } from '../../grammar/index.js';
 
 const at = (marked: string) => expectedAt(marked.replace('|', ''), marked.indexOf('|'));
-const inEdge = (line: string, after = ''): ReturnType<typeof at> => at(`panel gate {\n  edge top {\n    ${line}${after}\n  }\n  hole 1/4 at (1, 2)\n}\n`);
+const inEdge = (line: string, after = ''): ReturnType<typeof at> =>
+  at(`panel gate {\n  edge top {\n    ${line}${after}\n  }\n  hole 1/4 at (1, 2)\n}\n`);
 
 describe('what may come at the cursor', () => {
   test('statements of the place, on a new line', () => {
@@ -12,7 +13,10 @@ describe('what may come at the cursor', () => {
     expect(found.statements.map((s) => s.word)).toEqual(expect.arrayContaining(['flange', 'hem', 'curl', 'joggle']));
     expect(found.statements.map((s) => s.word)).not.toContain('outline');
     expect(found.words).toEqual([]);
-    expect(found.blockStack.map((b) => [b.word, b.name])).toEqual([['panel', 'gate'], ['edge', undefined]]);
+    expect(found.blockStack.map((b) => [b.word, b.name])).toEqual([
+      ['panel', 'gate'],
+      ['edge', undefined],
+    ]);
   });
   test('the top of a file', () => {
     expect(at('|').statements.map((s) => s.word)).toEqual(expect.arrayContaining(['panel', 'section', 'units', 'let', 'sheet']));
@@ -78,7 +82,9 @@ describe('what may come at the cursor', () => {
     expect([found.words, found.wants, found.statements]).toEqual([[], [], []]);
   });
   test('broken text before the cursor', () => {
-    expect(at('pannel x {\n}\nlet = \npanel gate {\n  flnge 3\n  edge top {\n    flange |').wants).toEqual([{ value: 'length', field: 'length' }]);
+    expect(at('pannel x {\n}\nlet = \npanel gate {\n  flnge 3\n  edge top {\n    flange |').wants).toEqual([
+      { value: 'length', field: 'length' },
+    ]);
     expect(inEdge('flange upp 3 |').statement?.entry.word).toBe('flange');
   });
   test('never throws, at any offset of a broken text', () => {

@@ -27,7 +27,27 @@ hole 9/32 at(1 ,1 1/2),( door_w-1,-2 )
     );
   });
   test('numbers stay as they are written', () => {
-    const numbers = ['1-3/8', '1 3/8', '.75', '3"', '3 in', '3in', '4\'-2 1/2"', '4 ft 2 1/2 in', '18 ga of mild_steel', '7850 kg/m3', '34 %', '34%', '90°', '½', '1½', '⌀ 3/8', '1e-3', 'top.1.allowance', 'round(x, to 1/16)'];
+    const numbers = [
+      '1-3/8',
+      '1 3/8',
+      '.75',
+      '3"',
+      '3 in',
+      '3in',
+      '4\'-2 1/2"',
+      '4 ft 2 1/2 in',
+      '18 ga of mild_steel',
+      '7850 kg/m3',
+      '34 %',
+      '34%',
+      '90°',
+      '½',
+      '1½',
+      '⌀ 3/8',
+      '1e-3',
+      'top.1.allowance',
+      'round(x, to 1/16)',
+    ];
     for (const n of numbers) check(`let a=${n}\n`, n === '⌀ 3/8' ? 'let a = ⌀3/8\n' : `let a = ${n}\n`);
     check('let a = 1   3/8\n', 'let a = 1 3/8\n');
     check('panel lid {\n  hole tapped  1/4-20  at (1, 2)\n}\n', 'panel lid {\n  hole tapped 1/4-20 at (1, 2)\n}\n');
@@ -67,7 +87,10 @@ panel lid {  // why
     );
   });
   test('a broken line stays as it is, and those around it are put right', () => {
-    check('panel lid {\nsheet  crs_18\n      flange   3/4 down\nhole  1/4  at (1,2)\nlet a =   10-1/2-1/4\n}\n', 'panel lid {\n  sheet crs_18\n      flange   3/4 down\n  hole 1/4 at (1, 2)\nlet a =   10-1/2-1/4\n}\n');
+    check(
+      'panel lid {\nsheet  crs_18\n      flange   3/4 down\nhole  1/4  at (1,2)\nlet a =   10-1/2-1/4\n}\n',
+      'panel lid {\n  sheet crs_18\n      flange   3/4 down\n  hole 1/4 at (1, 2)\nlet a =   10-1/2-1/4\n}\n',
+    );
   });
   test('braces that do not come out even leave the file alone', () => {
     const text = 'panel lid {\n   edge top {\n flange 1 up\n';

@@ -33,7 +33,9 @@ export const unmarked = (marked: string): { readonly text: string; readonly mark
 
 /** Problems as `line: "text at fault" rule: message`. */
 export const problemsOf = (tree: Tree): string[] =>
-  tree.problems.map((p) => `${tree.text.slice(0, p.span.start).split('\n').length}: "${tree.text.slice(p.span.start, p.span.end)}" ${p.rule}: ${p.message}`);
+  tree.problems.map(
+    (p) => `${tree.text.slice(0, p.span.start).split('\n').length}: "${tree.text.slice(p.span.start, p.span.end)}" ${p.rule}: ${p.message}`,
+  );
 
 /** Every statement as its words in a row, outer before inner: "panel gate > edge top > flange". */
 export const outlineOf = (tree: Tree): string[] => {

@@ -2,7 +2,7 @@ import { describe, expect, test } from 'vitest';
 import { type Expr, parse } from '../../grammar/index.js';
 import { problemsOf } from './marked.js';
 
-const valueOf = (written: string): Expr => {
+const valueWritten = (written: string): Expr => {
   const tree = parse(`let a = ${written}`);
   expect(problemsOf(tree)).toEqual([]);
   const argument = tree.statements[0]?.fields['value'];
@@ -55,7 +55,7 @@ describe('written numbers', () => {
     ['007', 7, '007'],
   ];
   test.each(table)('%s', (written, value, reading) => {
-    const expr = valueOf(written);
+    const expr = valueWritten(written);
     expect(expr.kind === 'number' && expr.terms.map((t) => t.value)).toEqual([value]);
     expect(expr.kind === 'number' && expr.reading).toBe(reading);
   });
@@ -70,11 +70,41 @@ describe('written numbers', () => {
     ['2½"', [[2.5, 'in']]],
     ['4 ft', [[4, 'ft']]],
     ["4'", [[4, 'ft']]],
-    ['4 ft 2 1/2 in', [[4, 'ft'], [2.5, 'in']]],
-    ['4\' 2-1/2"', [[4, 'ft'], [2.5, 'in']]],
-    ['4\'-2 1/2"', [[4, 'ft'], [2.5, 'in']]],
-    ['4\'-2"', [[4, 'ft'], [2, 'in']]],
-    ['4′ 2½″', [[4, 'ft'], [2.5, 'in']]],
+    [
+      '4 ft 2 1/2 in',
+      [
+        [4, 'ft'],
+        [2.5, 'in'],
+      ],
+    ],
+    [
+      '4\' 2-1/2"',
+      [
+        [4, 'ft'],
+        [2.5, 'in'],
+      ],
+    ],
+    [
+      '4\'-2 1/2"',
+      [
+        [4, 'ft'],
+        [2.5, 'in'],
+      ],
+    ],
+    [
+      '4\'-2"',
+      [
+        [4, 'ft'],
+        [2, 'in'],
+      ],
+    ],
+    [
+      '4′ 2½″',
+      [
+        [4, 'ft'],
+        [2.5, 'in'],
+      ],
+    ],
     ['12 mm', [[12, 'mm']]],
     ['12 millimeters', [[12, 'mm']]],
     ['5 thou', [[5, 'thou']]],
@@ -92,7 +122,7 @@ describe('written numbers', () => {
     ['2 h', [[2, 'h']]],
   ];
   test.each(united)('%s', (written, terms) => {
-    const expr = valueOf(written);
+    const expr = valueWritten(written);
     expect(expr.kind === 'number' && expr.terms.map((t) => [t.value, t.unit?.name])).toEqual(terms);
   });
 
@@ -146,7 +176,7 @@ describe('written numbers', () => {
     ['1 1/2// then', '1 1/2'],
   ];
   test.each(shapes)('%s reads %s', (written, read) => {
-    expect(shape(valueOf(written))).toBe(read);
+    expect(shape(valueWritten(written))).toBe(read);
   });
 });
 
@@ -165,7 +195,9 @@ describe('numbers that read two ways, or none', () => {
   ];
   test.each(faults)('%s', (written, at, rule, fixes) => {
     const tree = parse(`let a = ${written}\nlet b = 2`);
-    expect(tree.problems.map((p) => [tree.text.slice(p.span.start, p.span.end), p.rule, p.fixes.map((f) => f.edits[0]?.text)])).toEqual([[at, rule, fixes]]);
+    expect(tree.problems.map((p) => [tree.text.slice(p.span.start, p.span.end), p.rule, p.fixes.map((f) => f.edits[0]?.text)])).toEqual([
+      [at, rule, fixes],
+    ]);
     const [a, b] = tree.statements;
     expect(a?.fields['value']).toMatchObject({ value: { kind: 'missing' } });
     expect(a?.broken).toBe(true);

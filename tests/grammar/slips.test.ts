@@ -24,7 +24,12 @@ panel lid {
   outline rectangle 12 by 8
 }
 `;
-const heads = outlineOf(parse(gate)).map((row) => row.split(' > ').map((part) => part.split(' ')[0]).join(' > '));
+const heads = outlineOf(parse(gate)).map((row) =>
+  row
+    .split(' > ')
+    .map((part) => part.split(' ')[0])
+    .join(' > '),
+);
 
 describe('the message stands at the slip', () => {
   test('a value left out', () => {
@@ -217,7 +222,11 @@ describe('what ends a statement', () => {
     expect(outline('let a = 3; let b = 4')).toHaveLength(2);
   });
   test('`{` may stand on the next line', () => {
-    expect(outline('panel lid\n{\n  edge top\n  {\n    flange 1 up\n  }\n}')).toEqual(['panel lid', 'panel > edge top', 'panel > edge > flange 1 up']);
+    expect(outline('panel lid\n{\n  edge top\n  {\n    flange 1 up\n  }\n}')).toEqual([
+      'panel lid',
+      'panel > edge top',
+      'panel > edge > flange 1 up',
+    ]);
   });
   test('in one line the first word a statement cannot take begins the next', () => {
     expect(outline('die bead_10 { round width 10 depth 3 tightest turn 20 per pass 1.5 }')).toEqual([
@@ -230,10 +239,16 @@ describe('what ends a statement', () => {
     ]);
   });
   test('words are names where a name is wanted', () => {
-    expect(outline('let width = 3\nlet up = 4\npanel hole {\n  edge top { flange width up }\n  edge left { flange up up }\n  outline rectangle width by up\n}')).toHaveLength(8);
+    expect(
+      outline(
+        'let width = 3\nlet up = 4\npanel hole {\n  edge top { flange width up }\n  edge left { flange up up }\n  outline rectangle width by up\n}',
+      ),
+    ).toHaveLength(8);
   });
   test('a note belongs to the statement under it', () => {
-    const tree = parse('/// Two off.\n/// Prime first.\npanel lid {\n  // no note\n  /// Face side.\n  hole 1/4 at (1, 2) /// none\n  /// dangling\n}\nlet a = 3');
+    const tree = parse(
+      '/// Two off.\n/// Prime first.\npanel lid {\n  // no note\n  /// Face side.\n  hole 1/4 at (1, 2) /// none\n  /// dangling\n}\nlet a = 3',
+    );
     const [lid, a] = tree.statements;
     expect(lid?.note).toBe('Two off.\nPrime first.');
     expect(lid?.block?.statements[0]?.note).toBe('Face side.');

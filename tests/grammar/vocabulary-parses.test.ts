@@ -2,16 +2,19 @@ import { expect, test } from 'vitest';
 import { entries, format, parse, usageWithParameters, walkStatements } from '../../grammar/index.js';
 import { problemsOf } from './marked.js';
 
-test.each(entries.map((entry) => [entry.id, entry] as const))('the example of %s holds the statement and reads without a problem', (_, entry) => {
-  const tree = parse(entry.example);
-  expect(problemsOf(tree)).toEqual([]);
-  const found = new Set<string>();
-  walkStatements(tree, (statement) => found.add(statement.entry?.id ?? ''));
-  expect(found).toContain(entry.id);
-  const formatted = format(entry.example);
-  expect(problemsOf(parse(formatted))).toEqual([]);
-  expect(format(formatted)).toBe(formatted);
-});
+test.each(entries.map((entry) => [entry.id, entry] as const))(
+  'the example of %s holds the statement and reads without a problem',
+  (_, entry) => {
+    const tree = parse(entry.example);
+    expect(problemsOf(tree)).toEqual([]);
+    const found = new Set<string>();
+    walkStatements(tree, (statement) => found.add(statement.entry?.id ?? ''));
+    expect(found).toContain(entry.id);
+    const formatted = format(entry.example);
+    expect(problemsOf(parse(formatted))).toEqual([]);
+    expect(format(formatted)).toBe(formatted);
+  },
+);
 
 test.each(entries.map((entry) => [entry.id, entry] as const))('the form of %s tells where each argument stands', (_, entry) => {
   const { label, parameters } = usageWithParameters(entry);
