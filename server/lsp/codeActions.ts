@@ -1,4 +1,4 @@
-import { type CodeAction, CodeActionKind, type Diagnostic, type Range, type TextEdit as ProtocolEdit } from 'vscode-languageserver';
+import { type CodeAction, CodeActionKind, type Diagnostic, type TextEdit as ProtocolEdit, type Range } from 'vscode-languageserver';
 import type { TextEdit } from '../../grammar/syntax.js';
 import type { Finding } from '../model/finding.js';
 import { type Ask, linesOf, rangeOf } from './ask.js';

@@ -1,6 +1,6 @@
 import type { Hover, Position } from 'vscode-languageserver';
-import { functions } from '../../grammar/vocabulary/functions.js';
 import type { Argument, Expr, Span, Statement } from '../../grammar/syntax.js';
+import { functions } from '../../grammar/vocabulary/functions.js';
 import type { BendLine } from '../blank/types.js';
 import type { FileModel, NamedThing } from '../model/model.js';
 import { type Ask, linesOf, rangeOf, touches } from './ask.js';

@@ -4,7 +4,7 @@ import { drawBlank } from '../sheets/drawing.js';
 import { patternDxf, patternSvg, picture } from '../sheets/index.js';
 import { type Ask, covers, linesOf, rangeOf, touches } from './ask.js';
 import type { FeatureAtResult, PartAtResult, PartEntry, PatternResult, PictureResult } from './protocol.js';
-import { displayUnitOf, partAround, partLength, partSummary, type PlacedPart, placedParts, reasonNotLaidOut } from './say.js';
+import { displayUnitOf, type PlacedPart, partAround, partLength, partSummary, placedParts, reasonNotLaidOut } from './say.js';
 
 const entryOf = (ask: Ask, { result }: PlacedPart): PartEntry => ({
   name: result.part.name,

@@ -10,7 +10,7 @@ import {
 } from 'vscode-languageserver';
 import type { Ask } from './ask.js';
 import { diagnosticsOf } from './diagnostics.js';
-import { pictureChangedMethod, type PictureChangedParams } from './protocol.js';
+import { type PictureChangedParams, pictureChangedMethod } from './protocol.js';
 import type { Workspace } from './workspace.js';
 
 /** How findings reach the client: asked for (pull), else sent (push). Both give the same list; a late answer is dropped. */

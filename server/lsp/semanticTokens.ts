@@ -1,8 +1,8 @@
-import { type Range, SemanticTokensBuilder, type SemanticTokens, type SemanticTokensLegend } from 'vscode-languageserver';
+import { type Range, type SemanticTokens, SemanticTokensBuilder, type SemanticTokensLegend } from 'vscode-languageserver';
 import type { Expr, Span, Statement } from '../../grammar/syntax.js';
 import type { NameKind } from '../../grammar/vocabulary/pattern.js';
 import { type Ask, linesOf } from './ask.js';
-import { allStatements, argumentsOf, headSpan, expressionsIn } from './walk.js';
+import { allStatements, argumentsOf, expressionsIn, headSpan } from './walk.js';
 
 const types = [
   'keyword',

@@ -92,7 +92,7 @@ export const startServer = (connection: Connection): void => {
   const everythingChanged = (): void => {
     void explore();
     publisher.changedAll();
-    if (abilities.refreshDiagnostics) connection.languages.diagnostics.refresh();
+    if (abilities.refreshDiagnostics) void connection.languages.diagnostics.refresh();
     refreshViews();
   };
   const takeSettings = (raw: unknown): void => {

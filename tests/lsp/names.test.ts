@@ -1,6 +1,6 @@
 import { describe, expect, it } from 'vitest';
-import { documentLinks } from '../../server/lsp/documentLinks.js';
 import { definition } from '../../server/lsp/definition.js';
+import { documentLinks } from '../../server/lsp/documentLinks.js';
 import { documentHighlights, references } from '../../server/lsp/references.js';
 import { prepareRename, rename } from '../../server/lsp/rename.js';
 import { workspaceSymbols } from '../../server/lsp/workspaceSymbols.js';

@@ -1,5 +1,6 @@
 // biome-ignore-all lint/suspicious/noTemplateCurlyInString: snippets of the protocol are written that way
 import { describe, expect, it } from 'vitest';
+import type { Pattern, StatementEntry } from '../../grammar/vocabulary/pattern.js';
 import {
   anyOrder,
   block,
@@ -7,13 +8,12 @@ import {
   length,
   list,
   newName,
-  optional,
   option,
+  optional,
   point,
   sequence,
   word,
 } from '../../grammar/vocabulary/pattern.js';
-import type { Pattern, StatementEntry } from '../../grammar/vocabulary/pattern.js';
 import { fieldOfWord, snippetOf, wantedOf } from '../../server/lsp/patternText.js';
 
 const entry = (first: string, pattern: Pattern): StatementEntry => ({
