@@ -1,6 +1,6 @@
 /** `planish measure FILE [PART]`: the numbers. */
 import { parseArgs } from 'node:util';
-import { measureJson, measureTable } from '../measure/index.js';
+import { type MeasureRow, measureJson, measureTable } from '../measure/index.js';
 import { oneFile, shownPath } from './files.js';
 import { callError, exit, type Io } from './io.js';
 import { type FileFindings, openProjects } from './projects.js';
@@ -15,6 +15,20 @@ The numbers of each part: its sheet, its flat blank, its bends, its mass.
 `;
 
 const errorsIn = (checked: FileFindings): FileFindings['findings'] => checked.findings.filter((finding) => finding.severity === 'error');
+
+/** The bends side by side, one to a line; on a narrower terminal without what matters least at the brake. */
+const bendTable = (rows: readonly MeasureRow[], prefix: string, columns: number) => {
+  const bends = new Map<string, MeasureRow[]>();
+  for (const row of rows) {
+    if (!row.path.startsWith(prefix)) continue;
+    const id = row.path.slice(prefix.length, row.path.lastIndexOf('.'));
+    bends.set(id, [...(bends.get(id) ?? []), row]);
+  }
+  if (bends.size === 0) return undefined;
+  const wanted = (row: MeasureRow): boolean => columns >= 110 || !/\.(setback|k|method|deduction)$/.test(row.path);
+  const head = ['bend', ...([...bends.values()][0] ?? []).filter(wanted).map((row) => row.label)];
+  return { head, rows: [...bends].map(([id, own]) => [id, ...own.filter(wanted).map((row) => row.text)]) };
+};
 
 /** Names a part of a file that must have it. */
 export const chosenParts = <P extends { readonly part: { readonly name: string } }>(
@@ -52,21 +66,23 @@ export const run = async (argv: readonly string[], io: Io): Promise<number> => {
     return code;
   }
   const { default: Table } = await import('cli-table3');
+  const drawn = (head: readonly string[], rows: readonly (readonly string[])[]): string => {
+    const table = new Table({ head: [...head], colAligns: ['left', 'right', 'left'], style: { head: [], border: [], compact: true } });
+    table.push(...rows.map((row) => [...row]));
+    return table.toString();
+  };
   const paint = colours(io);
   const narrow = io.columns < 72;
   const units = project.model(file).units;
   if (results.length === 0) io.write(`There is no part in ${shown}.\n`);
   for (const { part, blank } of results) {
-    const table = new Table({
-      head: narrow ? ['what', 'size'] : ['what', 'size', 'name in the file'],
-      colAligns: ['left', 'right', 'left'],
-      style: { head: [], border: [], compact: true },
-    });
     const rows = measureTable(part, blank.blank, units);
-    for (const row of rows) table.push(narrow ? [row.label, row.text] : [row.label, row.text, row.path]);
-    io.write(
-      `${paint.bold(`${part.name}, ${part.kind}`)}${blank.blank === undefined ? ': no blank could be laid out' : ''}\n${table.toString()}\n\n`,
-    );
+    const bends = narrow ? undefined : bendTable(rows, `${part.name}.bends.`, io.columns);
+    const own = bends === undefined ? rows : rows.filter((row) => !row.path.startsWith(`${part.name}.bends.`));
+    const body = own.map((row) => (narrow ? [row.label, row.text] : [row.label, row.text, row.path]));
+    io.write(`${paint.bold(`${part.name}, ${part.kind}`)}${blank.blank === undefined ? ': no blank could be laid out' : ''}\n`);
+    io.write(`${drawn(narrow ? ['what', 'size'] : ['what', 'size', 'name in the file'], body)}\n`);
+    io.write(bends === undefined ? '\n' : `${drawn(bends.head, bends.rows)}\n\n`);
   }
   for (const finding of errors) io.writeError(`${sayFinding(checked, finding, io)}\n\n`);
   if (errors.length > 0)

@@ -109,7 +109,7 @@ brake bench_brake {
     const size = sizes[units];
     return `${bench === undefined ? '' : 'with "shop.planish"\n\n'}units ${units}
 
-${bench === undefined ? `${shopLines(units)}\n` : ''}let width  = ${size.width}
+${bench === undefined ? `${shopLines(units)}\n` : ''}let width = ${size.width}
 let height = ${size.height}
 
 /// Deburr every edge before bending.

@@ -29,9 +29,9 @@ describe('planish check', () => {
   });
 
   it('colours only where colour is wanted', async () => {
-    const escape = String.fromCharCode(27);
-    expect((await planish(bad, ['check'])).text).not.toContain(escape);
-    expect((await planish(bad, ['check'], { colour: true })).text).toContain(`${escape}[`);
+    const colourCode = String.fromCharCode(27);
+    expect((await planish(bad, ['check'])).text).not.toContain(colourCode);
+    expect((await planish(bad, ['check'], { colour: true })).text).toContain(`${colourCode}[`);
   });
 
   it('writes JSON with lines and columns from 1', async () => {

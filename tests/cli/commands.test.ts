@@ -50,7 +50,7 @@ describe('planish pattern', () => {
     expect(ran).toEqual({ code: 0, text: 'gate.dxf\n', errors: '' });
     expect(read(here, 'gate.dxf')).toContain('AC1009');
     await planish(here, ['pattern', 'gate.planish', 'gate', '-o', 'new/folder/gate.svg']);
-    expect(read(here, 'new/folder/gate.svg')).toMatch(/^<\?xml[^]*<\/svg>\n$/);
+    expect(read(here, 'new/folder/gate.svg')).toMatch(/^<\?xml[\s\S]*<\/svg>\n$/);
   });
 
   it('adds the part to the name when there are several', async () => {

@@ -57,7 +57,10 @@ const expectLoop = (blank: Blank, vertices: readonly Vertex[]): void => {
     const start = vertices[index] as Vertex;
     const end = vertices[(index + 1) % vertices.length] as Vertex;
     expect(Math.hypot(end.x - move.to.x, end.y - move.to.y)).toBeLessThan(1e-6);
-    if (move.kind === 'line') return expect(start.bulge ?? 0).toBe(0);
+    if (move.kind === 'line') {
+      expect(start.bulge ?? 0).toBe(0);
+      return;
+    }
     const centre = centreOfBulge(start, end, start.bulge ?? 0);
     expect(Math.hypot(centre.x - move.centre.x, centre.y - move.centre.y)).toBeLessThan(1e-6);
     expect(Math.sign(start.bulge ?? 0)).toBe(move.turn === 'left' ? 1 : -1);

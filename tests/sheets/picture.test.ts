@@ -112,12 +112,12 @@ describe('the places of words', () => {
     for (const options of [inches, metric]) {
       const { texts } = layOut(drawBlank(trayPart, blank, options));
       const boxes = texts.map(boxOfText);
-      boxes.forEach((a, i) =>
+      boxes.forEach((a, i) => {
         boxes.slice(i + 1).forEach((b, j) => {
           const apart = a.max.x <= b.min.x + 1e-9 || b.max.x <= a.min.x + 1e-9 || a.max.y <= b.min.y + 1e-9 || b.max.y <= a.min.y + 1e-9;
           expect(apart, `${texts[i]?.text} over ${texts[i + 1 + j]?.text}`).toBe(true);
-        }),
-      );
+        });
+      });
       for (const bend of blank.bends) expect(texts.some((text) => text.feature === `bend:${bend.id}` && text.layer === 'label')).toBe(true);
     }
   });
