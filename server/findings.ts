@@ -5,7 +5,7 @@ import { ruleNamed } from './rules/index.js';
 
 const shifted = (span: Span, by: number): Span => ({ start: span.start + by, end: span.end + by });
 
-/** A finding whose spans are counted from `start`, made absolute. Edits and related places that name a file are absolute already. */
+/** A finding whose span is counted from `start`, made absolute. Edits that name a file, and related places, are absolute already. */
 export const madeAbsolute = (finding: Finding, start: number): Finding => ({
   ...finding,
   span: shifted(finding.span, start),
@@ -14,6 +14,13 @@ export const madeAbsolute = (finding: Finding, start: number): Finding => ({
     edits: fix.edits.map((edit) => (edit.file === undefined ? { ...edit, span: shifted(edit.span, start) } : edit)),
   })),
 });
+
+/** The same for rooms that see nothing but the part: their related places lie in it and are counted from its start too. */
+export const madeAbsoluteThroughout = (finding: Finding, start: number): Finding => {
+  const whole = madeAbsolute(finding, start);
+  if (whole.related === undefined) return whole;
+  return { ...whole, related: whole.related.map((place) => ({ ...place, span: shifted(place.span, start) })) };
+};
 
 /** A fault in the text itself, as a finding. */
 export const fromProblem = (file: string, { span, rule, message, fixes }: Problem): Finding => ({

@@ -8,7 +8,7 @@ import type { Tree } from '../grammar/syntax.js';
 import { layOut, type Words } from './blank/index.js';
 import type { Blank, BlankResult } from './blank/types.js';
 import type { Files } from './files.js';
-import { fromProblem, inOrder, madeAbsolute } from './findings.js';
+import { fromProblem, inOrder, madeAbsolute, madeAbsoluteThroughout } from './findings.js';
 import { measuredTree } from './measure/index.js';
 import { sayLength, writeLength } from './model/display.js';
 import type { Finding, Severity } from './model/finding.js';
@@ -180,7 +180,10 @@ export const createProject = (options: ProjectOptions): Project => {
 
   const resultOf = (file: FileModel, part: Part, key: string, start: number, judged: Judged): PartResult => {
     const decided = file.decide(part.name, measuredTree(part, judged.blank.blank));
-    const said = [...part.findings, ...judged.findings, ...decided].map((finding) => madeAbsolute(finding, start));
+    const said = [
+      ...[...part.findings, ...decided].map((finding) => madeAbsolute(finding, start)),
+      ...judged.findings.map((finding) => madeAbsoluteThroughout(finding, start)),
+    ];
     const lastGood = judged.blank.blank === undefined ? stateOf(file.path).lastGood.get(part.name) : undefined;
     return { part, blank: judged.blank, findings: inOrder(said, severities), lastGood, key };
   };

@@ -23,7 +23,7 @@ const dimensionOf = (quantity: Exclude<Quantity, 'text'>): (typeof dimension)['l
   }
 };
 
-const valueOf = (quantity: Quantity, read: number | string): Value => {
+const asValue = (quantity: Quantity, read: number | string): Value => {
   if (typeof read === 'string' || quantity === 'text') return { kind: 'text', text: String(read) };
   return { kind: 'number', value: read, dim: dimensionOf(quantity), bare: false };
 };
@@ -32,7 +32,8 @@ const branch = <From>(properties: readonly Property<From>[], from: From): { [ste
   const steps: { [step: string]: MeasuredTree | Value } = {};
   for (const { name, quantity, read } of properties) {
     const value = read(from);
-    if (value !== undefined) steps[name] = valueOf(quantity, value);
+    // What is known by name but cannot be worked out (a mass without a density) leaves a check undecided; the name itself is right.
+    steps[name] = value === undefined ? { kind: 'unknown' } : asValue(quantity, value);
   }
   return steps;
 };
@@ -54,15 +55,12 @@ const hang = (root: Growing, place: string, leaf: MeasuredTree): void => {
   Object.assign(at, leaf);
 };
 
-/**
- * What `part.…` can be asked. Without a blank only what the writing itself says is there (`quantity`, `thickness`, `sheet.…`), so that the rest is
- * not decided rather than wrong.
- */
-export const measuredTree = (part: Part, blank: Blank | undefined): MeasuredTree => {
+/** What `part.…` can be asked; undefined while there is no blank, so that whatever reads it is not decided rather than wrong. */
+export const measuredTree = (part: Part, blank: Blank | undefined): MeasuredTree | undefined => {
+  if (blank === undefined) return undefined;
   const sheet = sheetOf(part);
   const root: Growing = branch(partProperties, { part, blank });
   if (sheet !== undefined) root.sheet = branch(sheetProperties, sheet);
-  if (blank === undefined) return root;
   root.blank = branch(blankProperties, blank);
   const bends = nothing();
   for (const bend of blank.bends) hang(bends, bend.id, branch(bendProperties, bend));

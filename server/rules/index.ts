@@ -17,7 +17,9 @@ import { holeTooNearAnEdge } from './hole-too-near-an-edge.js';
 import { holeTooNearAnother } from './hole-too-near-another.js';
 import { holeTooSmall } from './hole-too-small.js';
 import type { Rule, Subject } from './rule.js';
+import { shapeMissing } from './shape-missing.js';
 import { sheetBlankTooLarge } from './sheet-blank-too-large.js';
+import { sheetMissing } from './sheet-missing.js';
 import { spokenElsewhere } from './spoken/index.js';
 
 export type { Rule, Subject } from './rule.js';
@@ -36,7 +38,9 @@ const checked: readonly Rule[] = [
   holeTooNearAnEdge,
   holeTooNearAnother,
   holeTooSmall,
+  shapeMissing,
   sheetBlankTooLarge,
+  sheetMissing,
 ];
 
 /** Every rule the program can speak, by name. */

@@ -38,10 +38,7 @@ export const rulePage = (rule: Rule): string =>
     `### ${rule.name}`,
     `*${rule.severity}*: ${rule.what}`,
     rule.why,
-    'For example:',
-    fenced(rule.example),
-    'Put right:',
-    fenced(rule.cure),
+    ...(rule.example === '' ? [] : ['For example:', fenced(rule.example), 'Put right:', fenced(rule.cure)]),
     `Source: ${rule.source}`,
   ].join('\n\n');
 
@@ -57,6 +54,6 @@ export const manual = (): string => {
     return `- ${families[family] ?? family}: ${names.join(', ')}`;
   });
   const opening =
-    'What Planish says about a part file, why, and how to put it right. In an example the comment `// error: name` stands on the line where the rule speaks. A rule that needs a machine says nothing when the shop has none.';
+    'What Planish says about a part file, why, and how to put it right. In an example the comment `// error: name` stands on the line where the rule speaks (`// error below: name` on the line above it), and `// file: name` begins a second file. A rule that needs a machine says nothing when the shop has none.';
   return `${['# The rules', opening, contents.join('\n'), ...chapters].join('\n\n')}\n`;
 };

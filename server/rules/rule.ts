@@ -17,7 +17,7 @@ export interface Rule {
   readonly severity: Severity;
   readonly what: string;
   readonly why: string;
-  /** A whole file in which the rule speaks. Line of the finding marked by `// error: name` or `// warning: name`. */
+  /** A whole file in which the rule speaks. Line of the finding marked by `// error: name` or `// warning: name` (`// error below: name` on the line above where no comment can follow); `// file: name` begins a second file. Empty where no page could hold one. */
   readonly example: string;
   /** The same, put right. */
   readonly cure: string;

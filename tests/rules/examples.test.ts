@@ -15,11 +15,11 @@ interface Said {
 const inOrder = (said: readonly Said[]): readonly string[] =>
   said.map(({ line, severity, rule }) => `${line}: ${severity}: ${rule}`).sort();
 
-/** What the comments `// error: name` of an example say should be found. */
+/** What the comments of an example say should be found: `// error: name` on the line itself, `// error below: name` on the line above it. */
 const marked = (text: string): readonly Said[] =>
   text.split('\n').flatMap((line, index) => {
-    const [, severity, rule] = /\/\/ (error|warning|information|hint): ([a-z]+\/[a-z0-9-]+)\s*$/.exec(line) ?? [];
-    return severity === undefined || rule === undefined ? [] : [{ line: index + 1, severity, rule }];
+    const [, severity, below, rule] = /\/\/ (error|warning|information|hint)( below)?: ([a-z]+\/[a-z0-9-]+)\s*$/.exec(line) ?? [];
+    return severity === undefined || rule === undefined ? [] : [{ line: index + (below === undefined ? 1 : 2), severity, rule }];
   });
 
 /** Some rules are about several files: a line `// file: name` begins another one, and all lie in one folder. */
@@ -39,12 +39,25 @@ const found = (text: string): readonly Said[] => {
     .map(({ span, severity, rule }) => ({ line: lines.position(span.start).line + 1, severity, rule }));
 };
 
+/** No page of the manual could hold an example of these: a chain of 400 values, and a unit the reader would have to let through. */
+const withoutExample: ReadonlySet<string> = new Set(['name/long-chain', 'unit/unknown']);
+/** Said beside another rule's finding where an example needs a statement from which nothing is worked out. */
+const beside = 'text/not-computed-yet';
+
 describe('every rule’s example and cure', () => {
-  test.each(rules.map((rule) => [rule.name, rule] as const))('%s', (name, rule) => {
-    expect(marked(rule.example).map((said) => said.rule)).toEqual([name]);
+  const shown = rules.filter(({ name }) => !withoutExample.has(name));
+  test.each(shown.map((rule) => [rule.name, rule] as const))('%s', (name, rule) => {
+    const others = (said: readonly Said[]): readonly string[] =>
+      said.map((one) => one.rule).filter((one) => one !== beside || name === beside);
+    expect(others(marked(rule.example))).toEqual([name]);
     expect(inOrder(found(rule.example))).toEqual(inOrder(marked(rule.example)));
-    expect(marked(rule.cure)).toEqual([]);
-    expect(inOrder(found(rule.cure))).toEqual([]);
+    expect(others(marked(rule.cure))).toEqual([]);
+    expect(inOrder(found(rule.cure))).toEqual(inOrder(marked(rule.cure)));
+  });
+
+  test('a chain too long to be a shop’s', () => {
+    const lets = Array.from({ length: 500 }, (_, index) => `let a${index} = a${index + 1} + 1`);
+    expect(found(`units inch\n${lets.join('\n')}\nlet a500 = 1\n`).map(({ rule }) => rule)).toContain('name/long-chain');
   });
 });
 
@@ -68,6 +81,9 @@ describe('the list of rules', () => {
       ),
   );
 
+  // The reader makes these names from what is missing: `text/missing-${…}`.
+  const made = ['text/missing-braces', 'text/missing-text', 'text/missing-size'];
+
   test('has every name that any room speaks', () => {
     const listed = new Set(rules.map(({ name }) => name));
     expect([...spoken].filter((name) => !listed.has(name)).sort()).toEqual([]);
@@ -78,7 +94,7 @@ describe('the list of rules', () => {
       rules
         .filter(({ check }) => check === undefined)
         .map(({ name }) => name)
-        .filter((name) => !spoken.has(name)),
+        .filter((name) => !spoken.has(name) && !made.includes(name)),
     ).toEqual([]);
   });
 

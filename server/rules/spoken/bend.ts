@@ -6,6 +6,10 @@ const plate = (...lines: readonly string[]): string =>
 const drawn = (...lines: readonly string[]): string =>
   `${metal}\npanel plate {\n  sheet crs_12\n  outline {\n    from (0, 0)\n    right 100 as foot\n    up 60\n    arc out to (0, 60) radius 80 as crown\n    close as back\n  }\n${lines.map((line) => `  ${line}\n`).join('')}}\n`;
 
+/** Two flanges that fold toward each other out of an opening of this width. */
+const slotted = (width: number): string =>
+  `${metal}\npanel plate {\n  sheet crs_12\n  outline {\n    from (0, 0)\n    right 30\n    up 60 as inner\n    right ${width}\n    down 60 as other\n    right 50\n    up 100\n    left ${80 + width}\n    close\n  }\n  edge inner { flange 20 up }\n  edge other { flange 20 up }\n}\n`;
+
 /** Bends, corners, the flat and the sheet it is cut from. */
 export const bendRules = [
   spoken('bend/no-radius', 'error', {
@@ -41,8 +45,8 @@ export const bendRules = [
   spoken('fold/overlap-in-the-flat', 'error', {
     what: 'Two pieces of the part lie on the same sheet when it is flat.',
     why: 'They cannot both be cut. Shorten one, or make it of two parts joined by a seam.',
-    example: '',
-    cure: '',
+    example: slotted(20).replace('edge other { flange 20 up }', 'edge other { flange 20 up } // error: fold/overlap-in-the-flat'),
+    cure: slotted(60),
   }),
   spoken('corner/edges-not-neighbours', 'error', {
     what: 'A corner names two edges that do not meet.',
@@ -71,8 +75,8 @@ export const bendRules = [
   spoken('corner/relief-too-large', 'error', {
     what: 'A relief does not fit in its corner.',
     why: 'It would eat into what lies around. Write a smaller one, or `relief none`.',
-    example: '',
-    cure: '',
+    example: plate('edge top, left { flange 20 up }', 'corner top left relief round 80 // error: corner/relief-too-large'),
+    cure: plate('edge top, left { flange 20 up }', 'corner top left relief round 5'),
   }),
   spoken('hole/unknown-size', 'error', {
     what: 'A thread or drill size is not in the tables.',

@@ -15,8 +15,8 @@ export const checkRules = [
   spoken('check/not-decided', 'information', {
     what: 'A condition could not be decided, since something it reads cannot be worked out.',
     why: 'The fault itself is told where it stands. A check with a broken input is never called failed.',
-    example: '',
-    cure: '',
+    example: lid('check lid.mass < 5 kg // information: check/not-decided'),
+    cure: lid('check lid.blank.area < 1 m2'),
     source: 'Your own file.',
   }),
 ];

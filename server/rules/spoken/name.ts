@@ -46,11 +46,35 @@ export const nameRules = [
     example: 'units inch\nlet a = b + 1 // error: name/ring\nlet b = a - 1\n',
     cure: 'units inch\nlet a = 4\nlet b = a - 1\n',
   }),
+  spoken('name/file-missing', 'error', {
+    what: 'A file to be brought is not there.',
+    why: 'The path counts from the folder of the file that names it, with `/` between folders.',
+    example: 'with "shop.planish" // error: name/file-missing\nunits inch\n',
+    cure: 'with "bench/shop.planish"\nunits inch\n\n// file: bench/shop.planish\nunits inch\n',
+  }),
+  spoken('name/file-outside', 'error', {
+    what: 'A file to be brought lies outside the project’s folder.',
+    why: 'A project can be handed on whole only if all it needs lies in it. Put a copy beside this file.',
+    example: 'with "../shop.planish" // error: name/file-outside\nunits inch\n',
+    cure: 'with "shop.planish"\nunits inch\n\n// file: shop.planish\nunits inch\n',
+  }),
+  spoken('name/file-itself', 'error', {
+    what: 'A file brings itself.',
+    why: 'Its own names are in sight already.',
+    example: 'with "example.planish" // error: name/file-itself\nunits inch\n',
+    cure: 'units inch\n',
+  }),
+  spoken('name/brought-twice', 'warning', {
+    what: 'A file is brought twice.',
+    why: 'Once is enough; the second line says nothing new.',
+    example: 'with "shop.planish"\nwith "shop.planish" // warning: name/brought-twice\nunits inch\n\n// file: shop.planish\nunits inch\n',
+    cure: 'with "shop.planish"\nunits inch\n\n// file: shop.planish\nunits inch\n',
+  }),
   spoken('name/long-chain', 'error', {
     what: 'A value hangs on a very long chain of others, one through the other.',
     why: 'No shop has such a chain; it comes from text made by a machine, and working it out could take down the program.',
-    example: `units inch\nlet a0 = 1 // error: name/long-chain\n`,
-    cure: 'units inch\nlet a0 = 1\n',
+    example: '',
+    cure: '',
   }),
   spoken('name/own-measure', 'error', {
     what: 'A part’s shape is made from its own finished sizes.',
@@ -61,7 +85,7 @@ export const nameRules = [
   spoken('name/several-values', 'error', {
     what: 'A name stands for several values where one is wanted.',
     why: '`rib.all` is all of a repeated feature. Take `min`, `max` or `sum` of it.',
-    example: '',
-    cure: '',
+    example: `${metal}panel lid {\n  sheet crs_18\n  outline rectangle 6 by 4\n  edge top { flange 1 up  flange 1 up }\n}\nlet taken = lid.bends.top.all.allowance // error: name/several-values\n`,
+    cure: `${metal}panel lid {\n  sheet crs_18\n  outline rectangle 6 by 4\n  edge top { flange 1 up  flange 1 up }\n}\nlet taken = sum(lid.bends.top.all.allowance)\n`,
   }),
 ];

@@ -4,6 +4,19 @@ const part = (...lines: readonly string[]): string =>
   `units millimetre\nsheet crs_12 { thickness 1.2  bend radius 1.2 k 0.42 }\n\npanel plate {\n  sheet crs_12\n${lines.map((line) => `  ${line}\n`).join('')}}\n`;
 const drawn = (...steps: readonly string[]): string => part('outline {', ...steps.map((step) => `  ${step}`), '}');
 const plate = (...lines: readonly string[]): string => part('outline rectangle 100 by 60', ...lines);
+/** A rounded corner beside an edge that is bent to this inside radius. */
+const rounded = (radius: number, mark: string): string =>
+  part(
+    'outline {',
+    '  from (0, 0)',
+    '  right 100',
+    `  up 50 as side${mark}`,
+    '  arc out to (90, 60) radius 10',
+    '  left 90',
+    '  close',
+    '}',
+    `edge side { flange 40 up radius ${radius} }`,
+  );
 const square = drawn('from (0, 0)', 'right 100', 'up 60', 'left 100', 'close');
 const section = (...lines: readonly string[]): string =>
   `units millimetre\nsheet crs_12 { thickness 1.2  bend radius 1.2 k 0.42 }\n\nsection rail {\n  sheet crs_12\n  length 200\n${lines.map((line) => `  ${line}\n`).join('')}}\n`;
@@ -13,7 +26,7 @@ export const shapeRules = [
   spoken('shape/open-outline', 'error', {
     what: 'A drawn outline does not end where it began.',
     why: 'Only a closed line can be cut out. `close` draws the last straight step.',
-    example: drawn('from (0, 0)', 'right 100', 'up 60', 'left 100').replace('outline {', 'outline { // error: shape/open-outline'),
+    example: drawn('from (0, 0)', 'right 100', 'up 60', 'left 100 // error: shape/open-outline'),
     cure: square,
   }),
   spoken('shape/no-start', 'error', {
@@ -55,7 +68,7 @@ export const shapeRules = [
   spoken('shape/self-crossing', 'error', {
     what: 'An outline crosses or touches itself.',
     why: 'What is inside and what is waste cannot be told apart.',
-    example: drawn('from (0, 0)', 'right 100', 'line to (0, 60)', 'right 100 // error: shape/self-crossing', 'close'),
+    example: drawn('from (0, 0)', 'right 100', 'line to (0, 60)', 'right 100', 'close // error: shape/self-crossing'),
     cure: square,
   }),
   spoken('shape/nothing-left', 'error', {
@@ -67,8 +80,8 @@ export const shapeRules = [
   spoken('shape/edges-do-not-meet', 'error', {
     what: 'Two neighbouring edges no longer meet once their bends have taken up their share.',
     why: 'An arc keeps its centre and radius, and may miss a line that has moved in. Put a short straight edge between them.',
-    example: '',
-    cure: '',
+    example: rounded(20, ' // error: shape/edges-do-not-meet'),
+    cure: rounded(2, ''),
   }),
   spoken('shape/slot-shorter-than-wide', 'error', {
     what: 'A slot’s length is less than its width.',
@@ -94,6 +107,12 @@ export const shapeRules = [
     example: section('leg 20', 'turn up 90 // error: shape/turn-without-leg'),
     cure: rail,
   }),
+  spoken('shape/corner-of-two-edges', 'error', {
+    what: 'A corner names one edge, or more than two.',
+    why: 'A corner is where two edges meet: `corner top left`. `corner all` means every one.',
+    example: plate('corner top radius 5 // error: shape/corner-of-two-edges'),
+    cure: plate('corner top left radius 5'),
+  }),
   spoken('shape/legs-without-turn', 'error', {
     what: 'Two legs of a section follow one another without a turn.',
     why: 'They would be one longer leg; a turn between them has been forgotten.',
@@ -103,8 +122,8 @@ export const shapeRules = [
   spoken('shape/mixed-conventions', 'error', {
     what: 'Some legs of a section are measured outside and others inside or flat.',
     why: 'A section is measured one way throughout, so that its legs add up.',
-    example: '',
-    cure: '',
+    example: section('leg 20', 'turn up 90 outside', 'leg 30', 'turn up 90 inside // error: shape/mixed-conventions', 'leg 20'),
+    cure: section('leg 20', 'turn up 90 outside', 'leg 30', 'turn up 90 outside', 'leg 20'),
   }),
   spoken('shape/no-die-shape', 'error', {
     what: 'A die does not say what it leaves in the sheet.',

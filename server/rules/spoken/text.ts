@@ -35,6 +35,12 @@ export const textRules = [
     example: plate('finish // error: text/missing-text'),
     cure: plate('finish "red primer"'),
   }),
+  spoken('text/missing-size', 'error', {
+    what: 'A thread or drill size is wanted and is not there.',
+    why: 'After `tapped`, `clearance` or `drill` one size is read whole: `M6`, `1/4-20`, `#30`.',
+    example: plate('hole tapped // error: text/missing-size'),
+    cure: plate('hole tapped M6 at (3, 2)'),
+  }),
   spoken('text/missing-braces', 'error', {
     what: 'A statement wants its braces and what stands in them.',
     why: 'A part or a thing of the shop is described in the braces after its name.',
@@ -77,6 +83,18 @@ export const textRules = [
     example: 'units inch { } // error: text/extra-braces\n',
     cure: 'units inch\n',
   }),
+  spoken('text/missing-comma', 'error', {
+    what: 'Two items of a list stand side by side without a comma.',
+    why: 'Commas part the items of a list.',
+    example: plate('hole 1/4 at (1, 1) (3, 2) // error: text/missing-comma'),
+    cure: plate('hole 1/4 at (1, 1), (3, 2)'),
+  }),
+  spoken('text/unopened-text', 'error', {
+    what: 'The opening quote of a text is missing.',
+    why: 'Free words stand in quotes, so that they are never taken for the language’s own.',
+    example: 'units inch\n// error below: text/unopened-text\ncheck 3 < 4 too wide"\n',
+    cure: 'units inch\ncheck 3 < 4 "too wide"\n',
+  }),
   spoken('text/given-twice', 'error', {
     what: 'One statement gives the same thing twice.',
     why: 'The first one counts; take out the one that is not meant.',
@@ -86,14 +104,14 @@ export const textRules = [
   spoken('text/two-values', 'error', {
     what: 'Two values stand side by side.',
     why: 'Two values never do: a word or a comma parts them. That is what lets `1 1/2` be one number.',
-    example: plate('hole 1/4 at (1, 1) (3, 2) // error: text/two-values'),
-    cure: plate('hole 1/4 at (1, 1), (3, 2)'),
+    example: 'units inch\nlet reach = 5 1 // error: text/two-values\n',
+    cure: 'units inch\nlet reach = 5 1/2\n',
   }),
   spoken('text/too-few', 'error', {
     what: 'A list has fewer items than it needs.',
     why: 'A line needs two points, for example.',
-    example: plate('bead rib { path (1, 1) } // error: text/too-few'),
-    cure: plate('hole 1/4 at (1, 1)'),
+    example: plate('bead rib { // information: text/not-computed-yet', '  path (1, 1) // error: text/too-few', '}'),
+    cure: plate('bead rib { // information: text/not-computed-yet', '  path (1, 1), (5, 1)', '}'),
   }),
   spoken('text/misspelt-word', 'error', {
     what: 'A word is not one of its statement’s, but is close to one that is.',

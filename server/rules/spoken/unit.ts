@@ -13,6 +13,12 @@ export const unitRules = [
     example: 'units inch\nmaterial mild_steel { density 7850 } // error: unit/bare-number\n',
     cure: 'units inch\nmaterial mild_steel { density 7850 kg/m3 }\n',
   }),
+  spoken('unit/bare-without-units', 'error', {
+    what: 'A length has no unit, and the file does not say what its lengths are in.',
+    why: '12 may be inches or millimetres. One `units` line settles it for the whole file; the fix offers both.',
+    example: 'sheet crs_12 { thickness 1.2 } // error: unit/bare-without-units\n',
+    cure: 'units millimetre\nsheet crs_12 { thickness 1.2 }\n',
+  }),
   spoken('unit/bare-across-files', 'error', {
     what: 'Two numbers without a unit meet that come from files with different `units`.',
     why: 'A bare number keeps the unit of the file it was written in while it stands alone. In a sum the reader could not tell which unit is meant, so it has to be written where the number is given.',
