@@ -21,7 +21,7 @@ import { type FromPage, readFromPage, readKeptState, type ToPage } from './messa
 import { picturePage } from './page.js';
 import type { Target } from './target.js';
 
-export const PICTURE_VIEW = 'planish.picture';
+const PICTURE_VIEW = 'planish.picture';
 
 /** The last thing told to the page, for commands that start from the picture and for tests. */
 export interface PictureState {

@@ -13,7 +13,7 @@ export interface NewFile {
 }
 
 /** What a name may be: a letter or `_`, then letters, digits, `_`. */
-export const isPartName = (name: string): boolean => /^[\p{L}_][\p{L}\p{N}_]*$/u.test(name);
+const isPartName = (name: string): boolean => /^[\p{L}_][\p{L}\p{N}_]*$/u.test(name);
 
 const RESERVED: ReadonlySet<string> = new Set(
   'let with units check note panel section piece strap survey assembly repeat opposite and or not yes no'.split(' '),

@@ -4,7 +4,7 @@ import type { LanguageClient } from 'vscode-languageclient/node';
 import { type ExplainParams, type ExplainResult, explainMethod } from '../../server/lsp/protocol.js';
 import { activePartFile } from '../target.js';
 
-export const MANUAL_SCHEME = 'planish-manual';
+const MANUAL_SCHEME = 'planish-manual';
 
 const ruleOf = ({ code }: vscode.Diagnostic): string =>
   typeof code === 'object' ? String(code.value) : code === undefined ? '' : String(code);
