@@ -156,7 +156,9 @@ export const run = async (argv: readonly string[], io: Io): Promise<number> => {
   const path = resolve(io.cwd, `${name}.planish`);
   if (existsSync(path)) throw callError(`${name}.planish is there already; it is left as it is.`);
   const bench = kind === 'shop' ? undefined : benchHere(io);
-  writeInPlace(path, template(name, values.units ?? bench?.units ?? 'millimetre', bench));
+  const text = template(name, values.units ?? bench?.units ?? 'millimetre', bench);
+  if (parse(text).problems.length > 0) throw callError(`${name} is a word of the language, so it can't name a part. Try ${name}_1.`);
+  writeInPlace(path, text);
   io.write(`${name}.planish\n`);
   return exit.fine;
 };

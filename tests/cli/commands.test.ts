@@ -152,6 +152,8 @@ describe('planish new', () => {
     expect((await planish(one, ['new', 'panel', 'lid'])).code).toBe(2);
     expect(read(one, 'lid.planish')).toBe('units inch\n');
     expect((await planish(one, ['new', 'panel', '../lid'])).code).toBe(2);
+    expect((await planish(one, ['new', 'panel', 'section'])).errors).toContain('word of the language');
+    expect(existsSync(join(one, 'section.planish'))).toBe(false);
     expect((await planish(one, ['new', 'boat', 'lid'])).errors).toContain('panel, section, shop');
   });
 });
