@@ -42,7 +42,7 @@ const open = async (name: string, text: string): Promise<vscode.TextEditor> => {
   fs.writeFileSync(path.join(folder, 'shop.planish'), shop);
   fs.writeFileSync(file, text);
   const document = await vscode.workspace.openTextDocument(vscode.Uri.file(file));
-  return vscode.window.showTextDocument(document, vscode.ViewColumn.One);
+  return vscode.window.showTextDocument(document, { viewColumn: vscode.ViewColumn.One, preview: false });
 };
 const replace = async (editor: vscode.TextEditor, from: string, to: string): Promise<void> => {
   const at = editor.document.getText().indexOf(from);
