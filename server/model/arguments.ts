@@ -25,7 +25,11 @@ export const asNumber = (value: Value, want: ValueKind, span: Span, reading: Rea
   const dim = dimensionOf(want);
   const words = wordsAt(reading.names.tree, span);
   if (value.kind !== 'number' || dim === undefined) {
-    reading.sink.report(span, 'unit/wrong-kind', `${wantedInWords(want)} is wanted here, and ${words} is ${valueInWords(value)}.`.replace(/^a/, 'A'));
+    reading.sink.report(
+      span,
+      'unit/wrong-kind',
+      `${wantedInWords(want)} is wanted here, and ${words} is ${valueInWords(value)}.`.replace(/^a/, 'A'),
+    );
     return undefined;
   }
   if (value.bare) {
@@ -43,15 +47,26 @@ export const asNumber = (value: Value, want: ValueKind, span: Span, reading: Rea
   const cure = isPlain(dim)
     ? 'Leave the unit off.'
     : `Write it as ${wantedInWords(want)}, such as ${want === 'pressure' ? sampleOf('stress') : sampleOf(want)}.`;
-  reading.sink.report(span, 'unit/wrong-kind', `${wantedInWords(want)} is wanted here, and ${words} is ${valueInWords(value)}. ${cure}`.replace(/^a/, 'A'));
+  reading.sink.report(
+    span,
+    'unit/wrong-kind',
+    `${wantedInWords(want)} is wanted here, and ${words} is ${valueInWords(value)}. ${cure}`.replace(/^a/, 'A'),
+  );
   return undefined;
+};
+
+/** ", not 3" for a written number, ", and w - 2 is 3" for anything worked out. */
+const butIs = (reading: Reading, span: Span, said: string): string => {
+  const words = wordsAt(reading.names.tree, span);
+  return /^[-−]?\s*[\d./ ]+$/.test(words) || words === said ? `, not ${said}` : `, and ${words} is ${said}`;
 };
 
 export const exprOf = (argument: Argument | undefined): Expr | undefined => (argument?.kind === 'value' ? argument.value : undefined);
 
 export type Limit = 'any' | 'more than 0' | 'not less than 0';
 
-const outOfLimit = (value: number, limit: Limit): boolean => (limit === 'more than 0' ? !(value > 0) : limit === 'not less than 0' ? value < 0 : false);
+const outOfLimit = (value: number, limit: Limit): boolean =>
+  limit === 'more than 0' ? !(value > 0) : limit === 'not less than 0' ? value < 0 : false;
 
 /** Reads one field. Absent: undefined without a word. `what` names it in messages: "the flange's length". */
 const readField = (
@@ -81,13 +96,23 @@ const limited = (
   if (read === undefined) return undefined;
   if (!outOfLimit(read.value, limit)) return read.value;
   const must = limit === 'more than 0' ? 'more than 0' : '0 or more';
-  reader.reading.sink.report(read.span, 'number/out-of-range', `${what} must be ${must}, and ${wordsAt(reader.reading.names.tree, read.span)} is ${say(read.value)}.`);
+  reader.reading.sink.report(
+    read.span,
+    'number/out-of-range',
+    `${what} must be ${must}${butIs(reader.reading, read.span, say(read.value))}.`,
+  );
   reader.fail();
   return undefined;
 };
 
 /** A length, mm. */
-export const lengthField = (reader: Reader, statement: Statement, field: string, what: string, limit: Limit = 'more than 0'): number | undefined =>
+export const lengthField = (
+  reader: Reader,
+  statement: Statement,
+  field: string,
+  what: string,
+  limit: Limit = 'more than 0',
+): number | undefined =>
   limited(reader, readField(reader, statement, field, 'length'), what, limit, (mm) => sayLength(mm, reader.reading.names.units));
 
 /** Any number in base units, of a kind that is neither length nor angle. */
@@ -98,35 +123,49 @@ export const numberField = (
   want: ValueKind,
   what: string,
   limit: Limit = 'any',
-): number | undefined => limited(reader, readField(reader, statement, field, want), what, limit, (value) => String(Number(value.toPrecision(6))));
+): number | undefined =>
+  limited(reader, readField(reader, statement, field, want), what, limit, (value) => String(Number(value.toPrecision(6))));
 
 /** An angle, rad. `turn` must lie between 0° and 180°, both left out. */
-export const angleField = (reader: Reader, statement: Statement, field: string, what: string, limit: 'any' | 'turn' = 'any'): number | undefined => {
+export const angleField = (
+  reader: Reader,
+  statement: Statement,
+  field: string,
+  what: string,
+  limit: 'any' | 'turn' = 'any',
+): number | undefined => {
   const read = readField(reader, statement, field, 'angle');
   if (read === undefined) return undefined;
   if (limit === 'any' || (read.value > 0 && read.value < Math.PI - 1e-12)) return read.value;
   reader.reading.sink.report(
     read.span,
     'number/out-of-range',
-    `${what} is how far the sheet turns from flat: more than 0° and less than 180°, and ${wordsAt(reader.reading.names.tree, read.span)} is ${sayAngle(read.value)}.`,
+    `${what} is how far the sheet turns from flat: more than 0° and less than 180°${butIs(reader.reading, read.span, sayAngle(read.value))}.`,
   );
   reader.fail();
   return undefined;
 };
 
 /** A whole number from `least` to `most`. */
-export const countField = (reader: Reader, statement: Statement, field: string, what: string, least = 1, most = 10_000): number | undefined => {
+export const countField = (
+  reader: Reader,
+  statement: Statement,
+  field: string,
+  what: string,
+  least = 1,
+  most = 10_000,
+): number | undefined => {
   const read = readField(reader, statement, field, 'count');
   if (read === undefined) return undefined;
   const whole = Math.round(read.value);
-  const words = wordsAt(reader.reading.names.tree, read.span);
+  const but = (value: number): string => butIs(reader.reading, read.span, String(Number(value.toPrecision(6))));
   const fault =
     Math.abs(read.value - whole) > 1e-9
-      ? `${what} must be a whole number, and ${words} is ${Number(read.value.toPrecision(6))}.`
+      ? `${what} must be a whole number${but(read.value)}.`
       : whole < least
-        ? `${what} must be ${least} or more, and ${words} is ${whole}.`
+        ? `${what} must be ${least} or more${but(whole)}.`
         : whole > most
-          ? `${what} can be ${most} at most, and ${words} is ${whole}.`
+          ? `${what} can be ${most} at most${but(whole)}.`
           : undefined;
   if (fault === undefined) return whole;
   reader.reading.sink.report(read.span, 'number/out-of-range', fault);
@@ -153,7 +192,8 @@ export const pointOf = (reader: Reader, argument: Argument | undefined): { reado
   reader.fail();
   return undefined;
 };
-export const pointField = (reader: Reader, statement: Statement, field: string): XY | undefined => pointOf(reader, statement.fields[field])?.at;
+export const pointField = (reader: Reader, statement: Statement, field: string): XY | undefined =>
+  pointOf(reader, statement.fields[field])?.at;
 
 /** A word the statement chose, in the tables' spelling. */
 export const wordField = (statement: Statement, field: string): string | undefined => {
@@ -174,5 +214,9 @@ export const pathOf = (argument: Argument | undefined): readonly Ident[] | undef
   if (argument?.kind === 'name') return argument.path;
   return undefined;
 };
-export const itemsOf = (argument: Argument | undefined): readonly Argument[] => (argument?.kind === 'list' ? argument.items : argument === undefined ? [] : [argument]);
-export const spanOfPath = (path: readonly Ident[]): Span => ({ start: path[0]?.span.start ?? 0, end: path[path.length - 1]?.span.end ?? 0 });
+export const itemsOf = (argument: Argument | undefined): readonly Argument[] =>
+  argument?.kind === 'list' ? argument.items : argument === undefined ? [] : [argument];
+export const spanOfPath = (path: readonly Ident[]): Span => ({
+  start: path[0]?.span.start ?? 0,
+  end: path[path.length - 1]?.span.end ?? 0,
+});

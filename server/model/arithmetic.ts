@@ -24,7 +24,12 @@ interface At {
 }
 
 /** What a bare number is in the unit of the file it came from, mm. Undefined (said) when that file names none, or two files could be meant. */
-export const bareLength = (value: number, of: { readonly home?: string; readonly mixed?: Mixed }, span: Span, reading: Reading): number | undefined => {
+export const bareLength = (
+  value: number,
+  of: { readonly home?: string; readonly mixed?: Mixed },
+  span: Span,
+  reading: Reading,
+): number | undefined => {
   if (of.mixed !== undefined) {
     const [a, b] = of.mixed;
     reading.sink.report(
@@ -49,7 +54,12 @@ const mergedHome = (a: Bare, b: Bare, reading: Reading): { home?: string; mixed?
   const mixed = a.mixed ?? b.mixed;
   const home = a.home ?? b.home;
   if (mixed !== undefined) return home === undefined ? { mixed } : { home, mixed };
-  if (a.home !== undefined && b.home !== undefined && a.home !== b.home && unitOfFile(a.home, reading)?.mm !== unitOfFile(b.home, reading)?.mm) {
+  if (
+    a.home !== undefined &&
+    b.home !== undefined &&
+    a.home !== b.home &&
+    unitOfFile(a.home, reading)?.mm !== unitOfFile(b.home, reading)?.mm
+  ) {
     return { home: a.home, mixed: [a.home, b.home] };
   }
   return home === undefined ? {} : { home };
@@ -99,7 +109,8 @@ export const matched = (a: NumberValue, b: NumberValue, doing: string, at: At, r
     const home = a.home ?? b.home;
     return { a: a.value, b: b.value, dim: plain, bare: true, ...(home === undefined ? {} : { home }) };
   }
-  if (sameDimension(a.dim, b.dim) && (a.bare === b.bare || isPlain(a.bare ? b.dim : a.dim))) return { a: a.value, b: b.value, dim: a.dim, bare: false };
+  if (sameDimension(a.dim, b.dim) && (a.bare === b.bare || isPlain(a.bare ? b.dim : a.dim)))
+    return { a: a.value, b: b.value, dim: a.dim, bare: false };
   if (a.bare !== b.bare) {
     const dim = a.bare ? b.dim : a.dim;
     const bare = a.bare ? a : b;
@@ -186,7 +197,8 @@ export const pointInMillimetres = (p: PointValue, span: Span, reading: Reading):
 const multiply = (a: Value, b: Value, at: At, reading: Reading): Value => {
   if (a.kind === 'number' && b.kind === 'number') {
     const loose = (a.bare || isPlain(a.dim)) && (b.bare || isPlain(b.dim)) && (a.bare || b.bare);
-    if (loose) return { kind: 'number', value: a.value * b.value, dim: plain, bare: true, ...mergedHome(a.bare ? a : {}, b.bare ? b : {}, reading) };
+    if (loose)
+      return { kind: 'number', value: a.value * b.value, dim: plain, bare: true, ...mergedHome(a.bare ? a : {}, b.bare ? b : {}, reading) };
     return quantity(a.value * b.value, combine(a.dim, b.dim, 1));
   }
   if (a.kind === 'point' && b.kind === 'number') return scale(a, b.value, b, '*', at, reading);
@@ -202,12 +214,14 @@ const scale = (p: PointValue, factor: number, by: NumberValue, op: string, at: A
 
 const divide = (a: Value, b: Value, at: At, reading: Reading): Value => {
   if (b.kind === 'number' && b.value === 0) {
-    reading.sink.report(at.right, 'number/divided-by-nought', `${wordsAt(reading.names.tree, at.right)} is 0, and nothing can be divided by 0.`);
+    const words = wordsAt(reading.names.tree, at.right);
+    reading.sink.report(at.right, 'number/divided-by-nought', `${words === '0' ? 'N' : `${words} is 0, and n`}othing can be divided by 0.`);
     return unknown;
   }
   if (a.kind === 'number' && b.kind === 'number') {
     const loose = (a.bare || isPlain(a.dim)) && (b.bare || isPlain(b.dim)) && (a.bare || b.bare);
-    if (loose) return { kind: 'number', value: a.value / b.value, dim: plain, bare: true, ...mergedHome(a.bare ? a : {}, b.bare ? b : {}, reading) };
+    if (loose)
+      return { kind: 'number', value: a.value / b.value, dim: plain, bare: true, ...mergedHome(a.bare ? a : {}, b.bare ? b : {}, reading) };
     return quantity(a.value / b.value, combine(a.dim, b.dim, -1));
   }
   if (a.kind === 'point' && b.kind === 'number') return scale(a, 1 / b.value, b, '/', at, reading);
@@ -232,7 +246,14 @@ const compare = (op: BinaryOp, a: Value, b: Value, at: At, reading: Reading): Va
     if (same === 'unknown') return unknown;
     if (same !== undefined) return yesno(same === (op === '='));
   }
-  return refuse(op, a, b, at, reading, op === '=' || op === '!=' ? 'Compare two of the same kind.' : 'Only numbers are more or less than one another.');
+  return refuse(
+    op,
+    a,
+    b,
+    at,
+    reading,
+    op === '=' || op === '!=' ? 'Compare two of the same kind.' : 'Only numbers are more or less than one another.',
+  );
 };
 const sameThing = (a: Value, b: Value, at: At, reading: Reading): boolean | 'unknown' | undefined => {
   if (a.kind === 'text' && b.kind === 'text') return a.text === b.text;
@@ -290,9 +311,16 @@ export const operate = (op: BinaryOp, a: Value, b: Value, at: At, reading: Readi
 };
 
 const finite = (value: Value, at: At, reading: Reading): Value => {
-  const good = value.kind === 'number' ? Number.isFinite(value.value) : value.kind !== 'point' || (Number.isFinite(value.x) && Number.isFinite(value.y));
+  const good =
+    value.kind === 'number'
+      ? Number.isFinite(value.value)
+      : value.kind !== 'point' || (Number.isFinite(value.x) && Number.isFinite(value.y));
   if (good) return value;
-  reading.sink.report(at.span, 'number/out-of-range', `${wordsAt(reading.names.tree, { start: at.left.start, end: at.right.end })} has no real answer, or one too great to write.`);
+  reading.sink.report(
+    at.span,
+    'number/out-of-range',
+    `${wordsAt(reading.names.tree, { start: at.left.start, end: at.right.end })} has no real answer, or one too great to write.`,
+  );
   return unknown;
 };
 
@@ -305,7 +333,10 @@ export const memberOf = (value: Value, name: Ident, of: Span, reading: Reading):
     if (!bare) return quantity(amount, length);
     return { ...bareNumber(amount), ...(home === undefined ? {} : { home }), ...(mixed === undefined ? {} : { mixed }) };
   }
-  const said = value.kind === 'point' ? `A point has x and y, not ${name.name}.` : `${wordsAt(reading.names.tree, of)} is ${valueInWords(value)}; only points have .x and .y.`;
+  const said =
+    value.kind === 'point'
+      ? `A point has x and y, not ${name.name}.`
+      : `${wordsAt(reading.names.tree, of)} is ${valueInWords(value)}; only points have .x and .y.`;
   reading.sink.report(name.span, 'name/unknown-property', said);
   return unknown;
 };

@@ -41,7 +41,12 @@ export const readBrought = (
 ): { readonly brought: readonly Brought[]; readonly links: readonly Link[] } => {
   const brought: Brought[] = [];
   const links: Link[] = [];
-  const missing = (alias: ReturnType<typeof newNameField>): Brought => ({ path: '', alias: alias?.name, aliasSpan: alias?.span, names: () => undefined });
+  const missing = (alias: ReturnType<typeof newNameField>): Brought => ({
+    path: '',
+    alias: alias?.name,
+    aliasSpan: alias?.span,
+    names: () => undefined,
+  });
   let any = false;
   for (const statement of tree.statements) {
     if (statement.word.name !== 'with') continue;

@@ -2,7 +2,7 @@
 import type { Argument, Statement } from '../../grammar/syntax.js';
 import { angleField, itemsOf, lengthField, newNameField, pathOf, spanOfPath, wordField } from './arguments.js';
 import { readCut } from './cuts.js';
-import { nearestNames, together } from './nearest.js';
+import { either, nearestNames, together } from './nearest.js';
 import { conventionField } from './outline.js';
 import type { EdgeChain, EdgeStep, FlangeStep, LaterStep } from './part.js';
 import { pathText, replace } from './reading.js';
@@ -19,6 +19,12 @@ export const noFlanges = (): FlangeIds => ({ ids: new Map(), counts: new Map() }
 
 /** Names of the edges that a block may name; undefined when the outline can't be had, and any name is taken. */
 type Edges = readonly string[] | undefined;
+/** The edges of the outline, or of a flange. */
+export interface EdgesHere {
+  readonly names: Edges;
+  /** On a drawn outline a flange's own ends are its start and finish, whatever the edge is called. */
+  readonly drawn: boolean;
+}
 
 /** A name of an edge that exists here, or a finding. */
 export const edgeName = (item: Argument, edges: Edges, work: PartWork): string | undefined => {
@@ -32,7 +38,7 @@ export const edgeName = (item: Argument, edges: Edges, work: PartWork): string |
   const near = nearestNames(name, edges);
   const cure =
     near.length > 0
-      ? `Did you mean ${near.join(' or ')}?`
+      ? `Did you mean ${either(near)}?`
       : edges.length > 0
         ? `There is ${together(edges)}.`
         : 'Name one in the outline: right 5 as bottom.';
@@ -45,10 +51,16 @@ export const edgeName = (item: Argument, edges: Edges, work: PartWork): string |
 };
 
 /** The chains of one `edge` block: one for each edge it names. */
-export const readEdgeBlock = (statement: Statement, work: PartWork, edges: Edges, parent: string | undefined, flanges: FlangeIds): readonly EdgeChain[] => {
+export const readEdgeBlock = (
+  statement: Statement,
+  work: PartWork,
+  here: EdgesHere,
+  parent: string | undefined,
+  flanges: FlangeIds,
+): readonly EdgeChain[] => {
   const named: { readonly name: string; readonly item: Argument }[] = [];
   for (const item of itemsOf(statement.fields.edges)) {
-    const name = edgeName(item, edges, work);
+    const name = edgeName(item, here.names, work);
     if (name === undefined) continue;
     if (named.some((other) => other.name === name)) {
       work.reading.sink.report(item.span, 'name/repeated', `${name} is named twice in this block.`);
@@ -59,18 +71,27 @@ export const readEdgeBlock = (statement: Statement, work: PartWork, edges: Edges
   const from = lengthField(work, statement, 'from', 'Where the stretch begins', 'not less than 0');
   const to = lengthField(work, statement, 'to', 'Where the stretch ends');
   if (from !== undefined && to !== undefined && to <= from) {
-    work.reading.sink.report(statement.fields.to?.span ?? statement.span, 'number/out-of-range', 'The stretch must end farther along the edge than it begins.');
+    work.reading.sink.report(
+      statement.fields.to?.span ?? statement.span,
+      'number/out-of-range',
+      'The stretch must end farther along the edge than it begins.',
+    );
     work.fail();
   }
   const statements = statement.block?.statements ?? [];
   const inner = withReading(work, readingOfBlock(statements, work.reading));
-  const chains = named.map(({ name, item }) => ({ name, item, prefix: parent === undefined ? name : `${parent}.${name}`, steps: [] as EdgeStep[] }));
+  const chains = named.map(({ name, item }) => ({
+    name,
+    item,
+    prefix: parent === undefined ? name : `${parent}.${name}`,
+    steps: [] as EdgeStep[],
+  }));
   for (const step of statements) {
     if (step.broken || step.entry === undefined) {
       if (step.word.name !== 'let') work.fail();
       if (step.entry === undefined) continue;
     }
-    readEdgeStep(step, inner, chains, flanges);
+    readEdgeStep(step, inner, chains, flanges, here.drawn);
   }
   return chains.map(({ name, item, steps }) => ({
     edge: name,
@@ -88,11 +109,11 @@ interface GrowingChain {
   readonly steps: EdgeStep[];
 }
 
-const readEdgeStep = (step: Statement, work: PartWork, chains: readonly GrowingChain[], flanges: FlangeIds): void => {
+const readEdgeStep = (step: Statement, work: PartWork, chains: readonly GrowingChain[], flanges: FlangeIds, drawn: boolean): void => {
   const word = step.entry?.word;
   switch (word) {
     case 'flange':
-      readFlange(step, work, chains, flanges);
+      readFlange(step, work, chains, flanges, drawn);
       return;
     case 'hem':
     case 'curl':
@@ -107,7 +128,11 @@ const readEdgeStep = (step: Statement, work: PartWork, chains: readonly GrowingC
     case 'cut': {
       const above = chains.map((chain) => chain.steps[chain.steps.length - 1]);
       if (chains.some((chain) => chain.steps.length === 0 && !flanges.counts.has(chain.prefix)) && step.fields.on === undefined) {
-        work.reading.sink.report(step.word.span, 'shape/no-flange-above', `Within edge braces a ${word} lies on the flange just above it, and there is none. Write it after the flange.`);
+        work.reading.sink.report(
+          step.word.span,
+          'shape/no-flange-above',
+          `Within edge braces a ${word} lies on the flange just above it, and there is none. Write it after the flange.`,
+        );
         work.fail();
         return;
       }
@@ -139,13 +164,14 @@ const laterStep = (kind: LaterStep['kind'], step: Statement, work: PartWork, cha
   return { kind, id, span: work.relative(step.span) };
 };
 
-const flangeEdges = (edge: string): readonly string[] => {
+const flangeEdges = (edge: string, drawn: boolean): readonly string[] => {
+  if (drawn) return ['start', 'finish', 'free'];
   if (edge === 'top' || edge === 'bottom') return ['left', 'right', 'free'];
   if (edge === 'left' || edge === 'right') return ['bottom', 'top', 'free'];
   return ['start', 'finish', 'free'];
 };
 
-const readFlange = (step: Statement, work: PartWork, chains: readonly GrowingChain[], flanges: FlangeIds): void => {
+const readFlange = (step: Statement, work: PartWork, chains: readonly GrowingChain[], flanges: FlangeIds, drawn: boolean): void => {
   const length = lengthField(work, step, 'length', 'The flange’s length');
   const turn = step.fields.angle === undefined ? Math.PI / 2 : angleField(work, step, 'angle', 'The flange’s angle', 'turn');
   const radius = lengthField(work, step, 'radius', 'The inside radius', 'not less than 0');
@@ -176,7 +202,7 @@ const readFlange = (step: Statement, work: PartWork, chains: readonly GrowingCha
     const edges: EdgeChain[] = [];
     const statements = step.block?.statements ?? [];
     const inner = withReading(work, readingOfBlock(statements, work.reading));
-    for (const nested of statements) readInFlange(nested, inner, id, chain.name, edges, flanges);
+    for (const nested of statements) readInFlange(nested, inner, id, { names: flangeEdges(chain.name, drawn), drawn }, edges, flanges);
     if (length === undefined || turn === undefined || (direction !== 'up' && direction !== 'down')) continue;
     const flange: FlangeStep = {
       kind: 'flange',
@@ -196,14 +222,14 @@ const readFlange = (step: Statement, work: PartWork, chains: readonly GrowingCha
   }
 };
 
-const readInFlange = (nested: Statement, work: PartWork, id: string, edge: string, edges: EdgeChain[], flanges: FlangeIds): void => {
+const readInFlange = (nested: Statement, work: PartWork, id: string, here: EdgesHere, edges: EdgeChain[], flanges: FlangeIds): void => {
   if (nested.broken || nested.entry === undefined) {
     if (nested.word.name !== 'let') work.fail();
     if (nested.entry === undefined) return;
   }
   switch (nested.entry.word) {
     case 'edge':
-      edges.push(...readEdgeBlock(nested, work, flangeEdges(edge), id, flanges));
+      edges.push(...readEdgeBlock(nested, work, here, id, flanges));
       return;
     case 'hole':
     case 'slot':

@@ -2,6 +2,7 @@
 import type { Expr, Statement } from '../../grammar/syntax.js';
 import { exprOf, textField } from './arguments.js';
 import { valueInWords } from './dimension.js';
+import { decimal } from './display.js';
 import { evaluate } from './evaluate.js';
 import { inFile } from './names.js';
 import { type Reading, silence, wordsAt } from './reading.js';
@@ -72,13 +73,22 @@ export const decideCheck = (check: Statement, reading: Reading): void => {
   }
   if (value.kind === 'unknown') {
     if (!said && !check.broken) {
-      reading.sink.report(condition.span, 'check/not-decided', `${wordsAt(reading.names.tree, condition.span)}: not decided, since something it reads can’t be worked out.`, {
-        severity: 'information',
-      });
+      reading.sink.report(
+        condition.span,
+        'check/not-decided',
+        `${wordsAt(reading.names.tree, condition.span)}: not decided, since something it reads can’t be worked out.`,
+        {
+          severity: 'information',
+        },
+      );
     }
     return;
   }
-  reading.sink.report(condition.span, 'unit/wrong-kind', `A check wants a condition, such as a <= b, and ${wordsAt(reading.names.tree, condition.span)} is ${valueInWords(value)}.`);
+  reading.sink.report(
+    condition.span,
+    'unit/wrong-kind',
+    `A check wants a condition, such as a <= b, and ${wordsAt(reading.names.tree, condition.span)} is ${valueInWords(value)}.`,
+  );
 };
 
 const reportFailed = (check: Statement, condition: Expr, reading: Reading): void => {
@@ -87,7 +97,11 @@ const reportFailed = (check: Statement, condition: Expr, reading: Reading): void
   const why = numbersOf(condition, silent);
   const words = wordsAt(reading.names.tree, condition.span);
   const numbers = why === '' ? '' : ` (${why})`;
-  reading.sink.report(condition.span, 'check/failed', message === undefined ? `This doesn’t hold: ${words}${numbers}.` : `${message}: ${words} doesn’t hold${numbers}.`);
+  reading.sink.report(
+    condition.span,
+    'check/failed',
+    message === undefined ? `This doesn’t hold: ${words}${numbers}.` : `${message}: ${words} doesn’t hold${numbers}.`,
+  );
 };
 
 /** Both sides of the comparisons that make a condition false. */
@@ -110,11 +124,20 @@ const numbersOf = (expr: Expr, reading: Reading): string => {
   return `${a} against ${b}`;
 };
 
-const likeOneAnother = (left: ReturnType<typeof evaluate>, right: ReturnType<typeof evaluate>, reading: Reading): readonly [string, string] => {
+const likeOneAnother = (
+  left: ReturnType<typeof evaluate>,
+  right: ReturnType<typeof evaluate>,
+  reading: Reading,
+): readonly [string, string] => {
   const asOther = (value: typeof left, other: typeof left): typeof left => {
     if (value.kind !== 'number' || other.kind !== 'number' || !value.bare || other.bare) return value;
     if (other.dim.length === 1) return { ...value, value: value.value * (reading.names.units?.mm ?? 1), dim: other.dim, bare: false };
     return other.dim.angle === 1 ? { ...value, value: (value.value * Math.PI) / 180, dim: other.dim, bare: false } : value;
   };
-  return [sayValue(asOther(left, right), reading), sayValue(asOther(right, left), reading)];
+  const a = asOther(left, right);
+  const b = asOther(right, left);
+  const said = [sayValue(a, reading), sayValue(b, reading)] as const;
+  // Sizes that read alike on a rule are told apart in thousandths of a millimetre.
+  if (said[0] !== said[1] || a.kind !== 'number' || b.kind !== 'number' || a.bare || a.dim.length !== 1) return said;
+  return [`${decimal(a.value, 3)} mm`, `${decimal(b.value, 3)} mm`];
 };

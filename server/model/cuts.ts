@@ -1,9 +1,20 @@
 /** Holes, slots and cut-outs, with their placings and repeats multiplied out. */
 import type { Argument, Span, Statement } from '../../grammar/syntax.js';
 import { holeDiameter, knownSizes } from '../trade/threads.js';
-import { angleField, countField, itemsOf, lengthField, newNameField, pathOf, pointField, pointOf, spanOfPath, wordField } from './arguments.js';
+import {
+  angleField,
+  countField,
+  itemsOf,
+  lengthField,
+  newNameField,
+  pathOf,
+  pointField,
+  pointOf,
+  spanOfPath,
+  wordField,
+} from './arguments.js';
 import { plain as evaluatedPlain } from './dimension.js';
-import { nearestNames } from './nearest.js';
+import { either, nearestNames } from './nearest.js';
 import { readDrawn } from './outline.js';
 import type { Cut, CutShape, XY } from './part.js';
 import { replace } from './reading.js';
@@ -25,7 +36,10 @@ export const readCut = (statement: Statement, work: PartWork, lying: readonly st
   const lies: readonly PendingCut['on'][] = named !== undefined ? [named] : lying === undefined ? [undefined] : lying.map((id) => ({ id }));
   for (const on of lies) {
     for (const place of places) {
-      if (work.cuts.length >= mostFeatures) return tooMany(statement, work);
+      if (work.cuts.length >= mostFeatures) {
+        tooMany(statement, work);
+        return;
+      }
       work.cuts.push({
         base: name?.name ?? statement.word.name,
         named: name !== undefined,
@@ -43,7 +57,11 @@ export const readCut = (statement: Statement, work: PartWork, lying: readonly st
 };
 
 const tooMany = (statement: Statement, work: PartWork): void => {
-  work.reading.sink.report(statement.word.span, 'number/out-of-range', `This makes more than ${mostFeatures} features in one part. Look at the counts.`);
+  work.reading.sink.report(
+    statement.word.span,
+    'number/out-of-range',
+    `This makes more than ${mostFeatures} features in one part. Look at the counts.`,
+  );
   work.fail();
 };
 
@@ -89,12 +107,16 @@ const shapeOf = (statement: Statement, work: PartWork): Shaped | undefined => {
     }
     case 'circle': {
       const diameter = lengthField(work, statement, 'diameter', 'The diameter');
-      return diameter === undefined ? undefined : { shape: { kind: 'hole', diameter, thread: undefined }, span: between(fields.diameter, undefined, statement) };
+      return diameter === undefined
+        ? undefined
+        : { shape: { kind: 'hole', diameter, thread: undefined }, span: between(fields.diameter, undefined, statement) };
     }
     case 'drawn': {
       const inner = readingOfBlock(statement.block?.statements ?? [], work.reading);
       const drawn = readDrawn(statement, withReading(work, inner), work.relative);
-      return drawn === undefined ? undefined : { shape: { kind: 'drawn', start: drawn.start, edges: drawn.edges }, span: statement.word.span };
+      return drawn === undefined
+        ? undefined
+        : { shape: { kind: 'drawn', start: drawn.start, edges: drawn.edges }, span: statement.word.span };
     }
     default:
       return undefined;
@@ -112,12 +134,25 @@ const holeOf = (statement: Statement, work: PartWork): Shaped | undefined => {
   if (fit?.kind !== 'size') return undefined;
   const diameter = holeDiameter(word, fit.value);
   if (diameter !== undefined) return { shape: { kind: 'hole', diameter, thread: `${word} ${fit.value}` }, span: fit.span };
-  const near = nearestNames(fit.value, knownSizes(word));
-  const cure = near.length > 0 ? `Did you mean ${near.join(' or ')}?` : 'Give the diameter itself.';
+  const near = nearestSizes(fit.value, knownSizes(word));
+  const cure = near.length > 0 ? `Did you mean ${either(near)}?` : 'Give the diameter itself.';
   work.reading.sink.report(fit.span, 'hole/unknown-size', `The tables have no ${word} hole for ${fit.value}. ${cure}`, {
     fixes: near.map((size) => replace(fit.span, size, `Change to ${size}`)),
   });
   return undefined;
+};
+
+/** The metric sizes next to one that is none, or the sizes that read like it. */
+const nearestSizes = (size: string, known: readonly string[]): readonly string[] => {
+  const wanted = /^M(\d+(?:\.\d+)?)$/i.exec(size)?.[1];
+  if (wanted === undefined) return nearestNames(size, known);
+  const metric = known
+    .filter((other) => /^M[\d.]+$/.test(other))
+    .map((other) => ({ other, off: Math.abs(Number(other.slice(1)) - Number(wanted)) }));
+  return metric
+    .sort((a, b) => a.off - b.off)
+    .slice(0, 2)
+    .map(({ other }) => other);
 };
 
 interface Place {
@@ -200,7 +235,8 @@ export const readRepeat = (statement: Statement, work: PartWork, each: (inner: S
   const count = countField(work, statement, 'count', 'How many times');
   const along = wordField(statement, 'along');
   const indexName = newNameField(statement, 'as');
-  const first = statement.fields.start === undefined ? 1 : countField(work, statement, 'start', 'The first number', Number.MIN_SAFE_INTEGER, 1e9);
+  const first =
+    statement.fields.start === undefined ? 1 : countField(work, statement, 'start', 'The first number', Number.MIN_SAFE_INTEGER, 1e9);
   const evenly = statement.fields.evenly !== undefined;
   const every = evenly ? undefined : lengthField(work, statement, 'every', 'The step', 'any');
   const from = evenly ? lengthField(work, statement, 'from', 'The first place', 'any') : undefined;
@@ -226,14 +262,19 @@ export const readRepeat = (statement: Statement, work: PartWork, each: (inner: S
     const shift = turn * step + (evenly ? (from ?? 0) - (begin ?? 0) : 0);
     for (let i = before; i < work.cuts.length; i++) {
       const cut = work.cuts[i];
-      if (cut !== undefined) work.cuts[i] = { ...cut, at: along === 'x' ? { x: cut.at.x + shift, y: cut.at.y } : { x: cut.at.x, y: cut.at.y + shift } };
+      if (cut !== undefined)
+        work.cuts[i] = { ...cut, at: along === 'x' ? { x: cut.at.x + shift, y: cut.at.y } : { x: cut.at.x, y: cut.at.y + shift } };
     }
     if (work.cuts.length >= mostFeatures) return;
   }
 };
 
 /** Cuts with their ids and what they lie on. `lies` gives a flange's or leg's id by a path as written, or says why not. */
-export const settleCuts = (work: PartWork, lies: (path: readonly string[], span: Span) => string | undefined, base: string | undefined): readonly Cut[] => {
+export const settleCuts = (
+  work: PartWork,
+  lies: (path: readonly string[], span: Span) => string | undefined,
+  base: string | undefined,
+): readonly Cut[] => {
   const total = new Map<string, number>();
   const first = new Map<string, Statement>();
   for (const cut of work.cuts) {
@@ -243,7 +284,11 @@ export const settleCuts = (work: PartWork, lies: (path: readonly string[], span:
     else if (cut.named && statement !== cut.statement) {
       const name = newNameField(cut.statement, 'as');
       if (name !== undefined) {
-        work.reading.sink.report(name.span, 'name/repeated', `${name.name} already names another feature of this part. Give this one another name.`);
+        work.reading.sink.report(
+          name.span,
+          'name/repeated',
+          `${name.name} already names another feature of this part. Give this one another name.`,
+        );
       }
     }
   }
@@ -265,7 +310,16 @@ export const settleCuts = (work: PartWork, lies: (path: readonly string[], span:
       on = id;
     }
     const { shape, at, turned, span, sizeSpan, atSpan } = cut;
-    settled.push({ id: cut.named && total.get(cut.base) === 1 ? cut.base : `${cut.base}.${n}`, on, shape, at, turned, span, sizeSpan, atSpan });
+    settled.push({
+      id: cut.named && total.get(cut.base) === 1 ? cut.base : `${cut.base}.${n}`,
+      on,
+      shape,
+      at,
+      turned,
+      span,
+      sizeSpan,
+      atSpan,
+    });
   }
   return settled;
 };

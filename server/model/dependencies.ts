@@ -1,9 +1,10 @@
 /** What a part took from outside itself: each thing with a mark that changes when the thing does. */
+
+import type { NameKind } from '../../grammar/vocabulary/pattern.js';
+import type { MeasuredTree } from './model.js';
 import { findNamed, isValueEntry, visibleNames } from './names.js';
 import { nearestNames } from './nearest.js';
 import type { Entry, FileNames } from './reading.js';
-import type { MeasuredTree } from './model.js';
-import type { NameKind } from '../../grammar/vocabulary/pattern.js';
 import type { Value } from './values.js';
 
 export interface Dependencies {
@@ -64,7 +65,8 @@ export const markOf = (key: string, marks: Marks): string => {
   const found = findNamed(kind, path, marks.names);
   if (what === 'exists') return found.kind;
   if (found.kind === 'several') return `several ${found.entries.map((entry) => entry.file).join(' ')}`;
-  if (found.kind === 'none') return `none ${found.hidden} ${nearestNames(dotted, visibleNames(kind, marks.names)).join(' ')} ${kind === 'value' ? '' : visibleNames(kind, marks.names).join(' ')}`;
+  if (found.kind === 'none')
+    return `none ${found.hidden} ${nearestNames(dotted, visibleNames(kind, marks.names)).join(' ')} ${kind === 'value' ? '' : visibleNames(kind, marks.names).join(' ')}`;
   const entry = found.entry;
   switch (what) {
     case 'value':
@@ -78,7 +80,10 @@ export const markOf = (key: string, marks: Marks): string => {
   }
 };
 
-const homeMark = (value: { readonly bare: boolean; readonly home?: string; readonly mixed?: readonly string[] }, names: FileNames): string => {
+const homeMark = (
+  value: { readonly bare: boolean; readonly home?: string; readonly mixed?: readonly string[] },
+  names: FileNames,
+): string => {
   if (!value.bare) return '';
   const unit = value.home === undefined || value.home === names.path ? names.units : names.env.modelOf(value.home)?.units;
   return `bare ${value.home ?? ''} ${unit?.mm ?? ''} ${value.mixed?.join(' ') ?? ''}`;

@@ -4,7 +4,14 @@ import type { UnitKind } from '../../grammar/vocabulary/units.js';
 import type { HomeUnit } from './model.js';
 import type { Dimension, Value } from './values.js';
 
-const of = (length: number, angle = 0, mass = 0, force = 0, time = 0, money = 0): Dimension => ({ length, angle, mass, force, time, money });
+const of = (length: number, angle = 0, mass = 0, force = 0, time = 0, money = 0): Dimension => ({
+  length,
+  angle,
+  mass,
+  force,
+  time,
+  money,
+});
 
 export const plain: Dimension = of(0);
 export const length: Dimension = of(1);

@@ -53,7 +53,7 @@ export const sayLength = (mm: number, unit: HomeUnit | undefined, denominator = 
   if (unit?.name === 'inch') {
     const amount = (mm / unit.mm) * denominator;
     if (!Number.isFinite(amount) || Math.abs(amount) > 1e12) return `${figures(mm / unit.mm, 6)} in`;
-    const parts = Math.round(amount);
+    const parts = Math.round(amount + slack);
     const lost = amount - parts;
     const away = parts < 0 || (parts === 0 && mm < 0) ? -lost : lost;
     const mark = Math.abs(lost) <= 0.25 + slack ? '' : away > 0 ? '+' : '−';

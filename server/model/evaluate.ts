@@ -29,7 +29,9 @@ export const evaluate = (expr: Expr, reading: Reading): Value => {
     case 'member':
       return memberOf(evaluate(expr.of, reading), expr.name, expr.of.span, reading);
     case 'call':
-      return callFunction(expr, reading, (arg) => (arg.kind === 'name' ? valuesOfPath(arg, reading, valueOfEntry) : [evaluate(arg, reading)]));
+      return callFunction(expr, reading, (arg) =>
+        arg.kind === 'name' ? valuesOfPath(arg, reading, valueOfEntry) : [evaluate(arg, reading)],
+      );
     case 'text':
       return { kind: 'text', text: expr.value };
     case 'yesno':
@@ -58,7 +60,8 @@ const evaluateBinary = (expr: Extract<Expr, { kind: 'binary' }>, reading: Readin
 const evaluateNumber = (expr: Extract<Expr, { kind: 'number' }>, reading: Reading): Value => {
   const first = expr.terms[0];
   if (first === undefined) return unknown;
-  if (first.unit === undefined && expr.terms.length === 1) return Number.isFinite(first.value) ? bareNumber(first.value) : tooGreat(expr.span, reading);
+  if (first.unit === undefined && expr.terms.length === 1)
+    return Number.isFinite(first.value) ? bareNumber(first.value) : tooGreat(expr.span, reading);
   let sum = 0;
   let dim = plain;
   for (const term of expr.terms) {
@@ -68,7 +71,11 @@ const evaluateNumber = (expr: Extract<Expr, { kind: 'number' }>, reading: Readin
     }
     const unit = term.unit === undefined ? undefined : unitTable.get(term.unit.name);
     if (unit?.coherent === undefined) {
-      reading.sink.report(term.span, 'unit/unknown', `${wordsAt(reading.names.tree, term.span)} has no unit that is known. Lengths are written 12 mm, 3/4 in, 4 ft.`);
+      reading.sink.report(
+        term.span,
+        'unit/unknown',
+        `${wordsAt(reading.names.tree, term.span)} has no unit that is known. Lengths are written 12 mm, 3/4 in, 4 ft.`,
+      );
       return unknown;
     }
     sum += term.value * unit.coherent;
@@ -139,7 +146,11 @@ export const valueOfEntry = (entry: ValueEntry): Value => {
   }
   if (entry.expr === undefined) return unknown;
   if (trail.length > longestTrail) {
-    entry.reading.sink.report(entry.span, 'name/long-chain', `${entry.name} hangs on more than ${longestTrail} other values, one through the other. Give one of them a value of its own.`);
+    entry.reading.sink.report(
+      entry.span,
+      'name/long-chain',
+      `${entry.name} hangs on more than ${longestTrail} other values, one through the other. Give one of them a value of its own.`,
+    );
     return unknown;
   }
   entry.state = 'working';

@@ -3,7 +3,7 @@ import type { Expr, Span } from '../../grammar/syntax.js';
 import { functions } from '../../grammar/vocabulary/functions.js';
 import { bareNumber, matched, type NumberValue, operate, quantity } from './arithmetic.js';
 import { angle, combine, isPlain, plain, sameDimension, valueInWords } from './dimension.js';
-import { nearestNames } from './nearest.js';
+import { either, nearestNames } from './nearest.js';
 import { type Reading, replace, unknown, wordsAt } from './reading.js';
 import type { Value } from './values.js';
 
@@ -25,7 +25,7 @@ export const callFunction = (call: Call, reading: Reading, valuesOf: (arg: Expr)
   const name = call.name.name;
   if (!isFunctionName(name)) {
     const near = nearestNames(name, forms.keys());
-    const cure = near.length > 0 ? `Did you mean ${near.join(' or ')}?` : `There are ${[...forms.keys()].join(', ')}.`;
+    const cure = near.length > 0 ? `Did you mean ${either(near)}?` : `There are ${[...forms.keys()].join(', ')}.`;
     reading.sink.report(call.name.span, 'name/unknown', `There is no function ${name}. ${cure}`, {
       fixes: near.map((other) => replace(call.name.span, other, `Change to ${other}`)),
     });
@@ -36,19 +36,26 @@ export const callFunction = (call: Call, reading: Reading, valuesOf: (arg: Expr)
   for (const arg of call.args) {
     const values = valuesOf(arg.value);
     if (arg.label !== undefined && rounding(name)) step = { value: values[0] ?? unknown, span: arg.value.span };
-    else if (arg.label !== undefined) return refuse(call, `${forms.get(name)} has nothing called ${arg.label.name}.`, arg.label.span, reading);
+    else if (arg.label !== undefined)
+      return refuse(call, `${forms.get(name)} has nothing called ${arg.label.name}.`, arg.label.span, reading);
     else for (const value of values) given.push({ value, span: arg.value.span });
   }
   if (given.length === 0) return refuse(call, `${name} wants a number in its brackets: ${forms.get(name)}.`, call.name.span, reading);
   if (given.some((item) => item.value.kind === 'unknown') || step?.value.kind === 'unknown') return unknown;
   for (const item of step === undefined ? given : [...given, step]) {
     if (item.value.kind === 'number') continue;
-    return refuse(call, `${forms.get(name)} wants numbers, and ${wordsAt(reading.names.tree, item.span)} is ${valueInWords(item.value)}.`, item.span, reading);
+    return refuse(
+      call,
+      `${forms.get(name)} wants numbers, and ${wordsAt(reading.names.tree, item.span)} is ${valueInWords(item.value)}.`,
+      item.span,
+      reading,
+    );
   }
   const numbers = given as readonly NumberGiven[];
   const limit = many(name) ? Number.POSITIVE_INFINITY : name === 'diagonal' ? 2 : 1;
   const extra = numbers[limit];
-  if (extra !== undefined) return refuse(call, `${name} takes ${limit === 1 ? 'one number' : `${limit} numbers`}: ${forms.get(name)}.`, extra.span, reading);
+  if (extra !== undefined)
+    return refuse(call, `${name} takes ${limit === 1 ? 'one number' : `${limit} numbers`}: ${forms.get(name)}.`, extra.span, reading);
   const value = apply(name, call, numbers, step as NumberGiven | undefined, reading);
   if (value.kind === 'number' && !Number.isFinite(value.value)) {
     return refuse(call, `${wordsAt(reading.names.tree, call.span)} has no real answer.`, call.span, reading, 'number/out-of-range');
@@ -102,14 +109,17 @@ const fold = (given: readonly NumberGiven[], call: Call, reading: Reading, join:
     const pair = matched(so.value, next.value, 'put beside', { span: next.span, left: so.span, right: next.span }, reading);
     if (pair === undefined) return unknown;
     const { dim, bare } = pair;
-    so = { value: { kind: 'number', value: join(pair.a, pair.b), dim, bare, ...(pair.home === undefined ? {} : { home: pair.home }) }, span: call.span };
+    so = {
+      value: { kind: 'number', value: join(pair.a, pair.b), dim, bare, ...(pair.home === undefined ? {} : { home: pair.home }) },
+      span: call.span,
+    };
   }
   return so.value;
 };
 
 const squareRoot = (a: NumberGiven, reading: Reading): Value => {
   if (a.value.value < 0) {
-    reading.sink.report(a.span, 'number/out-of-range', `${wordsAt(reading.names.tree, a.span)} is less than nothing, and has no square root.`);
+    reading.sink.report(a.span, 'number/out-of-range', `${wordsAt(reading.names.tree, a.span)} is less than 0 and has no square root.`);
     return unknown;
   }
   const root = Math.sqrt(a.value.value);
@@ -136,12 +146,20 @@ const turnedBy = (name: 'sin' | 'cos' | 'tan', a: NumberGiven, reading: Reading)
 const angleOf = (name: 'asin' | 'acos' | 'atan', a: NumberGiven, reading: Reading): Value => {
   const text = wordsAt(reading.names.tree, a.span);
   if (!a.value.bare && !isPlain(a.value.dim)) {
-    reading.sink.report(a.span, 'unit/wrong-kind', `${name} wants a plain number, such as one length over another, and ${text} is ${valueInWords(a.value)}.`);
+    reading.sink.report(
+      a.span,
+      'unit/wrong-kind',
+      `${name} wants a plain number, such as one length over another, and ${text} is ${valueInWords(a.value)}.`,
+    );
     return unknown;
   }
   const ratio = a.value.value;
   if (name !== 'atan' && Math.abs(ratio) > 1) {
-    reading.sink.report(a.span, 'number/out-of-range', `${name} wants a number from -1 to 1, and ${text} comes to ${Number(ratio.toPrecision(4))}.`);
+    reading.sink.report(
+      a.span,
+      'number/out-of-range',
+      `${name} wants a number from -1 to 1${text === String(ratio) ? `, not ${text}` : `, and ${text} comes to ${Number(ratio.toPrecision(4))}`}.`,
+    );
     return unknown;
   }
   return quantity(name === 'asin' ? Math.asin(ratio) : name === 'acos' ? Math.acos(ratio) : Math.atan(ratio), angle);
@@ -159,12 +177,22 @@ const rounded = (name: FunctionName, a: NumberGiven, step: NumberGiven | undefin
     return unknown;
   }
   if (step.value.value <= 0) {
-    reading.sink.report(step.span, 'number/out-of-range', `The step to ${name} to must be more than nothing, and ${wordsAt(reading.names.tree, step.span)} isn't.`);
+    reading.sink.report(
+      step.span,
+      'number/out-of-range',
+      `The step to ${name} to must be more than nothing, and ${wordsAt(reading.names.tree, step.span)} isn't.`,
+    );
     return unknown;
   }
   const pair = matched(a.value, step.value, 'rounded to', { span: step.span, left: a.span, right: step.span }, reading);
   if (pair === undefined) return unknown;
   const steps = pair.bare ? bareNumber(whole(pair.a / pair.b)) : quantity(whole(pair.a / pair.b), plain);
-  const one: Value = { kind: 'number', value: pair.b, dim: pair.dim, bare: pair.bare, ...(pair.home === undefined ? {} : { home: pair.home }) };
+  const one: Value = {
+    kind: 'number',
+    value: pair.b,
+    dim: pair.dim,
+    bare: pair.bare,
+    ...(pair.home === undefined ? {} : { home: pair.home }),
+  };
   return operate('*', steps, one, { span: call.span, left: a.span, right: step.span }, reading);
 };

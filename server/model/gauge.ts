@@ -6,7 +6,8 @@ import { pathText, type Reading, replace } from './reading.js';
 
 /** The gauge table a material names, from its statement. */
 export const gaugeTableOf = (material: Statement | undefined): GaugeTable | undefined => {
-  const table = material?.block?.statements.find((statement) => statement.word.name === 'gauge' || statement.word.name === 'gage')?.fields.table;
+  const table = material?.block?.statements.find((statement) => statement.word.name === 'gauge' || statement.word.name === 'gage')?.fields
+    .table;
   if (table?.kind !== 'word') return undefined;
   switch (table.word) {
     case 'steel':
@@ -78,7 +79,11 @@ const namedTable = (path: NonNullable<Extract<Expr, { kind: 'number' }>['ofMater
   }
   const table = gaugeTableOf(found.entry.statement);
   if (table === undefined) {
-    reading.sink.report(span, 'unit/gauge-without-material', `Material ${pathText(path)} names no gauge table. Add gauge table steel (or galvanised, stainless, brown and sharpe) to it.`);
+    reading.sink.report(
+      span,
+      'unit/gauge-without-material',
+      `Material ${pathText(path)} names no gauge table. Add gauge table steel (or galvanised, stainless, brown and sharpe) to it.`,
+    );
   }
   return table;
 };

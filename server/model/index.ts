@@ -16,12 +16,23 @@ import { type KeptPart, type PartRecord, partsOf } from './partRecords.js';
 import { type Entry, type FileNames, type Reading, type Sink, unknown } from './reading.js';
 import { sayValue } from './say.js';
 import { letEntry } from './scopes.js';
-import type { Brake, Die, Material, Roller, Sheet } from './shop.js';
+import type { Brake, Die, Roller } from './shop.js';
 import { readSymbols } from './symbols.js';
-import { contentMark, readBrake, readDie, readMaterial, readRoller, readSheet, type Thing } from './things.js';
+import { contentMark, readBrake, readDie, readMaterial, readRoller, readSheet, type Thing, type Things } from './things.js';
 import { unitsFindings } from './unitsFindings.js';
 
-export type { Candidate, Definition, Environment, FileModel, HomeUnit, MeasuredTree, NamedThing, Reference, SymbolTable, Trail } from './model.js';
+export type {
+  Candidate,
+  Definition,
+  Environment,
+  FileModel,
+  HomeUnit,
+  MeasuredTree,
+  NamedThing,
+  Reference,
+  SymbolTable,
+  Trail,
+} from './model.js';
 
 /** What the models of one project see of one another, beyond the contract. */
 interface LoadedFile extends FileModel {
@@ -29,16 +40,6 @@ interface LoadedFile extends FileModel {
 }
 const insideOf = (model: FileModel | undefined): LoadedFile['inside'] | undefined =>
   model !== undefined && 'inside' in model ? (model as LoadedFile).inside : undefined;
-
-/** Things of one file, each worked out once. */
-export interface Things {
-  readonly material: (entry: Entry) => Material;
-  readonly sheet: (entry: Entry) => Sheet | undefined;
-  readonly brakes: () => readonly Brake[];
-  readonly rollers: () => readonly Roller[];
-  readonly dies: () => readonly Die[];
-  readonly of: (entry: Entry) => Thing | undefined;
-}
 
 /**
  * The model of a file. Nothing is worked out before it is asked for, so that two files may bring each other.
@@ -165,7 +166,12 @@ const readNames = (path: string, tree: Tree, env: Environment, sink: Sink): Read
   for (const statement of tree.statements) {
     const word = statement.word.name;
     if (word === 'units') {
-      if (unitsGiven) sink.report(statement.word.span, 'name/repeated', 'This file has its units already, above. A file has one; write other units after the numbers.');
+      if (unitsGiven)
+        sink.report(
+          statement.word.span,
+          'name/repeated',
+          'This file has its units already, above. A file has one; write other units after the numbers.',
+        );
       else units = homeUnit(wordField(statement, 'unit') ?? '');
       unitsGiven = true;
       continue;
@@ -183,7 +189,11 @@ const readNames = (path: string, tree: Tree, env: Environment, sink: Sink): Read
     }
     if (space.has(name.name)) {
       if (kind !== 'part') {
-        sink.report(name.span, 'name/repeated', `There is already a ${word === 'let' ? 'value' : word} ${name.name} in this file. Give this one another name.`);
+        sink.report(
+          name.span,
+          'name/repeated',
+          `There is already a ${word === 'let' ? 'value' : word} ${name.name} in this file. Give this one another name.`,
+        );
       }
       continue;
     }
@@ -227,15 +237,20 @@ const readThings = (names: FileNames): Things => {
     memo.set(entry, thing);
     return thing;
   };
-  const foreign = (entry: Entry): Things | undefined => (entry.file === names.path ? undefined : insideOf(names.env.modelOf(entry.file))?.things);
+  const foreign = (entry: Entry): Things | undefined =>
+    entry.file === names.path ? undefined : insideOf(names.env.modelOf(entry.file))?.things;
   const things: Things = {
     material: (entry) => foreign(entry)?.material(entry) ?? once(entry, () => readMaterial(entry, reader)),
     sheet: (entry) => {
       const other = foreign(entry);
       return other === undefined ? once(entry, () => readSheet(entry, reader, things)) : other.sheet(entry);
     },
-    brakes: () => inSight('brake').map((entry) => foreign(entry)?.of(entry) ?? once(entry, () => readBrake(entry, reader, things))) as readonly Brake[],
-    rollers: () => inSight('roller').map((entry) => foreign(entry)?.of(entry) ?? once(entry, () => readRoller(entry, reader, things))) as readonly Roller[],
+    brakes: () =>
+      inSight('brake').map((entry) => foreign(entry)?.of(entry) ?? once(entry, () => readBrake(entry, reader, things))) as readonly Brake[],
+    rollers: () =>
+      inSight('roller').map(
+        (entry) => foreign(entry)?.of(entry) ?? once(entry, () => readRoller(entry, reader, things)),
+      ) as readonly Roller[],
     dies: () => inSight('die').map((entry) => foreign(entry)?.of(entry) ?? once(entry, () => readDie(entry, reader))) as readonly Die[],
     of: (entry) => {
       switch (entry.kind) {
@@ -281,9 +296,14 @@ const readTop = (statement: Statement, names: FileNames, things: Things): void =
 const notComputed = (statement: Statement, sink: Sink): void => {
   if (statement.entry?.computed === false) {
     const word = statement.word.name;
-    sink.report(statement.word.span, 'text/not-computed-yet', `${word} is read but not computed yet: nothing is worked out from it in this version.`, {
-      severity: 'information',
-    });
+    sink.report(
+      statement.word.span,
+      'text/not-computed-yet',
+      `${word} is read but not computed yet: nothing is worked out from it in this version.`,
+      {
+        severity: 'information',
+      },
+    );
     return;
   }
   for (const inner of statement.block?.statements ?? []) notComputed(inner, sink);

@@ -18,7 +18,12 @@ const thing = (entry: Entry) => ({ name: entry.name, kind: entry.kind, file: ent
 const localKinds: readonly NameKind[] = ['edge', 'flange', 'feature', 'leg', 'curve', 'place'];
 const rectangleEdges = ['bottom', 'right', 'top', 'left'];
 
-export const candidatesAt = (offset: number, kinds: readonly NameKind[], names: FileNames, symbols: FileModel['symbols']): readonly Candidate[] => {
+export const candidatesAt = (
+  offset: number,
+  kinds: readonly NameKind[],
+  names: FileNames,
+  symbols: FileModel['symbols'],
+): readonly Candidate[] => {
   const reading = readingAt(offset, names);
   const found: Candidate[] = [];
   for (const kind of kinds) {
@@ -40,7 +45,8 @@ const sharedCandidates = (kind: NameKind, reading: Reading): readonly Candidate[
     found.push({ written, kind: entry.kind, detail: detailOf(entry, reading), target: thing(entry) });
   };
   if (kind === 'value' || kind === 'index') {
-    for (let at = reading.scope; at !== undefined; at = at.parent) for (const entry of at.values.values()) if (kind === 'value' || entry.kind === kind) offer(entry, entry.name);
+    for (let at = reading.scope; at !== undefined; at = at.parent)
+      for (const entry of at.values.values()) if (kind === 'value' || entry.kind === kind) offer(entry, entry.name);
   }
   if (kind === 'index') return found;
   for (const entry of names.own.get(kind)?.values() ?? []) offer(entry, entry.name);
@@ -60,7 +66,8 @@ const localCandidates = (kind: NameKind, offset: number, reading: Reading, symbo
   for (const definition of symbols.definitions) {
     if (definition.part !== part || !wanted.includes(definition.kind)) continue;
     if (definition.span.start < statement.span.start || definition.span.end > statement.span.end) continue;
-    const detail = kind === 'flange' && definition.kind === 'edge' ? `first flange of edge ${definition.name}` : kindInWords(definition.kind);
+    const detail =
+      kind === 'flange' && definition.kind === 'edge' ? `first flange of edge ${definition.name}` : kindInWords(definition.kind);
     found.push({ written: definition.name, kind: definition.kind, detail, target: definition });
   }
   const inside = statement.block?.statements ?? [];
@@ -68,12 +75,18 @@ const localCandidates = (kind: NameKind, offset: number, reading: Reading, symbo
   const shape = outline?.fields.shape;
   if (wanted.includes('edge') && shape?.kind === 'word') {
     for (const name of rectangleEdges) {
-      found.push({ written: name, kind: 'edge', detail: kind === 'flange' ? `first flange of edge ${name}` : 'an edge', target: undefined });
+      found.push({
+        written: name,
+        kind: 'edge',
+        detail: kind === 'flange' ? `first flange of edge ${name}` : 'an edge',
+        target: undefined,
+      });
     }
   }
   if (kind === 'edge' && inFlange(offset, inside)) {
     for (const name of ['left', 'right', 'bottom', 'top', 'start', 'finish', 'free']) {
-      if (!found.some((at) => at.written === name)) found.push({ written: name, kind, detail: 'an edge of this flange', target: undefined });
+      if (!found.some((at) => at.written === name))
+        found.push({ written: name, kind, detail: 'an edge of this flange', target: undefined });
     }
   }
   if (wanted.includes('leg')) {
@@ -88,7 +101,11 @@ const inFlange = (offset: number, statements: FileNames['tree']['statements']): 
     return block.place === 'flange' || inFlange(offset, block.statements);
   });
 
-export const membersAt = (offset: number, path: readonly string[], names: FileNames): readonly { readonly name: string; readonly detail: string }[] => {
+export const membersAt = (
+  offset: number,
+  path: readonly string[],
+  names: FileNames,
+): readonly { readonly name: string; readonly detail: string }[] => {
   const [head, ...rest] = path;
   if (head === undefined) return [];
   const reading = readingAt(offset, names);
@@ -104,7 +121,9 @@ export const membersAt = (offset: number, path: readonly string[], names: FileNa
   const [second, ...deeper] = rest;
   if (second === undefined) {
     const own = other.names()?.own;
-    return [...(own?.values() ?? [])].flatMap((space) => [...space.values()].map((entry) => ({ name: entry.name, detail: detailOf(entry, reading) })));
+    return [...(own?.values() ?? [])].flatMap((space) =>
+      [...space.values()].map((entry) => ({ name: entry.name, detail: detailOf(entry, reading) })),
+    );
   }
   const far = entryOf(findNamed('part', [head, second], names));
   if (far !== undefined) return measuredMembers(names.env.measured(far.file, far.name), deeper, reading);
@@ -134,6 +153,9 @@ const measuredMembers = (tree: MeasuredTree | undefined, path: readonly string[]
   }
   if (at === undefined || isMeasuredValue(at)) return [];
   const numbered = Object.keys(at).some((name) => /^\d+$/.test(name));
-  const members = Object.entries(at).map(([name, below]) => ({ name, detail: isMeasuredValue(below) ? sayValue(below, reading) : `${Object.keys(below).slice(0, 4).join(', ')} …` }));
+  const members = Object.entries(at).map(([name, below]) => ({
+    name,
+    detail: isMeasuredValue(below) ? sayValue(below, reading) : `${Object.keys(below).slice(0, 4).join(', ')} …`,
+  }));
   return numbered ? [...members, { name: 'all', detail: 'each of them, for min, max and sum' }] : members;
 };

@@ -1,17 +1,22 @@
 /** What is asked of a file after its parts are made: checks on measured sizes, and values under the cursor. */
 import type { Expr, Span, Statement } from '../../grammar/syntax.js';
 import { newNameField, wordField } from './arguments.js';
-import { decideCheck, readsOwnMeasures } from './checks.js';
 import { bareNumber } from './arithmetic.js';
+import { decideCheck, readsOwnMeasures } from './checks.js';
 import { evaluate } from './evaluate.js';
 import type { Finding } from './finding.js';
 import type { MeasuredTree } from './model.js';
-import { type FileNames, type Reading, silence, type Sink } from './reading.js';
+import { type FileNames, type Reading, type Sink, silence } from './reading.js';
 import { readingOfBlock } from './scopes.js';
 import type { Value } from './values.js';
 
 /** Decides the checks of a part that read its own measured sizes; spans count from the part's statement. */
-export const decidePart = (statement: Statement, name: string, measured: MeasuredTree | undefined, names: FileNames): readonly Finding[] => {
+export const decidePart = (
+  statement: Statement,
+  name: string,
+  measured: MeasuredTree | undefined,
+  names: FileNames,
+): readonly Finding[] => {
   const findings: Finding[] = [];
   const zero = statement.span.start;
   const relative = (span: Span): Span => ({ start: span.start - zero, end: span.end - zero });

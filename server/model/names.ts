@@ -1,6 +1,6 @@
 /** Who is meant by a name: in the blocks around, in the file, in the files it brings. */
 import type { NameKind } from '../../grammar/vocabulary/pattern.js';
-import { nearestNames, together } from './nearest.js';
+import { either, nearestNames, together } from './nearest.js';
 import type { Brought, Entry, FileNames, Reading, Scope, ValueEntry } from './reading.js';
 
 export type Found =
@@ -97,11 +97,15 @@ export const pluralOf = (kind: NameKind): string => {
 };
 
 /** "There is no sheet crs_81. Did you mean crs_18?" */
-export const unknownMessage = (kind: NameKind, name: string, all: readonly string[]): { readonly message: string; readonly near: readonly string[] } => {
+export const unknownMessage = (
+  kind: NameKind,
+  name: string,
+  all: readonly string[],
+): { readonly message: string; readonly near: readonly string[] } => {
   const near = nearestNames(name, all);
   const word = kindWords[kind] ?? kind;
   const said = `There is no ${word} ${name} in sight.`;
-  if (near.length > 0) return { message: `${said} Did you mean ${near.join(' or ')}?`, near };
+  if (near.length > 0) return { message: `${said} Did you mean ${either(near)}?`, near };
   const listed = [...new Set(all)].slice(0, 8);
   if (listed.length > 0) return { message: `${said} There is ${together(listed)}${all.length > 8 ? ' and more' : ''}.`, near };
   return { message: `${said} Describe it, or bring the file that does: with "shop.planish".`, near };

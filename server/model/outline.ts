@@ -21,7 +21,9 @@ export const readOutline = (statement: Statement, reader: Reader, relative: Rela
   const convention = conventionField(statement) ?? 'outside';
   if (wordField(statement, 'shape') === 'rectangle') return rectangle(statement, convention, reader, relative);
   const drawn = readDrawn(statement, reader, relative);
-  return drawn === undefined ? undefined : { convention, rectangle: false, start: drawn.start, edges: drawn.edges, span: relative(statement.span) };
+  return drawn === undefined
+    ? undefined
+    : { convention, rectangle: false, start: drawn.start, edges: drawn.edges, span: relative(statement.span) };
 };
 
 const rectangle = (statement: Statement, convention: Convention, reader: Reader, relative: Relative): Outline | undefined => {
@@ -33,7 +35,13 @@ const rectangle = (statement: Statement, convention: Convention, reader: Reader,
   }
   const along = relative(statement.fields.width?.span ?? statement.span);
   const up = relative(statement.fields.height?.span ?? statement.span);
-  const edge = (name: string, x: number, y: number, span: Span): OutlineEdge => ({ name, to: { x, y }, arc: undefined, convention: undefined, span });
+  const edge = (name: string, x: number, y: number, span: Span): OutlineEdge => ({
+    name,
+    to: { x, y },
+    arc: undefined,
+    convention: undefined,
+    span,
+  });
   return {
     convention,
     rectangle: true,
@@ -56,7 +64,11 @@ type DrawnArc =
   | { readonly kind: 'through'; readonly point: XY };
 
 /** The steps of a drawn outline or cut-out. Undefined when it can't be drawn, with the reason said. */
-export const readDrawn = (statement: Statement, reader: Reader, relative: Relative): { readonly start: XY; readonly edges: readonly OutlineEdge[] } | undefined => {
+export const readDrawn = (
+  statement: Statement,
+  reader: Reader,
+  relative: Relative,
+): { readonly start: XY; readonly edges: readonly OutlineEdge[] } | undefined => {
   const steps = statement.block?.statements ?? [];
   const report = reader.reading.sink.report;
   let start: XY | undefined;
@@ -84,7 +96,11 @@ export const readDrawn = (statement: Statement, reader: Reader, relative: Relati
     }
     if (word === 'from') {
       if (start !== undefined) {
-        report(step.word.span, 'shape/second-start', 'An outline starts once. Go on from the last point with line to, or draw the opening as a cut.');
+        report(
+          step.word.span,
+          'shape/second-start',
+          'An outline starts once. Go on from the last point with line to, or draw the opening as a cut.',
+        );
         failing.fail();
         continue;
       }
@@ -119,7 +135,11 @@ export const readDrawn = (statement: Statement, reader: Reader, relative: Relati
   }
   if (!good) return undefined;
   if (start === undefined || at === undefined || edges.length === 0) {
-    report(statement.word.span, 'shape/no-start', 'A drawn outline needs steps: from (0, 0), then right, up, line to …, and close at the end.');
+    report(
+      statement.word.span,
+      'shape/no-start',
+      'A drawn outline needs steps: from (0, 0), then right, up, line to …, and close at the end.',
+    );
     reader.fail();
     return undefined;
   }
@@ -216,7 +236,11 @@ const settle = (start: XY, edges: readonly DrawnEdge[], reader: Reader, relative
   if (!clockwise) return { start, edges: made };
   const turned = made.map((edge, i): OutlineEdge => {
     const to = edges[i]?.from ?? start;
-    return { ...edge, to, arc: edge.arc === undefined ? undefined : { centre: edge.arc.centre, turn: edge.arc.turn === 'left' ? 'right' : 'left' } };
+    return {
+      ...edge,
+      to,
+      arc: edge.arc === undefined ? undefined : { centre: edge.arc.centre, turn: edge.arc.turn === 'left' ? 'right' : 'left' },
+    };
   });
   turned.reverse();
   return { start, edges: turned };
@@ -229,7 +253,11 @@ const arcGeometry = (edge: DrawnEdge, arc: DrawnArc, clockwise: boolean, reader:
   if (arc.kind === 'through') {
     const area = cross(edge.from, arc.point, edge.to);
     if (Math.abs(area) <= together * chord) {
-      sink.report(span, 'shape/arc-is-straight', 'The arc’s three points lie on one line. Draw it with line to, or move the middle point off the line.');
+      sink.report(
+        span,
+        'shape/arc-is-straight',
+        'The arc’s three points lie on one line. Draw it with line to, or move the middle point off the line.',
+      );
       return 'none';
     }
     return { centre: circleCentre(edge.from, arc.point, edge.to), turn: area > 0 ? 'left' : 'right' };

@@ -10,7 +10,10 @@ export interface Sourced<T> {
   readonly value: T;
   readonly span: Span;
 }
-export interface XY { readonly x: number; readonly y: number }
+export interface XY {
+  readonly x: number;
+  readonly y: number;
+}
 
 export type Convention = 'outside' | 'inside' | 'flat';
 export type Direction = 'up' | 'down';
@@ -63,7 +66,13 @@ export interface OtherPart extends PartBase {
 
 export type SectionStep =
   | { readonly kind: 'leg'; readonly length: number; readonly name: string | undefined; readonly span: Span }
-  | { readonly kind: 'turn'; readonly turn: number; readonly direction: Direction; readonly radius: number | undefined; readonly span: Span };
+  | {
+      readonly kind: 'turn';
+      readonly turn: number;
+      readonly direction: Direction;
+      readonly radius: number | undefined;
+      readonly span: Span;
+    };
 
 /** The finished outline in the part's coordinates: anticlockwise, the first edge starts at `start`. */
 export interface Outline {
@@ -130,7 +139,10 @@ export type CornerTreatment =
   | { readonly kind: 'chamfer'; readonly size: number }
   | { readonly kind: 'notch'; readonly width: number; readonly depth: number }
   | { readonly kind: 'later'; readonly word: string };
-export type Relief = { readonly kind: 'round'; readonly diameter: number } | { readonly kind: 'square'; readonly side: number } | { readonly kind: 'none' };
+export type Relief =
+  | { readonly kind: 'round'; readonly diameter: number }
+  | { readonly kind: 'square'; readonly side: number }
+  | { readonly kind: 'none' };
 
 /** One hole, slot or cut-out; patterns and repeats are already multiplied out. */
 export interface Cut {

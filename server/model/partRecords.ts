@@ -3,13 +3,12 @@ import type { Ident, Span, Statement } from '../../grammar/syntax.js';
 import { newNameField } from './arguments.js';
 import { type Marks, markOf, recordDependencies, textMark } from './dependencies.js';
 import type { Finding } from './finding.js';
-import type { Things } from './index.js';
 import type { TrailStep } from './model.js';
 import { findNamed } from './names.js';
 import type { Part } from './part.js';
 import { type PartShop, readPart } from './parts.js';
 import type { FileNames, Reading, Sink } from './reading.js';
-import { contentMark } from './things.js';
+import { contentMark, type Things } from './things.js';
 
 export interface PartRecord {
   readonly statement: Statement;
@@ -200,7 +199,11 @@ const keyOf = (mark: string, taken: ReadonlyMap<string, string>): string => {
 };
 
 /** The old part, with the shop as it stands now (equal but for places). */
-const takenOver = (old: KeptPart, shop: Pick<PartShop, 'brakes' | 'rollers' | 'dies'>, sheetAt: (path: readonly string[]) => ReturnType<PartShop['sheet']>): KeptPart => {
+const takenOver = (
+  old: KeptPart,
+  shop: Pick<PartShop, 'brakes' | 'rollers' | 'dies'>,
+  sheetAt: (path: readonly string[]) => ReturnType<PartShop['sheet']>,
+): KeptPart => {
   const { part } = old;
   const { brakes, rollers, dies } = shop;
   if ((part.kind !== 'panel' && part.kind !== 'section') || part.sheet === undefined || old.sheetPath === undefined) {

@@ -1,18 +1,18 @@
 /** One part, from its statement to its values. */
 import type { Span, Statement } from '../../grammar/syntax.js';
-import { angleField, countField, itemsOf, lengthField, newNameField, pathOf, textField, wordField } from './arguments.js';
+import { countField, itemsOf, lengthField, newNameField, pathOf, textField, wordField } from './arguments.js';
 import { edgeName, noFlanges, readEdgeBlock } from './chains.js';
 import { decideCheck, readsOwnMeasures } from './checks.js';
 import { readCut, readRepeat, settleCuts } from './cuts.js';
-import { kindInWords } from './names.js';
-import { nearestNames, together } from './nearest.js';
-import { conventionField, readOutline } from './outline.js';
-import type { Convention, CornerRule, CornerTreatment, Cut, EdgeChain, OtherPart, Panel, Relief, Section, SectionStep, Sourced } from './part.js';
+import { either, nearestNames, together } from './nearest.js';
+import { readOutline } from './outline.js';
+import type { CornerRule, CornerTreatment, EdgeChain, OtherPart, Panel, Part, Relief, Section, Sourced } from './part.js';
 import { type Reading, replace } from './reading.js';
 import { readingOfBlock } from './scopes.js';
+import { readSection } from './section.js';
 import type { Brake, Die, Roller, Sheet } from './shop.js';
 import { byWord, entryNamed } from './things.js';
-import type { PartWork, PendingCut } from './work.js';
+import { isAside, type PartWork, type PendingCut } from './work.js';
 
 /** What a part takes from the file around it. */
 export interface PartShop {
@@ -34,7 +34,12 @@ export interface ReadPart {
  *
  * @param name the part's name and where it stands
  */
-export const readPart = (statement: Statement, name: { readonly name: string; readonly span: Span }, around: Reading, shop: PartShop): ReadPart => {
+export const readPart = (
+  statement: Statement,
+  name: { readonly name: string; readonly span: Span },
+  around: Reading,
+  shop: PartShop,
+): ReadPart => {
   const zero = statement.span.start;
   const relative = (span: Span): Span => ({ start: span.start - zero, end: span.end - zero });
   const statements = statement.block?.statements ?? [];
@@ -55,9 +60,14 @@ export const readPart = (statement: Statement, name: { readonly name: string; re
       if (laterSeen.has(seen)) return;
       laterSeen.add(seen);
       uncomputed.push({ word, span: relative(of.span) });
-      reading.sink.report(of.word.span, 'text/not-computed-yet', `${word} is read but not computed yet: nothing is worked out from it in this version.`, {
-        severity: 'information',
-      });
+      reading.sink.report(
+        of.word.span,
+        'text/not-computed-yet',
+        `${word} is read but not computed yet: nothing is worked out from it in this version.`,
+        {
+          severity: 'information',
+        },
+      );
     },
   };
   for (const inner of statements) {
@@ -66,8 +76,6 @@ export const readPart = (statement: Statement, name: { readonly name: string; re
     if (inner.entry?.word === 'check') readCheck(inner, reading);
   }
   const rows = byWord(statement.block, reading, severalMayStand);
-  const grainRow = rows.get('grain');
-  const along = grainRow === undefined ? undefined : wordField(grainRow, 'along');
   const quantityRow = rows.get('quantity');
   const finishRow = rows.get('finish');
   const base = {
@@ -77,12 +85,10 @@ export const readPart = (statement: Statement, name: { readonly name: string; re
     file: reading.names.path,
     note: noteOf(statement),
     quantity: quantityRow === undefined ? 1 : (countField(work, quantityRow, 'count', 'How many', 0, 1_000_000) ?? 1),
-    quantityOpposite: quantityRow === undefined ? 0 : (countField(work, quantityRow, 'opposite', 'How many of the opposite hand', 0, 1_000_000) ?? 0),
+    quantityOpposite:
+      quantityRow === undefined ? 0 : (countField(work, quantityRow, 'opposite', 'How many of the opposite hand', 0, 1_000_000) ?? 0),
     finish: finishRow === undefined ? undefined : textField(finishRow, 'text'),
-    grain:
-      grainRow !== undefined && (along === 'x' || along === 'y' || along === 'any')
-        ? { value: along, span: relative(grainRow.fields.along?.span ?? grainRow.span) }
-        : undefined,
+    grain: grainOf(rows.get('grain'), relative),
     brakes: shop.brakes,
     rollers: shop.rollers,
     dies: shop.dies,
@@ -116,6 +122,12 @@ const noteOf = (statement: Statement): string | undefined => {
   return lines.length === 0 ? undefined : lines.join('\n');
 };
 
+const grainOf = (row: Statement | undefined, relative: (span: Span) => Span): Part['grain'] => {
+  const along = row === undefined ? undefined : wordField(row, 'along');
+  if (row === undefined || (along !== 'x' && along !== 'y' && along !== 'any')) return undefined;
+  return { value: along, span: relative(row.fields.along?.span ?? row.span) };
+};
+
 /** Checks that read the part's own measured sizes wait until those are there. */
 const readCheck = (statement: Statement, reading: Reading): void => {
   if (!readsOwnMeasures(statement, reading)) decideCheck(statement, reading);
@@ -141,7 +153,11 @@ const readSheetOf = (row: Statement | undefined, work: PartWork, shop: PartShop)
 
 type Rows = ReadonlyMap<string, Statement>;
 
-const readPanel = (statements: readonly Statement[], rows: Rows, work: PartWork): Pick<Panel, 'kind' | 'outline' | 'edges' | 'corners' | 'cuts'> => {
+const readPanel = (
+  statements: readonly Statement[],
+  rows: Rows,
+  work: PartWork,
+): Pick<Panel, 'kind' | 'outline' | 'edges' | 'corners' | 'cuts'> => {
   const outlineRow = rows.get('outline');
   const outline = outlineRow === undefined ? undefined : readOutline(outlineRow, work, work.relative);
   if (outlineRow !== undefined && outline === undefined) work.fail();
@@ -156,7 +172,7 @@ const readPanel = (statements: readonly Statement[], rows: Rows, work: PartWork)
       case undefined:
         return;
       case 'edge':
-        edges.push(...readEdgeBlock(statement, inner, drawn, undefined, flanges));
+        edges.push(...readEdgeBlock(statement, inner, { names: drawn, drawn: outline?.rectangle === false }, undefined, flanges));
         return;
       case 'corner': {
         const corner = readCorner(statement, inner, drawn);
@@ -183,7 +199,7 @@ const readPanel = (statements: readonly Statement[], rows: Rows, work: PartWork)
     const near = nearestNames(said, flanges.ids.keys());
     const cure =
       near.length > 0
-        ? `Did you mean ${near.join(' or ')}?`
+        ? `Did you mean ${either(near)}?`
         : flanges.ids.size > 0
           ? `There is ${together([...new Set(flanges.ids.values())])}.`
           : 'This part has none yet: edge top { flange 3/4 down }.';
@@ -195,15 +211,17 @@ const readPanel = (statements: readonly Statement[], rows: Rows, work: PartWork)
   return { kind: 'panel', outline, edges, corners, cuts: settleCuts(work, lies, undefined) };
 };
 
-const isAside = (statement: Statement): boolean =>
-  statement.word.name === 'let' || statement.word.name === 'check' || statement.word.name === 'note' || statement.entry?.word === 'outline';
-
 const sameNameTwice = (outline: Statement, work: PartWork): void => {
   const seen = new Set<string>();
   for (const step of outline.block?.statements ?? []) {
     const name = newNameField(step, 'as');
     if (name === undefined) continue;
-    if (seen.has(name.name)) work.reading.sink.report(name.span, 'name/repeated', `${name.name} already names an edge of this outline. Give this one another name.`);
+    if (seen.has(name.name))
+      work.reading.sink.report(
+        name.span,
+        'name/repeated',
+        `${name.name} already names an edge of this outline. Give this one another name.`,
+      );
     seen.add(name.name);
   }
 };
@@ -265,98 +283,4 @@ const reliefOf = (statement: Statement, work: PartWork): Relief | undefined | 'n
   const size = lengthField(work, statement, 'reliefSize', 'The relief');
   if (size === undefined) return 'none';
   return shape === 'round' ? { kind: 'round', diameter: size } : { kind: 'square', side: size };
-};
-
-const readSection = (
-  statements: readonly Statement[],
-  rows: Rows,
-  work: PartWork,
-): Pick<Section, 'kind' | 'length' | 'convention' | 'steps' | 'cuts'> => {
-  const { sink } = work.reading;
-  const lengthRow = rows.get('length');
-  const length = lengthRow === undefined ? undefined : lengthField(work, lengthRow, 'length', 'The section’s length');
-  const steps: SectionStep[] = [];
-  const legs = new Map<string, string>();
-  let convention: Convention | undefined;
-  let last: 'leg' | 'turn' | undefined;
-  let legCount = 0;
-  for (const statement of statements) {
-    if (isAside(statement)) continue;
-    switch (statement.entry?.word) {
-      case 'leg': {
-        if (last === 'leg') {
-          sink.report(statement.word.span, 'shape/legs-without-turn', 'Between two legs there must be a turn: turn up 90.');
-          work.fail();
-        }
-        last = 'leg';
-        legCount++;
-        const size = lengthField(work, statement, 'length', 'The leg’s length');
-        const name = newNameField(statement, 'as');
-        legs.set(`leg.${legCount}`, `leg.${legCount}`);
-        if (name !== undefined) {
-          if (legs.has(name.name)) sink.report(name.span, 'name/repeated', `${name.name} already names another leg of this section. Give this one another name.`);
-          legs.set(name.name, `leg.${legCount}`);
-        }
-        if (size !== undefined) steps.push({ kind: 'leg', length: size, name: name?.name, span: work.relative(statement.span) });
-        break;
-      }
-      case 'turn': {
-        if (last !== 'leg') {
-          sink.report(
-            statement.word.span,
-            'shape/turn-without-leg',
-            last === undefined ? 'A section begins with a leg: leg 15.' : 'Between two turns there must be a leg: leg 15.',
-          );
-          work.fail();
-        }
-        last = 'turn';
-        const direction = wordField(statement, 'direction');
-        const turn = statement.fields.angle === undefined ? Math.PI / 2 : angleField(work, statement, 'angle', 'The turn', 'turn');
-        const radius = lengthField(work, statement, 'radius', 'The inside radius', 'not less than 0');
-        const own = conventionField(statement);
-        if (own !== undefined && convention !== undefined && own !== convention) {
-          const span = statement.fields.convention?.span ?? statement.span;
-          sink.report(span, 'shape/mixed-conventions', `The legs above are measured ${convention} and these ${own}. A section is measured one way throughout.`);
-          work.fail();
-        }
-        convention ??= own;
-        if (turn !== undefined && (direction === 'up' || direction === 'down')) {
-          steps.push({ kind: 'turn', turn, direction, radius, span: work.relative(statement.span) });
-        } else work.fail();
-        break;
-      }
-      case 'hole':
-      case 'slot':
-      case 'cut':
-        readCut(statement, work, undefined);
-        break;
-      default:
-        if (statement.entry?.computed === false) work.later(statement);
-    }
-  }
-  if (last === 'turn') {
-    const turns = statements.filter((statement) => statement.entry?.word === 'turn');
-    const end = turns[turns.length - 1];
-    if (end !== undefined) sink.report(end.word.span, 'shape/turn-without-leg', 'A section ends with a leg: add the leg that this turn folds up.');
-    work.fail();
-  }
-  const lies = (path: readonly string[], span: Span): string | undefined => {
-    const said = path.join('.');
-    const id = legs.get(said);
-    if (id !== undefined) return id;
-    const near = nearestNames(said, legs.keys());
-    const cure = near.length > 0 ? `Did you mean ${near.join(' or ')}?` : `There is ${together([...legs.keys()])}.`;
-    sink.report(span, 'name/unknown', `There is no ${kindInWords('leg').slice(2)} ${said} here. ${cure}`, {
-      fixes: near.map((other) => replace(span, other, `Change to ${other}`)),
-    });
-    return undefined;
-  };
-  const cuts: readonly Cut[] = settleCuts(work, lies, 'leg.1');
-  return {
-    kind: 'section',
-    length: length === undefined || lengthRow === undefined ? undefined : { value: length, span: work.relative(lengthRow.fields.length?.span ?? lengthRow.span) },
-    convention: convention ?? 'outside',
-    steps,
-    cuts,
-  };
 };

@@ -1,11 +1,21 @@
 /** Names and dotted paths to values: `w`, `p.x`, `bench.w`, `gate.blank.width`, `gate.bends.all.allowance`. */
 import type { Expr, Ident } from '../../grammar/syntax.js';
-import { isMeasuredValue } from './dependencies.js';
 import { memberOf } from './arithmetic.js';
+import { isMeasuredValue } from './dependencies.js';
 import { valueInWords } from './dimension.js';
 import type { MeasuredTree } from './model.js';
-import { aliased, findNamed, inFile, inScopes, isValueEntry, severalMessage, unknownMessage, valuesInSight, visibleNames } from './names.js';
-import { nearestNames, together } from './nearest.js';
+import {
+  aliased,
+  findNamed,
+  inFile,
+  inScopes,
+  isValueEntry,
+  severalMessage,
+  unknownMessage,
+  valuesInSight,
+  visibleNames,
+} from './names.js';
+import { either, nearestNames, together } from './nearest.js';
 import { type Entry, pathText, type Reading, replace, unknown, type ValueEntry } from './reading.js';
 import type { Value } from './values.js';
 
@@ -21,7 +31,11 @@ export const valueOfPath = (expr: Named, reading: Reading, valueOfEntry: ValueOf
   if (values.length === 1 && values[0] !== undefined) return values[0];
   if (values.length > 1) {
     const all = expr.path.find((step) => step.name === 'all') ?? head;
-    reading.sink.report(all.span, 'name/several-values', `${pathText(expr.path)} is ${values.length} values. Take min, max or sum of them: max(${pathText(expr.path)}).`);
+    reading.sink.report(
+      all.span,
+      'name/several-values',
+      `${pathText(expr.path)} is ${values.length} values. Take min, max or sum of them: max(${pathText(expr.path)}).`,
+    );
   }
   return unknown;
 };
@@ -49,7 +63,11 @@ const valueEntry = (head: Ident, reading: Reading): ValueEntry | undefined => {
   const part = inFile('part', head.name, reading.names);
   reading.dependencies?.which('part', [head.name]);
   if (part.kind === 'one') {
-    reading.sink.report(head.span, 'name/unknown', `${head.name} is a part, not a value. Say which of its sizes: ${head.name}.blank.width.`);
+    reading.sink.report(
+      head.span,
+      'name/unknown',
+      `${head.name} is a part, not a value. Say which of its sizes: ${head.name}.blank.width.`,
+    );
     return undefined;
   }
   const other = aliased(head.name, reading.names);
@@ -63,7 +81,7 @@ const valueEntry = (head: Ident, reading: Reading): ValueEntry | undefined => {
 
 const reportUnknown = (name: Ident, all: readonly string[], reading: Reading): void => {
   const near = nearestNames(name.name, all);
-  const cure = near.length > 0 ? `Did you mean ${near.join(' or ')}?` : `Give it a value: let ${name.name} = …`;
+  const cure = near.length > 0 ? `Did you mean ${either(near)}?` : `Give it a value: let ${name.name} = …`;
   reading.sink.report(name.span, 'name/unknown', `There is no value ${name.name} in sight. ${cure}`, {
     fixes: near.map((other) => replace(name.span, other, `Change to ${other}`)),
   });
@@ -96,7 +114,7 @@ export const valuesOfPath = (expr: Named, reading: Reading, valueOfEntry: ValueO
   if (!isPart.hidden) {
     const all = [...valuesInSight(reading), ...visibleNames('part', reading.names), ...reading.names.brought.flatMap((b) => b.alias ?? [])];
     const near = nearestNames(head.name, all);
-    const cure = near.length > 0 ? `Did you mean ${near.join(' or ')}?` : 'A path begins with a part, a point, or a file brought with a name.';
+    const cure = near.length > 0 ? `Did you mean ${either(near)}?` : 'A path begins with a part, a point, or a file brought with a name.';
     reading.sink.report(head.span, 'name/unknown', `There is no part or value ${head.name} in sight. ${cure}`, {
       fixes: near.map((name) => replace(head.span, name, `Change to ${name}`)),
     });
@@ -133,7 +151,7 @@ const valuesOfFile = (path: readonly Ident[], reading: Reading, valueOfEntry: Va
     const file = aliased(head.name, reading.names)?.names();
     const all = [...(file?.own.get('value')?.keys() ?? []), ...(file?.own.get('part')?.keys() ?? [])];
     const { near } = unknownMessage('value', second.name, all);
-    const cure = near.length > 0 ? ` Did you mean ${near.join(' or ')}?` : all.length > 0 ? ` There is ${together(all.slice(0, 8))}.` : '';
+    const cure = near.length > 0 ? ` Did you mean ${either(near)}?` : all.length > 0 ? ` There is ${together(all.slice(0, 8))}.` : '';
     reading.sink.report(second.span, 'name/unknown', `${head.name} has no value ${second.name}.${cure}`, {
       fixes: near.map((name) => replace(second.span, name, `Change to ${name}`)),
     });
@@ -195,7 +213,11 @@ const walk = (tree: MeasuredTree, said: string, steps: readonly Ident[], reading
   }
   const last = steps[steps.length - 1];
   if (last !== undefined) {
-    reading.sink.report(last.span, 'name/unknown-property', `${path} isn't one size. Say which: ${together(Object.keys(at).slice(0, 16))}.`);
+    reading.sink.report(
+      last.span,
+      'name/unknown-property',
+      `${path} isn't one size. Say which: ${together(Object.keys(at).slice(0, 16))}.`,
+    );
   }
   return [unknown];
 };

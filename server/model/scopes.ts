@@ -1,6 +1,6 @@
 /** Names that live between braces. */
 import type { Ident, Statement } from '../../grammar/syntax.js';
-import { newNameField, exprOf } from './arguments.js';
+import { exprOf, newNameField } from './arguments.js';
 import { inFile, inScopes } from './names.js';
 import { type Reading, type Scope, unknown, type ValueEntry } from './reading.js';
 import type { Value } from './values.js';

@@ -41,7 +41,15 @@ export const readSymbols = (names: FileNames): SymbolTable => {
   const references: Reference[] = [];
 
   const define = (kind: NameKind, name: Ident, statement: Statement, around: Around): NamedThing => {
-    const thing: Definition = { name: name.name, kind, file: names.path, span: name.span, full: statement.span, part: around.part, note: statement.note };
+    const thing: Definition = {
+      name: name.name,
+      kind,
+      file: names.path,
+      span: name.span,
+      full: statement.span,
+      part: around.part,
+      note: statement.note,
+    };
     definitions.push(thing);
     return thing;
   };
@@ -51,7 +59,11 @@ export const readSymbols = (names: FileNames): SymbolTable => {
   const target = (entry: Entry): NamedThing => ({ name: entry.name, kind: entry.kind, file: entry.file, span: entry.span });
   const inTop = (kind: NameKind, name: string): NamedThing | undefined => {
     const found = inFile(kind, name, names);
-    return found.kind === 'one' ? target(found.entry) : found.kind === 'several' && found.entries[0] !== undefined ? target(found.entries[0]) : undefined;
+    return found.kind === 'one'
+      ? target(found.entry)
+      : found.kind === 'several' && found.entries[0] !== undefined
+        ? target(found.entries[0])
+        : undefined;
   };
   const scoped = (name: string, scope: StaticScope | undefined): NamedThing | undefined => {
     for (let at = scope; at !== undefined; at = at.parent) {
@@ -96,7 +108,9 @@ export const readSymbols = (names: FileNames): SymbolTable => {
       const local = (of: NameKind): NamedThing | undefined => around.local?.get(localKey(of, head.name));
       const own = local(kind) ?? (kind === 'flange' ? (local('edge') ?? local('leg')) : undefined);
       const bareEdge = kind === 'flange' && own?.kind !== 'flange' && own?.kind !== 'leg';
-      refer(own?.kind ?? (bareEdge ? 'edge' : kind), head, own);
+      // `leg.2` counts the legs of a section; it is no name anybody gave.
+      const counted = own === undefined && head.name === 'leg' && second !== undefined ? 'leg' : undefined;
+      refer(own?.kind ?? counted ?? (bareEdge ? 'edge' : kind), head, own);
       return;
     }
     if (second !== undefined && aliased(head.name, names) !== undefined) {

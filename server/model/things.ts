@@ -1,7 +1,20 @@
 /** Materials, sheets and machines, worked out once each. */
 import type { Ident, Statement } from '../../grammar/syntax.js';
 import type { NameKind } from '../../grammar/vocabulary/pattern.js';
-import { angleField, countField, itemsOf, lengthField, numberField, asNumber, exprOf, pathOf, type Reader, spanOfPath, textField, wordField } from './arguments.js';
+import {
+  angleField,
+  asNumber,
+  countField,
+  exprOf,
+  itemsOf,
+  lengthField,
+  numberField,
+  pathOf,
+  type Reader,
+  spanOfPath,
+  textField,
+  wordField,
+} from './arguments.js';
 import { evaluate } from './evaluate.js';
 import { gaugeTableOf } from './gauge.js';
 import { findNamed, kindInWords, severalMessage, unknownMessage, visibleNames } from './names.js';
@@ -9,6 +22,16 @@ import { type Entry, pathText, type Reading, replace } from './reading.js';
 import type { AllowanceMethod, Brake, Die, Material, Roller, Sheet } from './shop.js';
 
 export type Thing = Material | Sheet | Brake | Roller | Die;
+
+/** Things of one file, each worked out once. */
+export interface Things {
+  readonly material: (entry: Entry) => Material;
+  readonly sheet: (entry: Entry) => Sheet | undefined;
+  readonly brakes: () => readonly Brake[];
+  readonly rollers: () => readonly Roller[];
+  readonly dies: () => readonly Die[];
+  readonly of: (entry: Entry) => Thing | undefined;
+}
 
 /** The entry a name of some kind means; unknown and clashing names are reported at it. */
 export const entryNamed = (kind: NameKind, path: readonly Ident[], reading: Reading): Entry | undefined => {
@@ -83,7 +106,11 @@ export const readMaterial = (entry: Entry, reader: Reader): Material => {
     coating: coatingOf(rows),
   };
 };
-const named = (entry: Entry): { name: string; file: string; span: Entry['span'] } => ({ name: entry.name, file: entry.file, span: entry.span });
+const named = (entry: Entry): { name: string; file: string; span: Entry['span'] } => ({
+  name: entry.name,
+  file: entry.file,
+  span: entry.span,
+});
 const coatingOf = (rows: Statements): string | undefined => {
   const row = rows.get('coating');
   return row === undefined ? undefined : textField(row, 'coating');
@@ -117,7 +144,11 @@ export const readSheet = (entry: Entry, reader: Reader, things: ThingLookup): Sh
   const gauged: Reader = { ...reader, reading: { ...reader.reading, gauge: { table: material?.gaugeTable, material: material?.name } } };
   const thickness = thicknessRow === undefined ? undefined : lengthField(gauged, thicknessRow, 'thickness', 'The thickness');
   if (thicknessRow === undefined && entry.statement?.block !== undefined && !entry.statement.broken) {
-    reader.reading.sink.report(entry.span, 'sheet/no-thickness', `Sheet ${entry.name} doesn't say how thick it is. Add thickness 18 ga, or thickness 1.2 mm.`);
+    reader.reading.sink.report(
+      entry.span,
+      'sheet/no-thickness',
+      `Sheet ${entry.name} doesn't say how thick it is. Add thickness 18 ga, or thickness 1.2 mm.`,
+    );
   }
   const size = rows.get('size');
   const width = size === undefined ? undefined : lengthField(reader, size, 'width', 'The sheet’s width');
@@ -145,7 +176,11 @@ const methodOf = (bend: Statement, reader: Reader): AllowanceMethod | undefined 
       if (k === undefined) return undefined;
       if (k <= 1) return { kind: 'k', k };
       const span = bend.fields.k?.span ?? bend.span;
-      reader.reading.sink.report(span, 'number/out-of-range', `k is the share of the thickness at which the sheet neither stretches nor shrinks: more than 0 and 1 at most, and this is ${k}. Mild steel is about 0.4.`);
+      reader.reading.sink.report(
+        span,
+        'number/out-of-range',
+        `k is the share of the thickness at which the sheet neither stretches nor shrinks: more than 0 and 1 at most, and this is ${k}. Mild steel is about 0.4.`,
+      );
       return undefined;
     }
     case 'din':
@@ -214,7 +249,11 @@ export const readDie = (entry: Entry, reader: Reader): Die => {
   const shapes = ['round', 'vee', 'flat', 'step', 'tipping'] as const;
   const shape = shapes.find((word) => rows.has(word));
   if (shape === undefined && entry.statement?.block !== undefined && !entry.statement.broken) {
-    reader.reading.sink.report(entry.span, 'shape/no-die-shape', `Die ${entry.name} doesn't say what it leaves in the sheet. Add round, vee, flat, step or tipping.`);
+    reader.reading.sink.report(
+      entry.span,
+      'shape/no-die-shape',
+      `Die ${entry.name} doesn't say what it leaves in the sheet. Add round, vee, flat, step or tipping.`,
+    );
   }
   return {
     ...named(entry),
@@ -226,6 +265,7 @@ export const readDie = (entry: Entry, reader: Reader): Die => {
   };
 };
 
-const withoutPlaces = (key: string, value: unknown): unknown => (key === 'span' ? undefined : value === Number.POSITIVE_INFINITY ? 'any' : value);
+const withoutPlaces = (key: string, value: unknown): unknown =>
+  key === 'span' ? undefined : value === Number.POSITIVE_INFINITY ? 'any' : value;
 /** What a thing is, without where it stands: equal text, equal thing. */
 export const contentMark = (thing: Thing | undefined): string => (thing === undefined ? 'nothing' : JSON.stringify(thing, withoutPlaces));

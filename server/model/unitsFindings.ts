@@ -29,7 +29,10 @@ export const unitsFindings = (names: FileNames, needs: readonly { readonly file:
 const unitsFix = (unit: string, file: string, tree: Tree, own: boolean): Fix => {
   const at = placeForUnits(tree);
   const edit = { span: { start: at.offset, end: at.offset }, text: at.after ? `\n\nunits ${unit}` : `units ${unit}\n\n` };
-  return { title: own ? `Start with units ${unit}` : `Start ${shortPath(file)} with units ${unit}`, edits: [own ? edit : { ...edit, file }] };
+  return {
+    title: own ? `Start with units ${unit}` : `Start ${shortPath(file)} with units ${unit}`,
+    edits: [own ? edit : { ...edit, file }],
+  };
 };
 
 /** After the files it brings, else before its first statement and the note above that. */

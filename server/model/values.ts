@@ -14,8 +14,22 @@ export type Value =
   /**
    * `bare`: no unit has been written anywhere in it; it waits for what is wanted of it. `home`: the file whose `units` a bare number came from,
    * when it came through a name. */
-  | { readonly kind: 'number'; readonly value: number; readonly dim: Dimension; readonly bare: boolean; readonly home?: string; readonly mixed?: Mixed }
-  | { readonly kind: 'point'; readonly x: number; readonly y: number; readonly bare: boolean; readonly home?: string; readonly mixed?: Mixed }
+  | {
+      readonly kind: 'number';
+      readonly value: number;
+      readonly dim: Dimension;
+      readonly bare: boolean;
+      readonly home?: string;
+      readonly mixed?: Mixed;
+    }
+  | {
+      readonly kind: 'point';
+      readonly x: number;
+      readonly y: number;
+      readonly bare: boolean;
+      readonly home?: string;
+      readonly mixed?: Mixed;
+    }
   | { readonly kind: 'text'; readonly text: string }
   | { readonly kind: 'yesno'; readonly yes: boolean }
   /** Something a broken statement should have given: everything made of it is undecided too, in silence. */

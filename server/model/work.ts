@@ -30,3 +30,7 @@ export interface PendingCut {
   readonly atSpan: Span;
   readonly statement: Statement;
 }
+
+/** Statements that add nothing to the shape, or are read before the rest. */
+export const isAside = (statement: Statement): boolean =>
+  statement.word.name === 'let' || statement.word.name === 'check' || statement.word.name === 'note' || statement.entry?.word === 'outline';

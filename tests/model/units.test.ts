@@ -16,11 +16,11 @@ let d = 4 < (1, 2)
 let e = sin(3 in)
 //          ^^^^ unit/wrong-kind: sin wants an angle, and 3 in is a length. Write sin(30) or sin(30 deg).
 let f = 1 / 0
-//          ^ number/divided-by-nought: 0 is 0, and nothing can be divided by 0.
+//          ^ number/divided-by-nought: Nothing can be divided by 0.
 let g = sqrt(-4)
-//           ^^ number/out-of-range: -4 is less than nothing, and has no square root.
+//           ^^ number/out-of-range: -4 is less than 0 and has no square root.
 let h = asin(2)
-//           ^ number/out-of-range: asin wants a number from -1 to 1, and 2 comes to 2.
+//           ^ number/out-of-range: asin wants a number from -1 to 1, not 2.
 let i = rond(3, to 1/16)
 //      ^^^^ name/unknown: There is no function rond. Did you mean round?
 let j = a + 1
@@ -42,17 +42,17 @@ section rail {
     checkFindings(`units inch
 panel gate {
   outline rectangle 0 by -2
-//                  ^ number/out-of-range: The outline’s width must be more than 0, and 0 is 0 in.
-//                       ^^ number/out-of-range: The outline’s height must be more than 0, and -2 is -2 in.
+//                  ^ number/out-of-range: The outline’s width must be more than 0, not 0 in.
+//                       ^^ number/out-of-range: The outline’s height must be more than 0, not -2 in.
   edge top { flange 1 up 180 radius -1/8 }
-//                       ^^^ number/out-of-range: The flange’s angle is how far the sheet turns from flat: more than 0° and less than 180°, and 180 is 180°.
-//                                  ^^^^ number/out-of-range: The inside radius must be 0 or more, and -1/8 is -1/8 in.
+//                       ^^^ number/out-of-range: The flange’s angle is how far the sheet turns from flat: more than 0° and less than 180°, not 180°.
+//                                  ^^^^ number/out-of-range: The inside radius must be 0 or more, not -1/8 in.
   hole 1/4 along line from (1, 1) to (5, 1) count 2.5
-//                                                ^^^ number/out-of-range: How many must be a whole number, and 2.5 is 2.5.
+//                                                ^^^ number/out-of-range: How many must be a whole number, not 2.5.
   repeat 100000 every 1 along x { hole 1/4 at (1, 1) }
-//       ^^^^^^ number/out-of-range: How many times can be 10000 at most, and 100000 is 100000.
+//       ^^^^^^ number/out-of-range: How many times can be 10000 at most, not 100000.
   quantity -1
-//         ^^ number/out-of-range: How many must be 0 or more, and -1 is -1.
+//         ^^ number/out-of-range: How many must be 0 or more, not -1.
 }`);
   });
 });
@@ -123,7 +123,10 @@ section other { length 12 }`);
     expect(finding?.fixes[0]?.edits).toEqual([{ span: { start: 12, end: 12 }, text: 'units inch\n\n' }]);
   });
   it('are degrees beside an angle and where one is wanted', () => {
-    const part = sectionOf('units inch\nlet lean = 15\nsection s { length 3 leg 1 turn up 90 - lean leg 1 turn up lean + 3 deg leg 1 }', 's');
+    const part = sectionOf(
+      'units inch\nlet lean = 15\nsection s { length 3 leg 1 turn up 90 - lean leg 1 turn up lean + 3 deg leg 1 }',
+      's',
+    );
     const turns = part.steps.flatMap((step) => (step.kind === 'turn' ? [(step.turn * 180) / Math.PI] : []));
     expect(turns[0]).toBeCloseTo(75, 9);
     expect(turns[1]).toBeCloseTo(18, 9);
@@ -145,7 +148,7 @@ check 90 deg = 90.0009 deg
 check (1, 2) = (1 in, 50.8 mm)
 check 1/3 * 3 = 1
 check 1 in = 25.402 mm "the two rules disagree"
-//    ^^^^^^^^^^^^^^^^ check/failed: the two rules disagree: 1 in = 25.402 mm doesn’t hold (1 in against 1 in).
+//    ^^^^^^^^^^^^^^^^ check/failed: the two rules disagree: 1 in = 25.402 mm doesn’t hold (25.4 mm against 25.402 mm).
 check 2 > 3 or (1 > 2 and yes)
 //    ^^^^^^^^^^^^^^^^^^^^^^^^ check/failed: This doesn’t hold: 2 > 3 or (1 > 2 and yes) (2 against 3, 1 against 2).`);
   });
