@@ -57,6 +57,7 @@ module.exports = {
     tsPreCompilationDeps: true,
     tsConfig: { fileName: 'tsconfig.json' },
     doNotFollow: { path: 'node_modules' },
+    enhancedResolveOptions: { exportsFields: ['exports'], conditionNames: ['node', 'import', 'require', 'types', 'default'] },
     exclude: { path: '^(dist|out|tests)' },
   },
 };
