@@ -4,6 +4,9 @@ import type { Part } from '../model/part.js';
 import type { Rule } from './rule.js';
 import { bendFeature, laidOut, lengthTolerance, speak } from './subject.js';
 
+/** The table goes in rounded millimetre steps; an inch radius that is the twin of such a step (1/16 in of 1.6 mm) passes. */
+const tableStep = 0.01;
+
 /** A bend line less than 45° from the grain counts as along it (common practice, no source). Grain that is not stated counts as across. */
 const runsAlongTheGrain = (part: Part, bend: BendLine): boolean => {
   const grain = part.grain?.value;
@@ -46,14 +49,15 @@ panel shelf {
   check: (subject) => {
     const ready = laidOut(subject);
     const material = ready?.sheet.material;
+    const own = material !== undefined && material.tightest.length > 0;
     if (ready === undefined || material === undefined) return [];
     return ready.blank.bends.flatMap((bend) => {
       const line = runsAlongTheGrain(ready.part, bend) ? 'along' : 'across';
       const { thickness } = ready.blank;
       const least = tightestRadius(material, thickness, line, bend.turn);
-      if (least === undefined || bend.radius >= least.radius - lengthTolerance) return [];
+      if (least === undefined || bend.radius >= least.radius * (own ? 1 : 1 - tableStep) - lengthTolerance) return [];
       // What the shop wrote of its own metal is certain; the published table is cautious for soft drawing steels.
-      const severity = material.tightest.length > 0 ? 'error' : 'warning';
+      const severity = own ? 'error' : 'warning';
       const message = `the bend ${bend.id} has an inside radius of ${subject.say(bend.radius)}; ${line} the grain this metal wants ${subject.say(least.radius)} or more (${least.source}): write \`radius ${subject.write(least.radius, 'up')}\``;
       return [speak(subject, bendRadiusTooTight, bend.span, message, { features: [bendFeature(bend)], severity })];
     });

@@ -128,7 +128,7 @@ export const brakeFindings = <K extends BrakeFault['kind']>(
   const ready = laidOut(subject);
   if (ready === undefined) return [];
   const byPlace = new Map<string, Finding>();
-  for (const blocked of blockedBends(ready)) {
+  for (const blocked of subject.blocked) {
     for (const fault of blocked.faults) {
       if (!isKind(fault, kind)) continue;
       const span = words.span(fault, blocked, ready);

@@ -2,7 +2,7 @@
 import type { BlankCut } from '../blank/types.js';
 import type { Finding, Severity } from '../model/finding.js';
 import type { Spacing } from '../trade/spacing.js';
-import { cutsInPlace, gapToLine } from './cuts-in-place.js';
+import { gapWithin } from './cuts-in-place.js';
 import type { Subject } from './rule.js';
 import { bendFeature, cutFeature, laidOut, lengthTolerance, speak } from './subject.js';
 
@@ -19,12 +19,12 @@ export const cutsTooNearABend = (
   const ready = laidOut(subject);
   if (ready === undefined) return [];
   const written = new Map(ready.part.cuts.map((cut) => [cut.id, cut]));
-  return cutsInPlace(ready.blank).flatMap(({ cut, box, bends, inside }) => {
+  return subject.cuts.flatMap(({ cut, around, bends, inside }) => {
     if (!inside || !concerns(cut)) return [];
     const near = bends
       .map(({ bend, tangent }) => {
         const least = spacing(ready.blank.thickness, bend.radius).distance;
-        return { bend, least, gap: gapToLine(least, cut.loop, box, tangent) };
+        return { bend, least, gap: gapWithin(least, around, tangent) };
       })
       .filter(({ gap, least }) => gap < least - lengthTolerance)
       .sort((a, b) => b.least - b.gap - (a.least - a.gap))[0];

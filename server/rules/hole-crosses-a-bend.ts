@@ -1,5 +1,4 @@
 import { onTheBench } from './bench.js';
-import { cutsInPlace } from './cuts-in-place.js';
 import type { Rule } from './rule.js';
 import { bendFeature, cutFeature, laidOut, speak } from './subject.js';
 
@@ -25,7 +24,7 @@ export const holeCrossesABend: Rule = {
     const ready = laidOut(subject);
     if (ready === undefined) return [];
     const written = new Map(ready.part.cuts.map((cut) => [cut.id, cut]));
-    return cutsInPlace(ready.blank).flatMap(({ cut, crosses }) => {
+    return subject.cuts.flatMap(({ cut, crosses }) => {
       if (crosses === undefined) return [];
       const span = written.get(cut.id)?.atSpan ?? cut.span;
       const message = `this cut runs into the bend ${crosses.id}, which uses up ${subject.say(crosses.allowance)} of sheet: move it clear, or cut it after bending`;

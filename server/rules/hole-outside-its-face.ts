@@ -1,5 +1,4 @@
 import { onTheBench } from './bench.js';
-import { cutsInPlace } from './cuts-in-place.js';
 import type { Rule } from './rule.js';
 import { cutFeature, laidOut, speak } from './subject.js';
 
@@ -23,7 +22,7 @@ export const holeOutsideItsFace: Rule = {
     const ready = laidOut(subject);
     if (ready === undefined) return [];
     const written = new Map(ready.part.cuts.map((cut) => [cut.id, cut]));
-    return cutsInPlace(ready.blank).flatMap(({ cut, inside, crosses }) => {
+    return subject.cuts.flatMap(({ cut, inside, crosses }) => {
       if (inside || crosses !== undefined) return [];
       const source = written.get(cut.id);
       const where = source === undefined ? '' : ` at (${subject.say(source.at.x)}, ${subject.say(source.at.y)})`;

@@ -1,6 +1,6 @@
 import { holeToEdge } from '../trade/spacing.js';
 import { onTheBench } from './bench.js';
-import { cutsInPlace, gapWithin } from './cuts-in-place.js';
+import { gapWithin, outlineBoxed } from './cuts-in-place.js';
 import type { Rule } from './rule.js';
 import { cutFeature, laidOut, lengthTolerance, speak } from './subject.js';
 
@@ -24,10 +24,11 @@ export const holeTooNearAnEdge: Rule = {
     const ready = laidOut(subject);
     if (ready === undefined) return [];
     const least = holeToEdge(ready.blank.thickness).distance;
+    const outline = outlineBoxed(ready.blank);
     const written = new Map(ready.part.cuts.map((cut) => [cut.id, cut]));
-    return cutsInPlace(ready.blank).flatMap(({ cut, box, inside }) => {
+    return subject.cuts.flatMap(({ cut, around, inside }) => {
       if (!inside) return [];
-      const gap = gapWithin(least, cut.loop, box, ready.blank.outline);
+      const gap = gapWithin(least, around, outline);
       if (gap >= least - lengthTolerance) return [];
       const message = `only ${subject.say(gap)} of sheet is left between this cut and the edge of the blank; two thicknesses are ${subject.say(least)}: move it in by ${subject.write(least - gap, 'up')} or make it smaller`;
       return [speak(subject, holeTooNearAnEdge, written.get(cut.id)?.atSpan ?? cut.span, message, { features: [cutFeature(cut)] })];

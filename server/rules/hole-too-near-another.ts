@@ -1,7 +1,6 @@
 import { holeToHole } from '../trade/spacing.js';
 import { onTheBench } from './bench.js';
 import { gapWithin } from './cuts-in-place.js';
-import { boundingBox } from '../shape/index.js';
 import type { Rule } from './rule.js';
 import { cutFeature, laidOut, lengthTolerance, speak } from './subject.js';
 
@@ -29,13 +28,13 @@ export const holeTooNearAnother: Rule = {
     const least = holeToHole(ready.blank.thickness).distance;
     const order = new Map(ready.part.cuts.map((cut, index) => [cut.id, index]));
     const rank = (id: string): number => order.get(id) ?? 0;
-    const placed = ready.blank.cutouts.map((cut) => ({ cut, box: boundingBox(cut.loop) })).sort((a, b) => a.box.min.x - b.box.min.x);
+    const placed = [...subject.cuts].sort((a, b) => a.around.box.min.x - b.around.box.min.x);
     return placed.flatMap((one, index) => {
       const found = [];
       // Sorted from left to right: once the next box begins out of reach, so do all after it.
       for (const other of placed.slice(index + 1)) {
-        if (other.box.min.x - one.box.max.x >= least) break;
-        const gap = gapWithin(least, one.cut.loop, one.box, other.cut.loop);
+        if (other.around.box.min.x - one.around.box.max.x >= least) break;
+        const gap = gapWithin(least, one.around, other.around);
         if (gap >= least - lengthTolerance) continue;
         // Told at the cut that was written later: the first was fine until the second came.
         const [earlier, later] = rank(one.cut.id) <= rank(other.cut.id) ? [one.cut, other.cut] : [other.cut, one.cut];

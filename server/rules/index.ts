@@ -16,13 +16,16 @@ import { holeOutsideItsFace } from './hole-outside-its-face.js';
 import { holeTooNearAnEdge } from './hole-too-near-an-edge.js';
 import { holeTooNearAnother } from './hole-too-near-another.js';
 import { holeTooSmall } from './hole-too-small.js';
-import type { Rule, Subject } from './rule.js';
+import { blockedBends } from './brake-fit.js';
+import { cutsInPlace } from './cuts-in-place.js';
+import type { Question, Rule, Subject } from './rule.js';
+import { laidOut } from './subject.js';
 import { shapeMissing } from './shape-missing.js';
 import { sheetBlankTooLarge } from './sheet-blank-too-large.js';
 import { sheetMissing } from './sheet-missing.js';
 import { spokenElsewhere } from './spoken/index.js';
 
-export type { Rule, Subject } from './rule.js';
+export type { Question, Rule, Subject } from './rule.js';
 
 /** Rules that judge a laid-out part. */
 const checked: readonly Rule[] = [
@@ -51,4 +54,9 @@ const byName: ReadonlyMap<string, Rule> = new Map(rules.map((rule) => [rule.name
 export const ruleNamed = (name: string): Rule | undefined => byName.get(name);
 
 /** All that the rules find in one part; spans counted from the start of the part. */
-export const judge = (subject: Subject): readonly Finding[] => checked.flatMap((rule) => rule.check?.(subject) ?? []);
+export const judge = (question: Question): readonly Finding[] => {
+  const ready = laidOut(question);
+  const cuts = ready === undefined ? [] : cutsInPlace(ready.blank);
+  const subject: Subject = { ...question, cuts, blocked: ready === undefined ? [] : blockedBends(ready) };
+  return checked.flatMap((rule) => rule.check?.(subject) ?? []);
+};

@@ -2,14 +2,24 @@
 import type { BlankResult } from '../blank/types.js';
 import type { Finding, Severity } from '../model/finding.js';
 import type { Part } from '../model/part.js';
+import type { BlockedBend } from './brake-fit.js';
+import type { CutInPlace } from './cuts-in-place.js';
 
-export interface Subject {
+/** What the program asks the rules about. */
+export interface Question {
   readonly part: Part;
   readonly blank: BlankResult;
   /** Writes a length the way the part's file would: fractions in inch files, 0.1 mm in metric ones, with the unit. */
   readonly say: (mm: number) => string;
   /** Writes a length as source text in the file's own unit, for fixes: `3/8`, `12.5`. Rounded up or down to the display step as asked. */
   readonly write: (mm: number, towards: 'up' | 'down' | 'nearest') => string;
+}
+/** The same with what several rules ask of it, worked out once. */
+export interface Subject extends Question {
+  /** Every cut of the blank against its face; empty without a blank. */
+  readonly cuts: readonly CutInPlace[];
+  /** Bends that no brake of the shop can make; empty without a blank or a brake. */
+  readonly blocked: readonly BlockedBend[];
 }
 export interface Rule {
   /** `family/kebab-name`; the family is one of unit name shape bend hem corner hole bead brake roller sheet fold fit weld door stock check text number. */

@@ -4,7 +4,7 @@ import type { Fix, Span } from '../../grammar/syntax.js';
 import type { Finding, Severity } from '../model/finding.js';
 import type { EdgeChain, FlangeStep, Panel, Section } from '../model/part.js';
 import type { Sheet } from '../model/shop.js';
-import type { Subject } from './rule.js';
+import type { Question } from './rule.js';
 
 /** Lengths closer than this are one length to the trade and to the language (mm). */
 export const lengthTolerance = 0.001;
@@ -17,7 +17,7 @@ export interface LaidOut {
 }
 
 /** Undefined while there is nothing to judge: another kind of part, a broken one, or one without its sheet. */
-export const laidOut = ({ part, blank }: Subject): LaidOut | undefined => {
+export const laidOut = ({ part, blank }: Question): LaidOut | undefined => {
   if (part.kind !== 'panel' && part.kind !== 'section') return undefined;
   if (blank.blank === undefined || part.sheet === undefined) return undefined;
   return { part, blank: blank.blank, sheet: part.sheet.value, sheetSpan: part.sheet.span };
@@ -43,7 +43,7 @@ interface More {
 
 /** A finding of a rule about a part, its span counted from the start of the part. */
 export const speak = (
-  subject: Subject,
+  subject: Question,
   rule: { readonly name: string; readonly severity: Severity },
   span: Span,
   message: string,

@@ -9,6 +9,7 @@ describe('the tightest inside radius', () => {
   // DIN 6935:1975-10: up to 390 MPa 1.6 mm for sheet over 1 to 1.5 mm; over 120° or along the grain the next thickness counts, 2.5 mm.
   test.each([
     ['thickness 1.2  bend radius 1.6 k 0.42', 'edge top { flange 20 up }', []],
+    ['thickness 1.2  bend radius 1/16 in k 0.42', 'edge top { flange 20 up }', []],
     ['thickness 1.2  bend radius 1.5 k 0.42', 'edge top { flange 20 up }', ['bend/radius-too-tight']],
     ['thickness 1.2  bend radius 1.6 k 0.42', 'edge top { flange 20 up 130 }', ['bend/radius-too-tight']],
     ['thickness 1.2  bend radius 2.5 k 0.42', 'edge top { flange 20 up 130 }', []],
