@@ -68,8 +68,7 @@ export const run = async (argv: readonly string[], io: Io): Promise<number> => {
   const results = chosenParts(projects.of(file).parts(file), wanted, shown);
   if (results.length === 0) throw callError(`There is no part in ${shown}.`);
   const whole = resolve(io.cwd, values.output);
-  const units = projects.of(file).model(file).units?.name;
-  const options: DisplayOptions = { unit: units === 'inch' || units === 'foot' ? 'inch' : 'mm' };
+  const options: DisplayOptions = { unit: projects.of(file).model(file).units };
   const drawable = results.filter(({ part, blank }) => blank.blank !== undefined || part.kind === 'panel' || part.kind === 'section');
   const checked = projects.check(file);
   let code: number = exit.fine;

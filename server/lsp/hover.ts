@@ -2,16 +2,17 @@ import type { Hover, Position } from 'vscode-languageserver';
 import type { Argument, Expr, Span, Statement } from '../../grammar/syntax.js';
 import { functions } from '../../grammar/vocabulary/functions.js';
 import type { BendLine } from '../blank/types.js';
+import { sayOther } from '../model/display.js';
 import type { FileModel, NamedThing } from '../model/model.js';
 import { type Ask, linesOf, rangeOf, touches } from './ask.js';
 import { definitionDocumentation, entryDocumentation, markdown, plain, wordDocumentation } from './documentation.js';
 import { definitionOf, nameAt } from './names.js';
 import { wantedOf } from './patternText.js';
 import {
+  bendSumOf,
   bendsOfStep,
   blankSize,
   counted,
-  displayUnitOf,
   massOf,
   type PlacedPart,
   partAround,
@@ -19,8 +20,8 @@ import {
   sayAngle,
   sayLength,
   sayLengthFully,
-  saySmall,
   sayValue,
+  thicknessOf,
 } from './say.js';
 import { argumentsOf, expressionsAt, headSpan, statementsAt } from './walk.js';
 
@@ -91,7 +92,7 @@ const partHover = (ask: Ask, target: NamedThing): string => {
   const rows: string[] = [`**${part.kind} ${plain(part.name)}**`];
   if (part.kind === 'panel' || part.kind === 'section') {
     const sheet = part.sheet?.value;
-    if (sheet !== undefined) rows.push(`sheet ${plain(sheet.name)}, ${saySmall(there, sheet.thickness)} thick`);
+    if (sheet !== undefined) rows.push(`sheet ${plain(sheet.name)}, ${thicknessOf(there, sheet.thickness)} thick`);
   }
   const { blank } = laid;
   if (blank !== undefined) {
@@ -113,9 +114,9 @@ const partHover = (ask: Ask, target: NamedThing): string => {
 
 const otherSize = (ask: Ask, width: number, height: number): string => {
   if (!ask.settings.display.secondUnit) return '';
-  const inches = displayUnitOf(ask.project.model(ask.path)) === 'inch';
-  const figure = (mm: number): string => (inches ? mm.toFixed(1) : (mm / 25.4).toFixed(3));
-  return ` (${figure(width)} × ${figure(height)} ${inches ? 'mm' : 'in'})`;
+  const unit = ask.project.model(ask.path).units;
+  const [wide, high] = [sayOther(width, unit), sayOther(height, unit)];
+  return ` (${wide.slice(0, wide.lastIndexOf(' '))} × ${high})`;
 };
 
 const ofStatement = (ask: Ask, model: FileModel, offset: number): Said | undefined => {
@@ -149,17 +150,28 @@ const partSums = (ask: Ask, statement: Statement, offset: number): readonly stri
   if (placed === undefined) return [];
   const word = statement.entry?.word;
   if (word === 'flange' || word === 'turn' || word === 'rolled') {
-    return bendsOfStep(placed, statement.span).map((bend) => bendHover(ask, bend));
+    return bendHovers(ask, bendsOfStep(placed, statement.span));
   }
-  return word === 'corner' || word === 'relief' || word === 'edge' ? reliefHovers(ask, placed, statement) : [];
+  // A relief that nobody wrote is put down to the outline whose corner it stands at.
+  return word === 'corner' || word === 'outline' ? reliefHovers(ask, placed, statement) : [];
 };
 
-const bendHover = (ask: Ask, bend: BendLine): string =>
+/** Bends that come out alike, as on the edges of one block, are said once. */
+const bendHovers = (ask: Ask, bends: readonly BendLine[]): readonly string[] => {
+  const named = new Map<string, string[]>();
+  for (const bend of bends) {
+    const sums = bendSums(ask, bend);
+    named.set(sums, [...(named.get(sums) ?? []), bend.id]);
+  }
+  return [...named].map(([sums, ids]) => `**bend${ids.length === 1 ? '' : 's'} ${ids.sort().map(plain).join(', ')}**, ${sums}`);
+};
+
+const bendSums = (ask: Ask, bend: BendLine): string =>
   [
-    `**bend ${plain(bend.id)}**, ${bend.direction} ${sayAngle(bend.turn)} (${sayAngle(Math.PI - bend.turn)} included)`,
-    `inside radius ${saySmall(ask, bend.radius)}`,
-    `allowance ${saySmall(ask, bend.allowance)}, by ${plain(bend.method)}`,
-    `setback ${saySmall(ask, bend.setback)}, deduction ${saySmall(ask, bend.deduction)}`,
+    `${bend.direction} ${sayAngle(bend.turn)} (${sayAngle(Math.PI - bend.turn)} included)`,
+    `inside radius ${sayLengthFully(ask, bend.radius)}`,
+    `allowance ${bendSumOf(ask, bend.allowance)}, by ${plain(bend.method)}`,
+    `setback ${bendSumOf(ask, bend.setback)}, deduction ${bendSumOf(ask, bend.deduction)}`,
     `Source: ${plain(bend.source)}`,
   ].join('  \n');
 
@@ -214,14 +226,16 @@ const numberHover = (ask: Ask, model: FileModel, statement: Statement, expr: Ext
     if (value.bare && wanted === 'length' && model.units !== undefined) return sayLengthFully(ask, value.value * model.units.mm);
     if (value.bare && wanted === 'angle') return turnWords((value.value * Math.PI) / 180, statement);
     if (!value.bare && value.dim.angle === 1 && value.dim.length === 0) return turnWords(value.value, statement);
-    if (value.bare)
-      return wanted === 'any' || wanted === undefined
-        ? `${plain(written)}, a bare number: the file's own unit where a length is wanted`
-        : plain(written);
+    if (value.bare) return wanted === 'any' || wanted === undefined ? bareWords(ask, model, written, value.value) : plain(written);
     return plain(sayValue(ask, model, value));
   })();
   return [said, read].filter(Boolean).join('  \n') || plain(written);
 };
+
+const bareWords = (ask: Ask, model: FileModel, written: string, value: number): string =>
+  model.units === undefined
+    ? `${plain(written)}, without a unit`
+    : `${plain(written)}, without a unit: ${sayLengthFully(ask, value * model.units.mm)} where a length is wanted`;
 
 const turnWords = (turn: number, statement: Statement): string => {
   const bends = statement.entry?.word === 'flange' || statement.entry?.word === 'turn' || statement.entry?.word === 'rolled';

@@ -1,7 +1,8 @@
 import { type InlayHint, InlayHintKind, type Range } from 'vscode-languageserver';
 import type { Expr, Statement } from '../../grammar/syntax.js';
+import { sayBendSum } from '../model/display.js';
 import { type Ask, linesOf } from './ask.js';
-import { bendsOfStep, blankSize, type PlacedPart, placedParts, saySmall } from './say.js';
+import { bendsOfStep, blankSize, type PlacedPart, placedParts } from './say.js';
 import { allStatements, argumentsOf, headSpan } from './walk.js';
 
 /** What the program worked out, beside the words it was worked out from: blank sizes, values of `let`s, bend allowances. */
@@ -40,11 +41,7 @@ export const inlayHints = (ask: Ask, range: Range): InlayHint[] => {
       // Edges of one block share a step; they share its allowance too unless sizes differ, and then one number would mislead.
       if (first !== undefined && bends.every((bend) => Math.abs(bend.allowance - first.allowance) < 1e-6)) {
         const end = head.start + tree.text.slice(head.start, head.end).trimEnd().length;
-        push(
-          end,
-          `allowance ${saySmall({ ...ask, settings: { ...ask.settings, display: { ...ask.settings.display, secondUnit: false } } }, first.allowance)}`,
-          `${first.method}. ${first.source}`,
-        );
+        push(end, `allowance ${sayBendSum(first.allowance, model.units)}`, `${first.method}. ${first.source}`);
       }
     }
   }

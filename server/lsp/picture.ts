@@ -1,10 +1,9 @@
 import type { Position } from 'vscode-languageserver';
 import type { Span } from '../../grammar/syntax.js';
-import { drawBlank } from '../sheets/drawing.js';
-import { patternDxf, patternSvg, picture } from '../sheets/index.js';
+import { type DisplayOptions, drawBlank, patternDxf, patternSvg, picture } from '../sheets/index.js';
 import { type Ask, covers, linesOf, rangeOf, touches } from './ask.js';
 import type { FeatureAtResult, PartAtResult, PartEntry, PatternResult, PictureResult } from './protocol.js';
-import { displayUnitOf, type PlacedPart, partAround, partLength, partSummary, placedParts, reasonNotLaidOut } from './say.js';
+import { type PlacedPart, partAround, partLength, partSummary, placedParts, reasonNotLaidOut } from './say.js';
 
 const entryOf = (ask: Ask, { result }: PlacedPart): PartEntry => ({
   name: result.part.name,
@@ -57,8 +56,8 @@ const withinSpan = (outer: Span, span: Span): Span => {
   return { start: clamp(span.start), end: clamp(span.end) };
 };
 
-const displayOptions = (ask: Ask): { readonly unit: 'inch' | 'mm'; readonly denominator: number } => ({
-  unit: displayUnitOf(ask.project.model(ask.path)),
+const displayOptions = (ask: Ask): DisplayOptions => ({
+  unit: ask.project.model(ask.path).units,
   denominator: ask.settings.display.denominator,
 });
 

@@ -1,60 +1,51 @@
 import type { BendLine, Blank } from '../blank/types.js';
-import type { FileModel } from '../model/model.js';
+import { homeUnit } from '../model/dimension.js';
+import { sayLength as lengthInWords, sayBendSum, sayExactly, sayMass, sayOther, saySize, sayThickness } from '../model/display.js';
+import type { FileModel, HomeUnit } from '../model/model.js';
 import type { Part } from '../model/part.js';
 import type { Value } from '../model/values.js';
 import type { PartResult } from '../project.js';
-import { type DisplayUnit, decimal, display, displayAngle, displayLength, displayMass, displayThickness } from '../sheets/display.js';
 import { type Ask, sameSpan, touches } from './ask.js';
 
-/** How sizes of one file are written: in fractions of an inch or in millimetres. */
-export const displayUnitOf = (model: FileModel): DisplayUnit =>
-  model.units?.name === 'inch' || model.units?.name === 'foot' ? 'inch' : 'mm';
-const otherUnit = (unit: DisplayUnit): DisplayUnit => (unit === 'inch' ? 'mm' : 'inch');
+export { sayAngle } from '../model/display.js';
 
-export const sayLength = (ask: Ask, mm: number): string =>
-  display(mm, displayUnitOf(ask.project.model(ask.path)), ask.settings.display.denominator);
+const unitOf = (ask: Ask): HomeUnit | undefined => ask.project.model(ask.path).units;
+const inch = homeUnit('inch');
 
-/** `1 3/8 in (1.375 in, 34.93 mm)`: the fraction first, what it stands for exactly, then the other unit when wanted. */
+export const sayLength = (ask: Ask, mm: number): string => lengthInWords(mm, unitOf(ask), ask.settings.display.denominator);
+
+/** `1 3/8 in (1.375 in, 34.925 mm)`: the fraction first, what it stands for exactly, then the other unit when wanted. */
 export const sayLengthFully = (ask: Ask, mm: number): string => {
-  const unit = displayUnitOf(ask.project.model(ask.path));
-  const exact = unit === 'inch' ? `${decimal(mm / 25.4, 4)} in` : `${decimal(mm, 3)} mm`;
-  const other =
-    otherUnit(unit) === 'inch'
-      ? `${display(mm, 'inch', ask.settings.display.denominator)}, ${decimal(mm / 25.4, 4)} in`
-      : `${decimal(mm, 3)} mm`;
-  const short = display(mm, unit, ask.settings.display.denominator);
-  const more = [...(short === exact ? [] : [exact]), ...(ask.settings.display.secondUnit ? [other] : [])];
+  const unit = unitOf(ask);
+  const short = sayLength(ask, mm);
+  const exact = sayExactly(mm, unit);
+  const other = sayOther(mm, unit);
+  const others = other.endsWith(' in') ? [lengthInWords(mm, inch, ask.settings.display.denominator), other] : [other];
+  const more = [...(short === exact ? [] : [exact]), ...(ask.settings.display.secondUnit ? others : [])];
   return more.length === 0 ? short : `${short} (${more.join(', ')})`;
 };
 
-/** Thickness and allowance want more figures than a cut size. */
-export const saySmall = (ask: Ask, mm: number): string => {
-  const unit = displayUnitOf(ask.project.model(ask.path));
-  const own = unit === 'inch' ? displayThickness(mm, unit) : `${decimal(mm, 3)} mm`;
-  const other = unit === 'inch' ? `${decimal(mm, 3)} mm` : `${decimal(mm / 25.4, 4)} in`;
-  return ask.settings.display.secondUnit ? `${own} (${other})` : own;
-};
-
-export const sayAngle = displayAngle;
+/** The file's own form, then the other unit when wanted. */
+const withOther = (ask: Ask, own: string, mm: number): string =>
+  ask.settings.display.secondUnit ? `${own} (${sayOther(mm, unitOf(ask))})` : own;
+export const thicknessOf = (ask: Ask, mm: number): string => withOther(ask, sayThickness(mm, unitOf(ask)), mm);
+export const bendSumOf = (ask: Ask, mm: number): string => withOther(ask, sayBendSum(mm, unitOf(ask)), mm);
 
 /** A value the way its file would write it; a length with its exact size and the other unit. */
 export const sayValue = (ask: Ask, model: FileModel, value: Value): string =>
   value.kind === 'number' && !value.bare && isPlainLength(value) ? sayLengthFully(ask, value.value) : model.say(value);
 
-export const isPlainLength = (value: Extract<Value, { kind: 'number' }>): boolean => {
+const isPlainLength = (value: Extract<Value, { kind: 'number' }>): boolean => {
   const { length, angle, mass, force, time, money } = value.dim;
   return length === 1 && angle === 0 && mass === 0 && force === 0 && time === 0 && money === 0;
 };
 
 /** `30 1/4 × 11 in`: width by height, the unit said once. */
-export const blankSize = (ask: Ask, blank: Blank): string => {
-  const unit = displayUnitOf(ask.project.model(ask.path));
-  const options = { unit, denominator: ask.settings.display.denominator };
-  return `${displayLength(blank.width, options)} × ${displayLength(blank.height, options)} ${unit === 'inch' ? 'in' : 'mm'}`;
-};
+export const blankSize = (ask: Ask, blank: Blank): string =>
+  saySize(blank.width, blank.height, unitOf(ask), ask.settings.display.denominator);
 
 export const massOf = (ask: Ask, blank: Blank): string | undefined =>
-  blank.mass === undefined ? undefined : displayMass(blank.mass, displayUnitOf(ask.project.model(ask.path)));
+  blank.mass === undefined ? undefined : sayMass(blank.mass, unitOf(ask));
 
 export const counted = (count: number, one: string): string => `${count} ${one}${count === 1 ? '' : 's'}`;
 

@@ -35,6 +35,7 @@ const pair = (p: Point): Pair => [rounded(p.x), rounded(p.y)];
 const suffix: Readonly<Record<Quantity, string>> = {
   length: '_mm',
   thickness: '_mm',
+  'bend sum': '_mm',
   angle: '_deg',
   area: '_mm2',
   mass: '_kg',

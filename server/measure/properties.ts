@@ -6,7 +6,7 @@ import type { BendLine, Blank } from '../blank/types.js';
 import type { Part } from '../model/part.js';
 import type { Sheet } from '../model/shop.js';
 
-export type Quantity = 'length' | 'thickness' | 'angle' | 'area' | 'mass' | 'count' | 'ratio' | 'text';
+export type Quantity = 'length' | 'thickness' | 'bend sum' | 'angle' | 'area' | 'mass' | 'count' | 'ratio' | 'text';
 
 export interface Property<From> {
   /** Last step of the path; words joined by `_`. */
@@ -156,7 +156,7 @@ export const bendProperties: readonly Property<BendLine>[] = [
   },
   {
     name: 'allowance',
-    quantity: 'length',
+    quantity: 'bend sum',
     label: 'allowance',
     summary: 'Length of sheet that the bend uses up.',
     inJson: true,
@@ -172,7 +172,7 @@ export const bendProperties: readonly Property<BendLine>[] = [
   },
   {
     name: 'deduction',
-    quantity: 'length',
+    quantity: 'bend sum',
     label: 'deduction',
     summary: 'How much less than the sum of the outside sizes the blank is for this bend.',
     inJson: false,
@@ -180,7 +180,7 @@ export const bendProperties: readonly Property<BendLine>[] = [
   },
   {
     name: 'setback',
-    quantity: 'length',
+    quantity: 'bend sum',
     label: 'setback',
     summary: 'From the outside corner to where the bend begins.',
     inJson: false,

@@ -1,6 +1,6 @@
 /** Measured properties as rows for people. Rows are data; whoever prints them lays them out. */
 import type { Blank } from '../blank/types.js';
-import { figures, sayAngle, sayArea, sayLength, sayMass } from '../model/display.js';
+import { figures, sayAngle, sayArea, sayBendSum, sayLength, sayMass, sayThickness } from '../model/display.js';
 import type { HomeUnit } from '../model/model.js';
 import type { Part } from '../model/part.js';
 import { bendProperties, blankProperties, type Property, partProperties, type Quantity, sheetOf, sheetProperties } from './properties.js';
@@ -16,10 +16,6 @@ export interface MeasureRow {
   readonly text: string;
 }
 
-/** Sheet is told by more figures than a cut size is: `0.048 in`, `1.21 mm`. */
-const sayThickness = (mm: number, unit: HomeUnit | undefined): string =>
-  unit?.name === 'inch' || unit?.name === 'foot' ? `${(mm / 25.4).toFixed(3)} in` : `${figures(mm, 3)} mm`;
-
 const say = (quantity: Quantity, value: number | string, unit: HomeUnit | undefined, denominator: number): string => {
   if (typeof value === 'string') return value;
   switch (quantity) {
@@ -27,6 +23,8 @@ const say = (quantity: Quantity, value: number | string, unit: HomeUnit | undefi
       return sayLength(value, unit, denominator);
     case 'thickness':
       return sayThickness(value, unit);
+    case 'bend sum':
+      return sayBendSum(value, unit);
     case 'angle':
       return sayAngle(value);
     case 'area':

@@ -10,6 +10,7 @@ const dimensionOf = (quantity: Exclude<Quantity, 'text'>): (typeof dimension)['l
   switch (quantity) {
     case 'length':
     case 'thickness':
+    case 'bend sum':
       return dimension.length;
     case 'angle':
       return dimension.angle;
@@ -55,15 +56,25 @@ const hang = (root: Growing, place: string, leaf: MeasuredTree): void => {
   Object.assign(at, leaf);
 };
 
-/** What `part.…` can be asked; undefined while there is no blank, so that whatever reads it is not decided rather than wrong. */
+/**
+ * What `part.…` can be asked; undefined while there is no blank, so that whatever reads it is not decided rather than wrong.
+ * Branches are made when they are walked: most parts are never asked.
+ */
 export const measuredTree = (part: Part, blank: Blank | undefined): MeasuredTree | undefined => {
-  if (blank === undefined) return undefined;
   const sheet = sheetOf(part);
-  const root: Growing = branch(partProperties, { part, blank });
-  if (sheet !== undefined) root.sheet = branch(sheetProperties, sheet);
-  root.blank = branch(blankProperties, blank);
-  const bends = nothing();
-  for (const bend of blank.bends) hang(bends, bend.id, branch(bendProperties, bend));
-  root.bends = bends;
-  return root;
+  if (blank === undefined || sheet === undefined) return undefined;
+  return {
+    ...branch(partProperties, { part, blank }),
+    get sheet() {
+      return branch(sheetProperties, sheet);
+    },
+    get blank() {
+      return branch(blankProperties, blank);
+    },
+    get bends() {
+      const bends = nothing();
+      for (const bend of blank.bends) hang(bends, bend.id, branch(bendProperties, bend));
+      return bends;
+    },
+  };
 };

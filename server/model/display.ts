@@ -35,6 +35,8 @@ export const decimal = (amount: number, places: number): string => {
   const short = places > 0 ? fixed.replace(/\.?0+$/, '') : fixed;
   return short === '-0' ? '0' : short;
 };
+/** The same with its noughts kept, for columns that are compared: 0.130. */
+const fixed = (amount: number, places: number): string => (decimal(amount, places) === '0' ? (0).toFixed(places) : amount.toFixed(places));
 /** So many figures that count, without trailing noughts or an exponent: 7849.6 → 7850 with three or four. */
 export const figures = (amount: number, count: number): string => {
   if (amount === 0 || !Number.isFinite(amount)) return decimal(amount, 0);
@@ -49,18 +51,45 @@ export const figures = (amount: number, count: number): string => {
  * In inch files the nearest step of 1/denominator; a `+` or `−` says that the true size lies above or below it by more than half of the most that
  * rounding can lose (a quarter of a step). Without a file unit, millimetres.
  */
-export const sayLength = (mm: number, unit: HomeUnit | undefined, denominator = 64): string => {
-  if (unit?.name === 'inch') {
-    const amount = (mm / unit.mm) * denominator;
-    if (!Number.isFinite(amount) || Math.abs(amount) > 1e12) return `${figures(mm / unit.mm, 6)} in`;
-    const parts = Math.round(amount + slack);
-    const lost = amount - parts;
-    const away = parts < 0 || (parts === 0 && mm < 0) ? -lost : lost;
-    const mark = Math.abs(lost) <= 0.25 + slack ? '' : away > 0 ? '+' : '−';
-    return `${fraction(parts, denominator)}${mark} in`;
-  }
-  return `${decimal(mm / (unit?.mm ?? 1), placesOf(unit))} ${unitSign(unit)}`;
+export const sayLength = (mm: number, unit: HomeUnit | undefined, denominator = 64): string =>
+  `${sayLengthBare(mm, unit, denominator)} ${unitSign(unit)}`;
+
+/** The same without its unit, the way a drawing writes it that states its unit once: `30 1/4`, `3/8+`. */
+export const sayLengthBare = (mm: number, unit: HomeUnit | undefined, denominator = 64): string => {
+  if (unit?.name !== 'inch') return decimal(mm / (unit?.mm ?? 1), placesOf(unit));
+  const amount = (mm / unit.mm) * denominator;
+  if (!Number.isFinite(amount) || Math.abs(amount) > 1e12) return figures(mm / unit.mm, 6);
+  const parts = Math.round(amount + slack);
+  const lost = amount - parts;
+  const away = parts < 0 || (parts === 0 && mm < 0) ? -lost : lost;
+  const mark = Math.abs(lost) <= 0.25 + slack ? '' : away > 0 ? '+' : '−';
+  return `${fraction(parts, denominator)}${mark}`;
 };
+
+/** Width by height, the unit said once: `30 1/4 × 11 in`. */
+export const saySize = (width: number, height: number, unit: HomeUnit | undefined, denominator = 64): string =>
+  `${sayLengthBare(width, unit, denominator)} × ${sayLength(height, unit, denominator)}`;
+
+/**
+ * Two lengths that stand against each other in a message. Where they differ and yet would read alike, both are written in decimals, as many as
+ * tell them apart: at least three in inches, two in millimetres.
+ */
+export const sayBothLengths = (a: number, b: number, unit: HomeUnit | undefined, denominator = 64): readonly [string, string] => {
+  const plain = [sayLength(a, unit, denominator), sayLength(b, unit, denominator)] as const;
+  if (plain[0] !== plain[1] || Math.abs(a - b) < slack) return plain;
+  const size = unit?.mm ?? 1;
+  let places = unit?.name === 'inch' ? 3 : placesOf(unit) + 1;
+  while (places < 6 && decimal(a / size, places) === decimal(b / size, places)) places++;
+  return [`${decimal(a / size, places)} ${unitSign(unit)}`, `${decimal(b / size, places)} ${unitSign(unit)}`];
+};
+
+/** Thousandths of an inch or hundredths of a millimetre, for sheet: `0.048 in`, `1.2 mm`. */
+export const sayThickness = (mm: number, unit: HomeUnit | undefined): string =>
+  imperial(unit) ? `${fixed(mm / 25.4, 3)} in` : `${decimal(mm, 2)} mm`;
+
+/** What a bend takes up (allowance, deduction, setback), for which fractions are too coarse: `0.130 in`, `3.30 mm`. */
+export const sayBendSum = (mm: number, unit: HomeUnit | undefined): string =>
+  imperial(unit) ? `${fixed(mm / 25.4, 3)} in` : `${fixed(mm, 2)} mm`;
 
 const placesOf = (unit: HomeUnit | undefined): number => {
   switch (unit?.name) {
@@ -75,9 +104,13 @@ const placesOf = (unit: HomeUnit | undefined): number => {
   }
 };
 
-/** The same length in the other system, decimals: `768.35 mm`, `30.25 in`. */
+/** A length as near as anybody can measure, decimals: `1.3125 in`, `34.925 mm`. */
+export const sayExactly = (mm: number, unit: HomeUnit | undefined): string =>
+  `${decimal(mm / (unit?.mm ?? 1), unit?.name === 'inch' ? 4 : placesOf(unit) + 2)} ${unitSign(unit)}`;
+
+/** The same length in the other system, as near: `768.35 mm`, `30.25 in`. */
 export const sayOther = (mm: number, unit: HomeUnit | undefined): string =>
-  unit?.name === 'inch' || unit?.name === 'foot' ? `${decimal(mm, 2)} mm` : `${decimal(mm / 25.4, 3)} in`;
+  imperial(unit) ? `${decimal(mm, 3)} mm` : `${decimal(mm / 25.4, 4)} in`;
 
 /**
  * A length as it would be typed into the file, in its own unit and so without one: `3/8`, `12.5`. A file without `units` gets the unit written.

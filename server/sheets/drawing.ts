@@ -6,7 +6,8 @@ import type { Span } from '../../grammar/syntax.js';
 import type { BendLine, Blank, BlankCut } from '../blank/types.js';
 import type { Part } from '../model/part.js';
 import type { Box, Circle, Loop, Move, Point } from '../shape/path.js';
-import { type DisplayOptions, decimal, displayAngle, displayLength, displayMass, displayThickness } from './display.js';
+import { sayAngle, sayBendSum, sayLengthBare, sayMass, saySize, sayThickness } from '../model/display.js';
+import type { HomeUnit } from '../model/model.js';
 import { boxOfLoop } from './extent.js';
 
 export type Layer = 'cut' | 'cut_inside' | 'bend_up' | 'bend_down' | 'brake_line' | 'mark' | 'relief' | 'dimension' | 'label';
@@ -63,6 +64,13 @@ export interface SpotLabel {
   readonly clear: number;
   readonly text: string;
 }
+/** How sizes are written on a drawing. */
+export interface DisplayOptions {
+  /** The file's own unit; without one, millimetres. */
+  readonly unit: HomeUnit | undefined;
+  /** Smallest fraction of an inch shown: 64 by default. */
+  readonly denominator?: number;
+}
 export interface Drawing {
   readonly box: Box;
   readonly areas: readonly Area[];
@@ -74,6 +82,8 @@ export interface Drawing {
   readonly spotLabels: readonly SpotLabel[];
 }
 
+const bare = (mm: number, options: DisplayOptions): string => sayLengthBare(mm, options.unit, options.denominator);
+
 const tiny = 1e-6;
 /** Beyond this many kinds of hole, sizes written on the picture hide the part; the tooltip still has them. */
 const mostHoleLabels = 10;
@@ -83,35 +93,32 @@ const sheetOf = (part: Part): string => ('sheet' in part && part.sheet !== undef
 
 /** One line that says what the drawing shows: part, kind, sheet and thickness, blank size, mass. */
 export const drawingTitle = (part: Part, blank: Blank | undefined, options: DisplayOptions): string => {
-  const unit = options.unit === 'inch' ? 'in' : 'mm';
   if (blank === undefined) return `${part.name}, ${part.kind}`;
-  const size = `${displayLength(blank.width, options)} × ${displayLength(blank.height, options)} ${unit}`;
-  const mass = blank.mass === undefined ? '' : `, ${displayMass(blank.mass, options.unit)}`;
-  return `${part.name}, ${part.kind}, ${sheetOf(part)} ${displayThickness(blank.thickness, options.unit)}, blank ${size}${mass}`;
+  const size = saySize(blank.width, blank.height, options.unit, options.denominator);
+  const mass = blank.mass === undefined ? '' : `, ${sayMass(blank.mass, options.unit)}`;
+  return `${part.name}, ${part.kind}, ${sheetOf(part)} ${sayThickness(blank.thickness, options.unit)}, blank ${size}${mass}`;
 };
 
 /** `top.1  up 90°  R 1/16`. */
 export const bendWords = (bend: BendLine, options: DisplayOptions): string =>
-  `${bend.id}  ${bend.direction} ${displayAngle(bend.turn)}  R ${displayLength(bend.radius, options)}`;
+  `${bend.id}  ${bend.direction} ${sayAngle(bend.turn)}  R ${bare(bend.radius, options)}`;
 
 const bendTitle = (bend: BendLine, options: DisplayOptions): string =>
-  `${bend.id}: turn ${bend.direction} ${displayAngle(bend.turn)}, inside radius ${displayLength(bend.radius, options)}, ` +
-  `allowance ${decimal(bend.allowance, 3)} mm by ${bend.method} (${bend.source})`;
+  `${bend.id}: turn ${bend.direction} ${sayAngle(bend.turn)}, inside radius ${bare(bend.radius, options)}, ` +
+  `allowance ${sayBendSum(bend.allowance, options.unit)} by ${bend.method} (${bend.source})`;
 
 /** Overall sizes of a cut in words: `⌀ 9/32`, `1/4 × 1`. */
 export const cutWords = (part: Part, cut: BlankCut, options: DisplayOptions): string => {
-  if (cut.circle !== undefined) return `⌀ ${displayLength(2 * cut.circle.radius, options)}`;
+  if (cut.circle !== undefined) return `⌀ ${bare(2 * cut.circle.radius, options)}`;
   const written = 'cuts' in part ? part.cuts.find((each) => each.id === cut.id) : undefined;
-  if (written?.shape.kind === 'slot')
-    return `${displayLength(written.shape.width, options)} × ${displayLength(written.shape.length, options)}`;
-  if (written?.shape.kind === 'rectangle')
-    return `${displayLength(written.shape.width, options)} × ${displayLength(written.shape.height, options)}`;
+  if (written?.shape.kind === 'slot') return `${bare(written.shape.width, options)} × ${bare(written.shape.length, options)}`;
+  if (written?.shape.kind === 'rectangle') return `${bare(written.shape.width, options)} × ${bare(written.shape.height, options)}`;
   const box = boxOfLoop(cut.loop);
-  return `${displayLength(box.max.x - box.min.x, options)} × ${displayLength(box.max.y - box.min.y, options)}`;
+  return `${bare(box.max.x - box.min.x, options)} × ${bare(box.max.y - box.min.y, options)}`;
 };
 
 const cutTitle = (part: Part, cut: BlankCut, options: DisplayOptions): string =>
-  `${cut.id}: ${cutWords(part, cut, options)} at ${displayLength(cut.centre.x, options)}, ${displayLength(cut.centre.y, options)} from the blank's lower left corner`;
+  `${cut.id}: ${cutWords(part, cut, options)} at ${bare(cut.centre.x, options)}, ${bare(cut.centre.y, options)} from the blank's lower left corner`;
 
 const bendStrokes = (bend: BendLine): readonly Stroke[] => {
   const feature = `bend:${bend.id}`;
@@ -143,7 +150,7 @@ const runningMarks = (blank: Blank, options: DisplayOptions): readonly RunningMa
   const add = (axis: 'x' | 'y', at: number, feature: string, from: number): void => {
     const same = marks.findIndex((mark) => mark.axis === axis && Math.abs(mark.at - at) < 0.005);
     const other = marks[same];
-    if (other === undefined) marks.push({ axis, at, feature, from, text: displayLength(at, options) });
+    if (other === undefined) marks.push({ axis, at, feature, from, text: bare(at, options) });
     else marks[same] = { ...other, from: Math.min(other.from, from) };
   };
   for (const bend of blank.bends) {
@@ -201,7 +208,7 @@ const featuresOf = (part: Part, blank: Blank, options: DisplayOptions): readonly
   ...blank.cutouts.map((cut) => ({ id: `cut:${cut.id}`, title: cutTitle(part, cut, options), span: cut.span })),
   ...blank.reliefs.map((relief) => ({
     id: `relief:${relief.id}`,
-    title: `relief ${relief.kind} ${displayLength(relief.size, options)}: ${relief.reason}`,
+    title: `relief ${relief.kind} ${bare(relief.size, options)}: ${relief.reason}`,
     span: relief.span,
   })),
 ];
@@ -234,7 +241,7 @@ export const drawBlank = (part: Part, blank: Blank, options: DisplayOptions): Dr
       { layer: 'cut', feature: 'outline', geometry: { kind: 'loop', loop: blank.outline } },
     ],
     features: featuresOf(part, blank, options),
-    overall: { width: displayLength(blank.width, options), height: displayLength(blank.height, options) },
+    overall: { width: bare(blank.width, options), height: bare(blank.height, options) },
     running: runningMarks(blank, options),
     lineLabels: blank.bends.map((bend) => ({
       feature: `bend:${bend.id}`,
@@ -242,7 +249,7 @@ export const drawBlank = (part: Part, blank: Blank, options: DisplayOptions): Dr
       from: bend.from,
       to: bend.to,
       text: bendWords(bend, options),
-      short: `${bend.id}  ${bend.direction} ${displayAngle(bend.turn)}`,
+      short: `${bend.id}  ${bend.direction} ${sayAngle(bend.turn)}`,
       clear: bend.allowance / 2,
     })),
     spotLabels: holeLabels(part, blank, options),

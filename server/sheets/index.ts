@@ -6,18 +6,7 @@
  * `<g class="feature outline|face|bend|cut|relief [has_error|has_warning]" data-id="…">` holding `.area.base|.flange|.zone_up|.zone_down`,
  * `.cut .cut_inside .bend_up .bend_down .brake_line .mark .hit`, `.dimension .arrow .datum` and `.text.dimension|.label|.note`.
  */
-export {
-  type DisplayOptions,
-  type DisplayUnit,
-  decimal,
-  display,
-  displayAngle,
-  displayLength,
-  displayMass,
-  displayThickness,
-  inchFraction,
-} from './display.js';
-export { bendWords, type Drawing, drawBlank, drawingTitle } from './drawing.js';
+export { type DisplayOptions, type Drawing, drawBlank } from './drawing.js';
 export { boxOfText, type Layout, layOut } from './layout.js';
 export { patternDxf } from './pattern-dxf.js';
 export { patternSvg } from './pattern-svg.js';

@@ -6,7 +6,7 @@
 import type { Blank } from '../blank/types.js';
 import type { Part } from '../model/part.js';
 import type { Loop, Point } from '../shape/path.js';
-import { displayThickness } from './display.js';
+import { sayThickness } from '../model/display.js';
 import { boxOfLoop, startOf, sweepOf } from './extent.js';
 
 type Pair = readonly [code: number, value: string];
@@ -186,7 +186,7 @@ const words = (part: Part, blank: Blank): readonly Pair[] => {
   const sheet = 'sheet' in part && part.sheet !== undefined ? part.sheet.value.name : 'no sheet';
   const degrees = (radians: number): string => `${Number(((radians * 180) / Math.PI).toFixed(2))}°`;
   return [
-    ...text(`${part.name}  ${sheet}  ${displayThickness(blank.thickness, 'mm')}  units: mm`, { x: 0, y: -8 }, 3.5),
+    ...text(`${part.name}  ${sheet}  ${sayThickness(blank.thickness, undefined)}  units: mm`, { x: 0, y: -8 }, 3.5),
     ...blank.bends.flatMap((bend, index) =>
       text(`${bend.id}  ${bend.direction} ${degrees(bend.turn)}  R ${Number(bend.radius.toFixed(3))}`, { x: 0, y: -13 - 5 * index }, 2.5),
     ),

@@ -5,8 +5,9 @@
 import type { Blank } from '../blank/types.js';
 import type { Part } from '../model/part.js';
 import type { Point } from '../shape/path.js';
-import { type DisplayOptions, displayLength, displayThickness } from './display.js';
-import { bendWords, drawBlank, drawingTitle, type Layer, type Stroke } from './drawing.js';
+import { homeUnit } from '../model/dimension.js';
+import { saySize, sayThickness } from '../model/display.js';
+import { bendWords, type DisplayOptions, drawBlank, drawingTitle, type Layer, type Stroke } from './drawing.js';
 import { escapeXml, coordinate as n, pathData } from './extent.js';
 
 /** Line widths: wide 0.5 mm, narrow 0.25 mm (line group 0.5 of ISO 128). */
@@ -95,15 +96,15 @@ const bendLabels = (part: Part, blank: Blank, options: DisplayOptions): string =
  *
  * @param title the document's title; the words printed under the part are its own
  */
-export const patternSvg = (part: Part, blank: Blank, title: string, options: DisplayOptions = { unit: 'mm' }): string => {
+export const patternSvg = (part: Part, blank: Blank, title: string, options: DisplayOptions = { unit: undefined }): string => {
   const drawing = drawBlank(part, blank, options);
   const margin = 10;
   const foot = 34;
   const { min, max } = drawing.box;
   const titles = [
     drawingTitle(part, blank, options),
-    `${displayThickness(blank.thickness, 'mm')} (${displayThickness(blank.thickness, 'inch')}) thick, ${blank.bends.length} bends, face toward you. ` +
-      `Overall ${displayLength(blank.width, options)} × ${displayLength(blank.height, options)} ${options.unit === 'inch' ? 'in' : 'mm'}.`,
+    `${sayThickness(blank.thickness, undefined)} (${sayThickness(blank.thickness, homeUnit('inch'))}) thick, ${blank.bends.length} bends, face toward you. ` +
+      `Overall ${saySize(blank.width, blank.height, options.unit, options.denominator)}.`,
     'Print at 100 % and check both rulers before cutting. Thick: cut. Thin: bend up. Dashed: bend down. Ticks: brake line.',
   ];
   const widest = Math.max(...titles.map((line) => [...line].length)) * 0.6 * 3;

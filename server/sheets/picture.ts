@@ -7,8 +7,7 @@ import type { Blank, BlankResult } from '../blank/types.js';
 import type { Finding } from '../model/finding.js';
 import type { Part } from '../model/part.js';
 import type { Box, Point } from '../shape/path.js';
-import type { DisplayOptions } from './display.js';
-import { type Area, type Drawing, drawBlank, drawingTitle, type Stroke } from './drawing.js';
+import { type Area, type DisplayOptions, type Drawing, drawBlank, drawingTitle, type Stroke } from './drawing.js';
 import { coordinate, escapeXml, pathData } from './extent.js';
 import { layOut, type PlacedText, type ThinLine } from './layout.js';
 

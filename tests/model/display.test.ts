@@ -1,5 +1,19 @@
 import { describe, expect, it } from 'vitest';
-import { figures, sayAngle, sayArea, sayLength, sayMass, sayOther, writeAngle, writeLength } from '../../server/model/display.js';
+import {
+  figures,
+  sayAngle,
+  sayArea,
+  sayBendSum,
+  sayBothLengths,
+  sayExactly,
+  sayLength,
+  sayMass,
+  sayOther,
+  saySize,
+  sayThickness,
+  writeAngle,
+  writeLength,
+} from '../../server/model/display.js';
 import type { HomeUnit } from '../../server/model/model.js';
 
 const inch: HomeUnit = { name: 'inch', mm: 25.4 };
@@ -35,6 +49,31 @@ describe('lengths as read off a rule', () => {
     expect(sayLength(12.5, undefined)).toBe('12.5 mm');
     expect(sayOther(25.4, inch)).toBe('25.4 mm');
     expect(sayOther(25.4, metric)).toBe('1 in');
+  });
+});
+
+describe('lengths that want more figures', () => {
+  it('exactly, for a hover', () => {
+    expect(sayExactly(1.375 * 25.4, inch)).toBe('1.375 in');
+    expect(sayExactly(12.3456, metric)).toBe('12.346 mm');
+  });
+  it('sheet and what a bend takes up: thousandths of an inch, hundredths of a millimetre', () => {
+    expect(sayThickness(0.0478 * 25.4, inch)).toBe('0.048 in');
+    expect(sayThickness(1.2, metric)).toBe('1.2 mm');
+    expect(sayBendSum(0.13 * 25.4, inch)).toBe('0.130 in');
+    expect(sayBendSum(3.3, metric)).toBe('3.30 mm');
+    expect(sayBendSum(-0.001, metric)).toBe('0.00 mm');
+  });
+  it('two sizes, the unit said once', () => {
+    expect(saySize(30.25 * 25.4, (11 + 0.45 / 64) * 25.4, inch)).toBe('30 1/4 × 11+ in');
+    expect(saySize(300, 200.04, metric)).toBe('300 × 200 mm');
+  });
+  it('two sizes against each other never read alike when they differ', () => {
+    expect(sayBothLengths(9.525, 12.7, inch)).toEqual(['3/8 in', '1/2 in']);
+    // 1/16 in is 1.5875 mm: to three places both would be 0.063.
+    expect(sayBothLengths(1.5875, 1.6, inch)).toEqual(['0.0625 in', '0.063 in']);
+    expect(sayBothLengths(12.31, 12.34, metric)).toEqual(['12.31 mm', '12.34 mm']);
+    expect(sayBothLengths(12, 12, metric)).toEqual(['12 mm', '12 mm']);
   });
 });
 

@@ -1,3 +1,4 @@
+import { homeUnit } from '../../server/model/dimension.js';
 import { spawnSync } from 'node:child_process';
 import { existsSync, mkdtempSync, writeFileSync } from 'node:fs';
 import { tmpdir } from 'node:os';
@@ -168,27 +169,27 @@ describe('the SVG pattern', () => {
   };
 
   it('is true size: one user unit is one millimetre both ways', () => {
-    const { width, height, view } = sizeOf(patternSvg(trayPart, tray, 'tray', { unit: 'mm' }));
+    const { width, height, view } = sizeOf(patternSvg(trayPart, tray, 'tray', { unit: homeUnit('mm') }));
     expect(width).toBeGreaterThan(340);
     expect(view[2]).toBe(width);
     expect(view[3]).toBe(height);
   });
 
   it('draws the outline through the corners of the blank', () => {
-    const svg = patternSvg(trayPart, tray, 'tray', { unit: 'mm' });
+    const svg = patternSvg(trayPart, tray, 'tray', { unit: homeUnit('mm') });
     const data = /class="outline" d="([^"]+)"/.exec(svg)?.[1] ?? '';
     const ends = [...data.matchAll(/[LA]([^MLAZ]*)/g)].map((match) => (match[1] ?? '').trim().split(/\s+/).map(Number).slice(-2));
     expect(ends.map(([x, y]) => [x, y === 0 ? 0 : -(y ?? Number.NaN)])).toEqual(tray.outline.map((move) => [move.to.x, move.to.y]));
   });
 
   it('draws an arc of more than half a turn in two pieces through its far point', () => {
-    const data = /class="outline" d="([^"]+)"/.exec(patternSvg(trayPart, disc, 'tray', { unit: 'mm' }))?.[1] ?? '';
+    const data = /class="outline" d="([^"]+)"/.exec(patternSvg(trayPart, disc, 'tray', { unit: homeUnit('mm') }))?.[1] ?? '';
     // From (20, 10) round (50, 50), radius 50, to (20, 90): the far point is (100, 50).
     expect(data).toBe('M20 -10A50 50 0 0 0 100 -50A50 50 0 0 0 20 -90L20 -10Z');
   });
 
   it('carries two check rulers of true length outside the part', () => {
-    const svg = patternSvg(trayPart, tray, 'tray', { unit: 'inch' });
+    const svg = patternSvg(trayPart, tray, 'tray', { unit: homeUnit('inch') });
     expect(svg).toMatch(/h100M/);
     expect(svg).toMatch(/h101\.6M/);
     expect(svg).toContain('>100 mm</text>');
@@ -198,7 +199,7 @@ describe('the SVG pattern', () => {
 
   it('uses wide lines for cuts, narrow for bends, dashed for bends down', () => {
     // ISO 128: a wide line is twice a narrow one. Dashes 12 and 3 line widths: ISO 128-20 table 3.
-    const svg = patternSvg(trayPart, tray, 'tray', { unit: 'mm' });
+    const svg = patternSvg(trayPart, tray, 'tray', { unit: homeUnit('mm') });
     expect(svg).toMatch(/class="outline" [^>]*stroke-width="0\.5"/);
     expect(svg).toMatch(/d="M320 -133L20 -133"[^>]*stroke-width="0\.25" stroke-dasharray="3 0\.75"/);
     expect(svg).toMatch(/d="M20 -25L320 -25"[^>]*stroke-width="0\.25"\/>/);

@@ -1,11 +1,12 @@
+import { homeUnit } from '../../server/model/dimension.js';
 import { describe, expect, it } from 'vitest';
 import { boxOfText, drawBlank, layOut, type Pictured, picture } from '../../server/sheets/index.js';
 import { spread } from '../../server/sheets/layout.js';
 import { tray, trayPart } from './tray.js';
 
 const good: Pictured = { part: trayPart, blank: { blank: tray, findings: [] }, lastGood: undefined };
-const inches = { unit: 'inch', denominator: 64 } as const;
-const metric = { unit: 'mm' } as const;
+const inches = { unit: homeUnit('inch'), denominator: 64 };
+const metric = { unit: homeUnit('millimetre') };
 
 /** Ends of an SVG path's moves, as drawn. */
 const pathEnds = (data: string): readonly (readonly [number, number])[] =>
@@ -35,7 +36,7 @@ describe('the picture of a blank', () => {
       expect(features).toContainEqual({ id: `bend:${bend.id}`, span: bend.span });
     }
     for (const cut of tray.cutouts) expect(features).toContainEqual({ id: `cut:${cut.id}`, span: cut.span });
-    expect(svg).toContain('<title>top.1: turn down 90°, inside radius 1.5, allowance 3 mm by K 0.42 (plane geometry)</title>');
+    expect(svg).toContain('<title>top.1: turn down 90°, inside radius 1.5, allowance 3.00 mm by K 0.42 (plane geometry)</title>');
     for (const id of [...svg.matchAll(/data-id="([^"]+)"/g)].map((match) => match[1]))
       expect(features.map((each) => each.id)).toContain(id);
   });
@@ -59,8 +60,8 @@ describe('the picture of a blank', () => {
   });
 
   it('says how the part lies in one line', () => {
-    expect(picture(good, metric).title).toBe('tray, panel, crs_12 1.2 mm, blank 340 × 165 mm, 0.512 kg');
-    expect(picture(good, inches).title).toBe('tray, panel, crs_12 0.047 in, blank 13 25/64 \u2212 × 6 1/2 \u2212 in, 1.13 lb');
+    expect(picture(good, metric).title).toBe('tray, panel, crs_12 1.2 mm, blank 340 × 165 mm, 512 g');
+    expect(picture(good, inches).title).toBe('tray, panel, crs_12 0.047 in, blank 13 25/64\u2212 × 6 1/2\u2212 in, 1.13 lb');
   });
 
   it('shows the last good blank, marked stale, while the text does not lay out', () => {
