@@ -20,6 +20,9 @@ describe('hover on a number', () => {
   it('a size in both units', () => expect(textAt(gate('  hole 3/|8 at (1, 1)'))).toContain('3/8 in (0.375 in, 9.525 mm)'));
   it('how a number with a hyphen was read', () =>
     expect(textAt(gate('  hole 1/4 at (1-3/|8, 1)'))).toMatch(/1 3\/8 in \(1\.375 in, 34\.925 mm\)[\s\S]*read as 1 3\/8/));
+  it('a number that no unit was written for, and what it would be as a length', () => {
+    expect(textAt('units inch\nlet gap = 1/|4\n')).toContain('1/4, without a unit: 1/4 in (0.25 in, 6.35 mm) where a length is wanted');
+  });
   it('only one unit when the other is not wanted', () => {
     const settings = { ...defaultSettings, display: { denominator: 64, secondUnit: false } };
     expect(textAt(gate('  hole 3/|8 at (1, 1)'), settings)).not.toContain('mm');
@@ -71,14 +74,16 @@ describe('hover on a word', () => {
     expect(said).toContain('setback 0.110 in');
     expect(said).toContain('deduction 0.091 in');
   });
-  it('one step on two edges: both bends', () => {
+  it('one step on two edges: said once for both', () => {
     const said = textAt(gate('  edge left, right { fla|nge 3/4 down }'));
-    expect(said).toContain('bend left.1');
-    expect(said).toContain('bend right.1');
+    expect(said).toContain('**bends left.1, right.1**, down 90°');
+    expect(said.match(/allowance/g)).toHaveLength(1);
   });
-  it('where corners meet: the relief that was cut and why', () => {
-    const said = textAt(gate('  edge top, left { flange 3/4 down }\n  cor|ner all relief round 1/8'));
-    expect(said).toMatch(/relief round 1\/8 in/);
+  it('where corners meet: the relief that was written, or the one that was chosen and why', () => {
+    const written = textAt(gate('  edge top, left { flange 3/4 down }\n  cor|ner all relief round 1/8'));
+    expect(written).toMatch(/\*\*relief round 1\/8 in\*\*: /);
+    const chosen = textAt(gate('  edge top, left { flange 3/4 down }').replace('outline', 'out|line'));
+    expect(chosen).toMatch(/\*\*relief \w+ .* in\*\*, chosen by the program: \S/);
   });
   it('an argument: what it is and what is taken without it', () => {
     const said = textAt(gate('  edge top { flange 3/4 down rad|ius 1/8 }'));
