@@ -77,6 +77,9 @@ interface FileState {
   /** By part key: this version of the file, and the one before, so that undoing an edit is as cheap as making it. */
   judged: ReadonlyMap<string, Judged>;
   judgedBefore: ReadonlyMap<string, Judged>;
+  /** By the part itself, for sizes measured across parts, which are asked for before keys are known. Of this model and the one before. */
+  blanks: Map<Part, BlankResult>;
+  blanksBefore: ReadonlyMap<Part, BlankResult>;
   lastGood: ReadonlyMap<string, Blank>;
 }
 
@@ -90,6 +93,8 @@ const newState = (): FileState => ({
   findings: undefined,
   judged: new Map(),
   judgedBefore: new Map(),
+  blanks: new Map(),
+  blanksBefore: new Map(),
   lastGood: new Map(),
 });
 
@@ -103,8 +108,6 @@ export const createProject = (options: ProjectOptions): Project => {
   const denominator = options.denominator ?? 64;
   const states = new Map<string, FileState>();
   const trail: Trail = { steps: [] };
-  /** Blanks by the part itself, for properties measured across parts, which are asked for before keys are known. */
-  const blanks = new WeakMap<Part, BlankResult>();
 
   const stateOf = (path: string): FileState => {
     const known = states.get(path);
@@ -134,11 +137,12 @@ export const createProject = (options: ProjectOptions): Project => {
   });
 
   const blankFor = (file: FileModel, part: Part): BlankResult => {
-    const known = blanks.get(part);
-    if (known !== undefined) return known;
-    const made = part.kind === 'panel' || part.kind === 'section' ? layOut(part, wordsOf(file)) : nothingLaidOut;
-    blanks.set(part, made);
-    return made;
+    const state = stateOf(file.path);
+    const laidOutBefore = state.blanks.get(part) ?? state.blanksBefore.get(part);
+    const laysFlat = part.kind === 'panel' || part.kind === 'section';
+    const blank = laidOutBefore ?? (laysFlat ? layOut(part, wordsOf(file)) : nothingLaidOut);
+    state.blanks.set(part, blank);
+    return blank;
   };
 
   const measured = (path: string, name: string): MeasuredTree | undefined => {
@@ -171,7 +175,7 @@ export const createProject = (options: ProjectOptions): Project => {
     const state = stateOf(file.path);
     const known = state.judged.get(key) ?? state.judgedBefore.get(key);
     if (known !== undefined) {
-      blanks.set(part, known.blank);
+      state.blanks.set(part, known.blank);
       return known;
     }
     const blank = blankFor(file, part);
@@ -212,8 +216,8 @@ export const createProject = (options: ProjectOptions): Project => {
     const results: PartResult[] = [];
     const { keys, starts } = file;
     for (const [index, part] of file.parts.entries()) {
-      // Rules speak in the file's unit, so it belongs to what a part's answers hang on.
-      const key = `${file.units?.name ?? ''}\n${keys[index] ?? ''}`;
+      // The key holds the file's unit too, in which rules speak.
+      const key = keys[index] ?? '';
       const outcome = judgePart(file, part, key);
       judged.set(key, outcome);
       results.push(resultOf(file, part, key, starts[index] ?? part.span.start, outcome));
@@ -248,6 +252,10 @@ export const createProject = (options: ProjectOptions): Project => {
 
   const dropAnswers = (state: FileState): void => {
     state.previous = state.model ?? state.previous;
+    if (state.model !== undefined) {
+      state.blanksBefore = state.blanks;
+      state.blanks = new Map();
+    }
     state.model = undefined;
     state.parts = undefined;
     state.findings = undefined;
