@@ -251,6 +251,13 @@ export const readRepeat = (statement: Statement, work: PartWork, each: (inner: S
   /** Of the first feature in the first turn: with `evenly`, that is what lands on the first place. */
   let begin: number | undefined;
   for (let turn = 0; turn < count; turn++) {
+    // Repeats within repeats multiply, with or without anything to draw in them.
+    if (work.turns.left <= 0) {
+      if (work.turns.left === 0) tooMany(statement, work);
+      work.turns.left = -1;
+      return;
+    }
+    work.turns.left--;
     const index =
       indexName === undefined
         ? undefined

@@ -16,8 +16,6 @@ export interface Dependencies {
   readonly which: (kind: NameKind, path: readonly string[]) => void;
   /** Whether there is such a name at all. */
   readonly exists: (kind: NameKind, path: readonly string[]) => void;
-  /** Where a `let` stands. */
-  readonly place: (path: readonly string[]) => void;
   readonly measured: (file: string, part: string, steps: readonly string[]) => void;
 }
 
@@ -25,6 +23,8 @@ export interface Dependencies {
 export interface Marks {
   readonly names: FileNames;
   readonly valueOf: (entry: Entry) => Value;
+  /** Marks taken already: within one reading of the file they stay the same, but for measured sizes. */
+  readonly known: Map<string, string>;
   /** Content of a sheet or material, without places. */
   readonly contentOf: (entry: Entry) => string;
 }
@@ -35,7 +35,7 @@ const separator = '\u0001';
 export const recordDependencies = (marks: Marks): { readonly dependencies: Dependencies; readonly taken: ReadonlyMap<string, string> } => {
   const taken = new Map<string, string>();
   const note = (what: string, a: string, path: readonly string[]): void => {
-    const key = `${what}${separator}${a}${separator}${path.join('.')}`;
+    const key = `${what}${separator}${a}${separator}${path.length === 1 ? path[0] : path.join('.')}`;
     if (!taken.has(key)) taken.set(key, markOf(key, marks));
   };
   return {
@@ -45,7 +45,6 @@ export const recordDependencies = (marks: Marks): { readonly dependencies: Depen
       thing: (kind, path) => note('thing', kind, path),
       which: (kind, path) => note('which', kind, path),
       exists: (kind, path) => note('exists', kind, path),
-      place: (path) => note('place', 'value', path),
       measured: (file, part, steps) => note('measured', `${file}${separator}${part}`, steps),
     },
   };
@@ -53,6 +52,14 @@ export const recordDependencies = (marks: Marks): { readonly dependencies: Depen
 
 /** The mark of one thing as it is now. */
 export const markOf = (key: string, marks: Marks): string => {
+  const known = marks.known.get(key);
+  if (known !== undefined) return known;
+  const mark = takeMark(key, marks);
+  if (!key.startsWith('measured')) marks.known.set(key, mark);
+  return mark;
+};
+
+const takeMark = (key: string, marks: Marks): string => {
   const pieces = key.split(separator);
   const what = pieces[0];
   const dotted = pieces[pieces.length - 1] ?? '';
@@ -73,8 +80,6 @@ export const markOf = (key: string, marks: Marks): string => {
       return `${entry.file} ${isValueEntry(entry) ? valueMark(marks.valueOf(entry), marks.names) : ''}`;
     case 'thing':
       return `${entry.file} ${marks.contentOf(entry)}`;
-    case 'place':
-      return `${entry.file} ${entry.span.start}`;
     default:
       return entry.file;
   }

@@ -17,17 +17,17 @@ export const plain: Dimension = of(0);
 export const length: Dimension = of(1);
 export const angle: Dimension = of(0, 1);
 export const area: Dimension = of(2);
-export const volume: Dimension = of(3);
-export const fourth: Dimension = of(4);
+const volume: Dimension = of(3);
+const fourth: Dimension = of(4);
 export const mass: Dimension = of(0, 0, 1);
-export const density: Dimension = of(-3, 0, 1);
-export const force: Dimension = of(0, 0, 0, 1);
+const density: Dimension = of(-3, 0, 1);
+const force: Dimension = of(0, 0, 0, 1);
 export const stress: Dimension = of(-2, 0, 0, 1);
-export const stiffness: Dimension = of(-1, 0, 0, 1);
-export const moment: Dimension = of(1, 0, 0, 1);
+const stiffness: Dimension = of(-1, 0, 0, 1);
+const moment: Dimension = of(1, 0, 0, 1);
 export const time: Dimension = of(0, 0, 0, 0, 1);
 export const money: Dimension = of(0, 0, 0, 0, 0, 1);
-export const curvature: Dimension = of(-1);
+const curvature: Dimension = of(-1);
 
 export const sameDimension = (a: Dimension, b: Dimension): boolean =>
   a === b ||

@@ -7,7 +7,7 @@ import { either, nearestNames } from './nearest.js';
 import { type Reading, replace, unknown, wordsAt } from './reading.js';
 import type { Value } from './values.js';
 
-export type FunctionName =
+type FunctionName =
   | ('min' | 'max' | 'sum' | 'abs' | 'sqrt' | 'sin' | 'cos' | 'tan')
   | ('asin' | 'acos' | 'atan' | 'diagonal' | 'round' | 'floor' | 'ceil');
 

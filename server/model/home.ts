@@ -22,8 +22,6 @@ export const writeUnitFixes = (span: Span, reading: Reading): readonly Fix[] => 
     const found = findNamed('value', path, reading.names);
     if (found.kind !== 'one' || !isValueEntry(found.entry) || seen.has(found.entry) || found.entry.file === reading.names.path) continue;
     seen.add(found.entry);
-    // The change lies at an absolute place in another file: a part that says this must be looked at again when that place moves.
-    reading.dependencies?.place(path);
     const fix = writeUnitAt(found.entry, reading);
     if (fix !== undefined) fixes.push(fix);
   }

@@ -21,18 +21,7 @@ import { readSymbols } from './symbols.js';
 import { contentMark, readBrake, readDie, readMaterial, readRoller, readSheet, type Thing, type Things } from './things.js';
 import { unitsFindings } from './unitsFindings.js';
 
-export type {
-  Candidate,
-  Definition,
-  Environment,
-  FileModel,
-  HomeUnit,
-  MeasuredTree,
-  NamedThing,
-  Reference,
-  SymbolTable,
-  Trail,
-} from './model.js';
+export type { Environment, FileModel, MeasuredTree } from './model.js';
 
 /** What the models of one project see of one another, beyond the contract. */
 interface LoadedFile extends FileModel {
@@ -71,6 +60,7 @@ export const loadFile = (path: string, tree: Tree, env: Environment, previous?: 
   const things = readThings(names.names);
   const marks: Marks = {
     names: names.names,
+    known: new Map(),
     valueOf: (entry) => (isValueEntry(entry) ? valueOfEntry(entry) : unknown),
     contentOf: (entry) => contentMark(thingsOf(entry, names.names, things)?.of(entry)),
   };

@@ -71,7 +71,15 @@ const firstIndex = (repeat: Statement, reading: Reading): Value => {
 /** What an expression of the tree comes to. */
 export const valueOfExpr = (expr: Expr, names: FileNames): Value | undefined => {
   const reading = readingAt(expr.span.start, names);
-  const measured = reading.part === undefined ? undefined : { tree: names.env.measured(names.path, reading.part) };
+  const { part } = reading;
+  const measured =
+    part === undefined
+      ? undefined
+      : {
+          get tree() {
+            return names.env.measured(names.path, part);
+          },
+        };
   const value = evaluate(expr, { ...reading, measured });
   return value.kind === 'unknown' ? undefined : value;
 };

@@ -91,11 +91,6 @@ export const kindInWords = (kind: NameKind): string => {
   const word = kindWords[kind] ?? kind;
   return `${/^[aeiou]/.test(word) ? 'an' : 'a'} ${word}`;
 };
-export const pluralOf = (kind: NameKind): string => {
-  const word = kindWords[kind] ?? kind;
-  return word.endsWith('s') || word.endsWith('sh') ? `${word}es` : `${word}s`;
-};
-
 /** "There is no sheet crs_81. Did you mean crs_18?" */
 export const unknownMessage = (
   kind: NameKind,

@@ -24,6 +24,8 @@ export interface KeptPart {
   readonly part: Part;
   readonly key: string;
   readonly sheetPath: readonly string[] | undefined;
+  /** Places outside the part that its findings speak of: while there are any it is worked out each time, since they may have moved. */
+  readonly places: string;
   /** Bare lengths whose file names no units; spans the part's own. */
   readonly needs: readonly { readonly file: string; readonly span: Span }[];
 }
@@ -116,7 +118,7 @@ export const partsOf = (
     working.set(record, state);
     trail.push(state.step);
     let result: KeptPart | undefined;
-    if (old !== undefined && old.textMark === ownMark) {
+    if (old !== undefined && old.textMark === ownMark && old.places === '') {
       state.step.checking = true;
       let same = true;
       for (const [key, was] of old.taken) {
@@ -132,7 +134,8 @@ export const partsOf = (
       const reading: Reading = { names, scope: undefined, sink: state.sink, dependencies, part: record.name.name, measured: undefined };
       const read = readPart(statement, record.name, reading, { ...shop, sheet: (path) => sheetAt(path) });
       const part: Part = { ...read.part, findings };
-      result = { textMark: ownMark, taken, part, key: keyOf(ownMark, taken), sheetPath: read.sheetPath, needs };
+      const places = placesOutside(findings);
+      result = { textMark: ownMark, taken, part, key: keyOf(ownMark, taken, places), sheetPath: read.sheetPath, places, needs };
     }
     trail.pop();
     working.delete(record);
@@ -192,8 +195,16 @@ export const partsOf = (
   };
 };
 
-const keyOf = (mark: string, taken: ReadonlyMap<string, string>): string => {
-  const lines = [mark];
+const placesOutside = (findings: readonly Finding[]): string => {
+  const places = findings.flatMap((finding) => [
+    ...(finding.related ?? []),
+    ...finding.fixes.flatMap((fix) => fix.edits.filter((edit) => edit.file !== undefined)),
+  ]);
+  return places.length === 0 ? '' : JSON.stringify(places);
+};
+
+const keyOf = (mark: string, taken: ReadonlyMap<string, string>, places: string): string => {
+  const lines = [mark, places];
   for (const [key, value] of taken) lines.push(`${key}=${value}`);
   return lines.join('\n');
 };

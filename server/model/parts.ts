@@ -12,7 +12,7 @@ import { readingOfBlock } from './scopes.js';
 import { readSection } from './section.js';
 import type { Brake, Die, Roller, Sheet } from './shop.js';
 import { byWord, entryNamed } from './things.js';
-import { isAside, type PartWork, type PendingCut } from './work.js';
+import { isAside, mostFeatures, type PartWork, type PendingCut } from './work.js';
 
 /** What a part takes from the file around it. */
 export interface PartShop {
@@ -22,7 +22,7 @@ export interface PartShop {
   readonly dies: readonly Die[];
 }
 /** A part, but for its findings. */
-export type PartBody = Omit<Panel, 'findings'> | Omit<Section, 'findings'> | Omit<OtherPart, 'findings'>;
+type PartBody = Omit<Panel, 'findings'> | Omit<Section, 'findings'> | Omit<OtherPart, 'findings'>;
 export interface ReadPart {
   readonly part: PartBody;
   /** The sheet as written, to look up again when the part is kept over an edit elsewhere. */
@@ -52,6 +52,7 @@ export const readPart = (
     reading,
     relative,
     cuts,
+    turns: { left: mostFeatures },
     fail: () => {
       broken = true;
     },
@@ -105,7 +106,7 @@ export const readPart = (
   const sheet = readSheetOf(rows.get('sheet'), work, shop);
   const shape = word === 'panel' ? readPanel(statements, rows, work) : readSection(statements, rows, work);
   const part = { ...base, ...shape, sheet, broken };
-  return { part: part as PartBody, sheetPath: sheetPath?.map((step) => step.name) };
+  return { part: part, sheetPath: sheetPath?.map((step) => step.name) };
 };
 
 const severalMayStand = [

@@ -13,6 +13,8 @@ export interface PartWork extends Reader {
   /** Keeps a statement that is read and not computed, and says so. */
   readonly later: (statement: Statement, word?: string) => void;
   readonly cuts: PendingCut[];
+  /** Turns of repeats still allowed in this part. */
+  readonly turns: { left: number };
 }
 export const withReading = (work: PartWork, reading: Reading): PartWork => (reading === work.reading ? work : { ...work, reading });
 

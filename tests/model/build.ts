@@ -58,7 +58,7 @@ export const build = (files: Readonly<Record<string, string>>, options: Options 
 };
 
 export const modelOf = (text: string, options?: Options): FileModel => build({ 'part.planish': text }, options).model('part.planish');
-export const partOf = (text: string, name: string): Part => {
+const partOf = (text: string, name: string): Part => {
   const part = modelOf(text).part(name);
   if (part === undefined) throw new Error(`no part ${name}`);
   return part;

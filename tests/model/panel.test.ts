@@ -247,6 +247,17 @@ describe('cuts', () => {
       ]);
     }
   });
+  it('stop at a number nobody draws', () => {
+    const many = panel(
+      base,
+      'repeat 9000 every 1 along x { repeat 9000 every 1 along y { bead { die d up line from (1, 1) to (2, 2) } } }',
+    );
+    expect(many.broken).toBe(true);
+    expect(many.findings.map((finding) => finding.rule).sort()).toEqual(['number/out-of-range', 'text/not-computed-yet']);
+    expect(panel(base, 'hole 5 grid 5000 by 5000 every 1 by 1 from (0, 0)').findings.map((finding) => finding.rule)).toEqual([
+      'number/out-of-range',
+    ]);
+  });
   it('that make no sense say why', () => {
     checkFindings(`units millimetre
 panel gate {

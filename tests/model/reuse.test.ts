@@ -82,6 +82,18 @@ describe('a part is worked out anew exactly when something it reads changes', ()
     expect(now.gate).not.toBe(was.gate);
     expect(now.floor).toBe(was.floor);
   });
+  it('while its findings speak of places outside it', () => {
+    const before = 'units inch\npanel gate { outline rectangle a by 1 let a = b let b = a }\n';
+    expect(changed(before, `// moved\n${before}`).keys).toEqual(['gate']);
+    const files = {
+      'a.planish': 'with "b.planish"\nunits inch\npanel gate { outline rectangle wide + 1 by 10 }',
+      'b.planish': 'units millimetre\nlet wide = 30',
+    };
+    const first = build(files);
+    expect(first.model('a.planish').parts[0]?.findings[0]?.fixes[0]?.edits[0]?.span.start).toBe(30);
+    const second = first.edit('b.planish', '// a line more\nunits millimetre\nlet wide = 30');
+    expect(second.model('a.planish').parts[0]?.findings[0]?.fixes[0]?.edits[0]?.span.start).toBe(45);
+  });
   it('and keeps what was not asked for in between', () => {
     const first = build({ 'a.planish': text });
     const parts = first.model('a.planish').parts;
