@@ -1,8 +1,8 @@
 /** `check` statements: whether they hold, with the numbers when they don't. */
 import type { Expr, Statement } from '../../grammar/syntax.js';
 import { exprOf, textField } from './arguments.js';
-import { valueInWords } from './dimension.js';
-import { decimal } from './display.js';
+import { angle, length, sameDimension, valueInWords } from './dimension.js';
+import { sayBothLengths } from './display.js';
 import { evaluate } from './evaluate.js';
 import { inFile } from './names.js';
 import { type Reading, silence, wordsAt } from './reading.js';
@@ -131,13 +131,14 @@ const likeOneAnother = (
 ): readonly [string, string] => {
   const asOther = (value: typeof left, other: typeof left): typeof left => {
     if (value.kind !== 'number' || other.kind !== 'number' || !value.bare || other.bare) return value;
-    if (other.dim.length === 1) return { ...value, value: value.value * (reading.names.units?.mm ?? 1), dim: other.dim, bare: false };
-    return other.dim.angle === 1 ? { ...value, value: (value.value * Math.PI) / 180, dim: other.dim, bare: false } : value;
+    if (sameDimension(other.dim, length))
+      return { ...value, value: value.value * (reading.names.units?.mm ?? 1), dim: other.dim, bare: false };
+    return sameDimension(other.dim, angle) ? { ...value, value: (value.value * Math.PI) / 180, dim: other.dim, bare: false } : value;
   };
   const a = asOther(left, right);
   const b = asOther(right, left);
-  const said = [sayValue(a, reading), sayValue(b, reading)] as const;
-  // Sizes that read alike on a rule are told apart in thousandths of a millimetre.
-  if (said[0] !== said[1] || a.kind !== 'number' || b.kind !== 'number' || a.bare || a.dim.length !== 1) return said;
-  return [`${decimal(a.value, 3)} mm`, `${decimal(b.value, 3)} mm`];
+  if (a.kind === 'number' && b.kind === 'number' && !a.bare && !b.bare && sameDimension(a.dim, length) && sameDimension(b.dim, length)) {
+    return sayBothLengths(a.value, b.value, reading.names.units);
+  }
+  return [sayValue(a, reading), sayValue(b, reading)];
 };

@@ -148,7 +148,7 @@ check 90 deg = 90.0009 deg
 check (1, 2) = (1 in, 50.8 mm)
 check 1/3 * 3 = 1
 check 1 in = 25.402 mm "the two rules disagree"
-//    ^^^^^^^^^^^^^^^^ check/failed: the two rules disagree: 1 in = 25.402 mm doesn’t hold (25.4 mm against 25.402 mm).
+//    ^^^^^^^^^^^^^^^^ check/failed: the two rules disagree: 1 in = 25.402 mm doesn’t hold (1 in against 1.0001 in).
 check 2 > 3 or (1 > 2 and yes)
 //    ^^^^^^^^^^^^^^^^^^^^^^^^ check/failed: This doesn’t hold: 2 > 3 or (1 > 2 and yes) (2 against 3, 1 against 2).`);
   });
