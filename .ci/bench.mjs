@@ -17,6 +17,7 @@ await build({
   target: 'node20',
   format: 'cjs',
   logLevel: 'error',
-  external: ['esbuild'],
+  // The peer's `main` is a UMD file that a bundler can't follow; its ES module is what it ships for that.
+  mainFields: ['module', 'main'],
 });
 process.exit(run(process.execPath, [out]) ? 0 : 1);
