@@ -32,7 +32,7 @@ export const activate = (context: vscode.ExtensionContext): PlanishApi => {
     manualPages(client),
     command('planish.showPicture', showPicture(client, pictures)),
     command('planish.exportPattern', exportPattern(client, pictures)),
-    command('planish.newPart', newPart),
+    command('planish.newPart', newPart(client)),
     command('planish.openSample', openSample(context)),
     command('planish.explainFinding', explain),
     // The name under which the server's own quick fixes ask for the same page.

@@ -97,6 +97,24 @@ export interface ExplainResult {
   readonly markdown: string | undefined;
 }
 
+/** Request: the text of a new file. */
+export const templateMethod = 'planish/template';
+export interface TemplateParams {
+  readonly kind: 'panel' | 'section' | 'shop';
+  /** Name of the part; empty for a shop file. */
+  readonly name: string;
+  /** The shop's own when left out, else millimetres. */
+  readonly units?: 'inch' | 'millimetre';
+  /** Text of the `shop.planish` in the new file's folder, if there is one: its first sheet is then used. */
+  readonly shop?: string;
+}
+export interface TemplateResult {
+  /** The whole file; it checks clean. */
+  readonly text?: string;
+  /** Why there is none, in words: what is wrong with the name. */
+  readonly fault?: string;
+}
+
 /** Request: what the status bar shows of the part around a position. */
 export const partAtMethod = 'planish/partAt';
 export interface PartAtParams {

@@ -11,6 +11,7 @@ import {
 } from 'vscode-languageserver';
 import { TextDocument } from 'vscode-languageserver-textdocument';
 import { nodeFiles } from '../node-files.js';
+import { newFile } from '../templates.js';
 import { type Abilities, abilitiesOf, serverCapabilities } from './capabilities.js';
 import { codeActions } from './codeActions.js';
 import { codeLenses } from './codeLens.js';
@@ -245,6 +246,14 @@ export const startServer = (connection: Connection): void => {
   connection.onRequest(
     protocol.explainMethod,
     fenced<protocol.ExplainParams, protocol.ExplainResult>('explain', { markdown: undefined }, (params) => explain(params.topic)),
+  );
+  connection.onRequest(
+    protocol.templateMethod,
+    fenced<protocol.TemplateParams, protocol.TemplateResult>(
+      'template',
+      { fault: 'The file could not be written; the log of the language server says more.' },
+      newFile,
+    ),
   );
 
   documents.listen(connection);

@@ -11,7 +11,7 @@ import type {
   PublishDiagnosticsParams,
   RelatedFullDocumentDiagnosticReport,
 } from 'vscode-languageserver/node';
-import type { FeatureAtResult, PatternResult, PictureChangedParams, PictureResult } from '../../server/lsp/protocol.js';
+import type { FeatureAtResult, PatternResult, PictureChangedParams, PictureResult, TemplateResult } from '../../server/lsp/protocol.js';
 import { builtServer, type Client, startClient } from './built.js';
 import { shop } from './support.js';
 
@@ -106,6 +106,14 @@ describe('a client that asks for findings', () => {
     const lid = report.relatedDocuments?.[uri('lid.planish')] as FullDocumentDiagnosticReport;
     expect(errors(lid.items).map((one) => one.split(' ')[0])).toEqual(['3']);
     await replace(client, 'shop.planish', 3, 2, 6, 12, 'crs_18');
+  });
+
+  it('writes a file to start from, and says why a name will not do', async () => {
+    const made: TemplateResult = await client.connection.sendRequest('planish/template', { kind: 'panel', name: 'lid', shop });
+    expect(made.text).toMatch(/^with "shop\.planish"\n\nunits inch\n.*\npanel lid \{\n/s);
+    expect(await client.connection.sendRequest('planish/template', { kind: 'panel', name: 'panel' })).toEqual({
+      fault: expect.stringContaining('word of the language'),
+    });
   });
 
   it('draws, names what is drawn under the cursor, writes the pattern and says when a picture is old', async () => {
