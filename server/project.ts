@@ -72,6 +72,8 @@ interface FileState {
   model: FileModel | undefined;
   /** The model before the last change, from which the next takes over what did not change. */
   previous: FileModel | undefined;
+  /** Files that the last model brought. */
+  brings: readonly string[];
   parts: readonly PartResult[] | undefined;
   findings: readonly Finding[] | undefined;
   /** By part key: this version of the file, and the one before, so that undoing an edit is as cheap as making it. */
@@ -89,6 +91,7 @@ const newState = (): FileState => ({
   tree: undefined,
   model: undefined,
   previous: undefined,
+  brings: [],
   parts: undefined,
   findings: undefined,
   judged: new Map(),
@@ -167,6 +170,7 @@ export const createProject = (options: ProjectOptions): Project => {
     if (state.model === undefined) {
       state.model = loadFile(path, tree(path), environment, state.previous);
       state.previous = undefined;
+      state.brings = state.model.brings;
     }
     return state.model;
   };
@@ -251,7 +255,9 @@ export const createProject = (options: ProjectOptions): Project => {
   };
 
   const dropAnswers = (state: FileState): void => {
-    state.previous = state.model ?? state.previous;
+    // A part that points at other places would go on pointing where they were, so a model with such parts is not taken over.
+    const pointsElsewhere = state.parts?.some(({ part }) => part.findings.some(({ related }) => related !== undefined)) === true;
+    state.previous = pointsElsewhere ? undefined : (state.model ?? state.previous);
     if (state.model !== undefined) {
       state.blanksBefore = state.blanks;
       state.blanks = new Map();
@@ -265,8 +271,7 @@ export const createProject = (options: ProjectOptions): Project => {
     const found = new Set<string>();
     const add = (target: string): void => {
       for (const [other, state] of states) {
-        const brings = (state.model ?? state.previous)?.brings ?? [];
-        if (other !== path && !found.has(other) && brings.includes(target)) {
+        if (other !== path && !found.has(other) && state.brings.includes(target)) {
           found.add(other);
           add(other);
         }
@@ -292,8 +297,7 @@ export const createProject = (options: ProjectOptions): Project => {
   const dropUnreachable = (): void => {
     const wanted = new Set([...states].flatMap(([path, state]) => (state.buffer === undefined ? [] : [path])));
     for (const path of wanted) {
-      const state = states.get(path);
-      for (const brought of (state?.model ?? state?.previous)?.brings ?? []) wanted.add(brought);
+      for (const brought of states.get(path)?.brings ?? []) wanted.add(brought);
     }
     for (const path of [...states.keys()]) if (!wanted.has(path)) states.delete(path);
   };
