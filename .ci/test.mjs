@@ -57,8 +57,11 @@ step('generated files are fresh', () => run(process.execPath, ['.ci/generate.mjs
 step('bundles', () => run(process.execPath, ['.ci/build.mjs', '--production']));
 step('unit, published checks, short fuzz', () => vitest());
 step('package the extension', () => run(process.execPath, ['.ci/package.mjs']));
-if (tools) step('real VS Code', () => vitest('--config', 'tests/editor/vitest.config.ts'));
-else step('real VS Code', () => (say('  left out: Chromium is not installed'), false));
+step('real VS Code', () => {
+  if (tools) return vitest('--config', 'tests/editor/vitest.config.ts');
+  say('  left out: Chromium is not installed');
+  return false;
+});
 
 fs.rmSync(scratch, { recursive: true, force: true });
 say(`\n${passed} passed, ${failed} failed`);

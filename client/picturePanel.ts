@@ -191,6 +191,11 @@ export const createPicturePanel = (context: vscode.ExtensionContext, client: Lan
     vscode.window.onDidChangeActiveTextEditor((editor) => {
       if (editor?.document.languageId === LANGUAGE) turnTo({ uri: editor.document.uri, part: undefined });
     }),
+    // A new text becomes a part file when its language is chosen: the editor closes it and opens it anew, in the same place.
+    vscode.workspace.onDidOpenTextDocument((document) => {
+      if (document.languageId === LANGUAGE && document === vscode.window.activeTextEditor?.document)
+        turnTo({ uri: document.uri, part: undefined });
+    }),
     vscode.window.onDidChangeTextEditorSelection((event) => {
       followCursor(event).catch((reason: unknown) => client.outputChannel.appendLine(`picture: ${String(reason)}`));
     }),

@@ -101,7 +101,7 @@ class PlanishParser extends EmbeddedActionsParser implements Reader {
       { ALT: () => this.readYesNo(this.CONSUME(YesOrNo)) },
       { ALT: () => this.missingValue() },
     ];
-    const found = this.OR(this.alternatives) as Expr;
+    const found = this.OR<Expr>(this.alternatives);
     return this.RECORDING_PHASE ? found : this.withMembers(found);
   });
 

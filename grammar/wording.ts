@@ -56,6 +56,10 @@ export const wantedInWords = (leaves: readonly Leaf[]): string => {
       case 'text':
         kinds.add('a text in quotes');
         break;
+      case 'word':
+      case 'choice':
+      case 'sign':
+        break;
       case 'size':
         kinds.add('a size, such as M6, 1/4-20 or #30');
         break;

@@ -1,9 +1,10 @@
 /** The suite of `inside/` in a real extension host, through @vscode/test-electron: the desktop program where it can be had, the stand-in where not. */
-import { build } from 'esbuild';
-import { downloadAndUnzipVSCode, runTests } from '@vscode/test-electron';
+
 import fs from 'node:fs';
 import os from 'node:os';
 import path from 'node:path';
+import { downloadAndUnzipVSCode, runTests } from '@vscode/test-electron';
+import { build } from 'esbuild';
 import { beforeAll, expect, test } from 'vitest';
 
 const root = path.resolve(import.meta.dirname, '../..');

@@ -1,8 +1,9 @@
 /** A person's first half hour, driven through Chromium: open the sample, slip, see it, mend it, look at the picture, take the pattern away. */
-import { type Browser, chromium, type FrameLocator, type Page } from 'playwright-core';
+
 import fs from 'node:fs';
 import os from 'node:os';
 import path from 'node:path';
+import { type Browser, chromium, type FrameLocator, type Page } from 'playwright-core';
 import { afterAll, afterEach, beforeAll, expect, test } from 'vitest';
 import { chromiumArguments, chromiumPath, ensureInstalled, installVsix, prepare, start } from './workbench.mjs';
 
@@ -188,6 +189,8 @@ test('a part typed from nothing comes alive', async () => {
     .locator('.statusbar-item', { hasText: /scoop: .*× 4 in/ })
     .first()
     .waitFor({ timeout: 20_000 });
+  await picture().locator('svg [data-id="bend:left.1"]').first().waitFor({ state: 'attached', timeout: 20_000 });
+  await picture().locator('svg[aria-label*="scoop"]').first().waitFor({ state: 'attached', timeout: 20_000 });
   await page.screenshot({ path: path.join(pictures, 'typed-right.png') });
 });
 
