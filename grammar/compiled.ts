@@ -2,6 +2,7 @@
 import { entries } from './vocabulary/index.js';
 import type { NameKind, Pattern, Place, StatementEntry, ValueKind } from './vocabulary/pattern.js';
 import { tableSpelling } from './vocabulary/units.js';
+import { blockOf, wordsOf } from './vocabulary/words.js';
 
 export interface First {
   readonly words: ReadonlySet<string>;
@@ -164,44 +165,11 @@ const compile = (pattern: Pattern, follow: First): Step => {
   }
 };
 
-const wordsOf = (pattern: Pattern): string[] => {
-  switch (pattern.kind) {
-    case 'word':
-      return [pattern.word];
-    case 'choice':
-      return pattern.words.flatMap((w) => w.split(' '));
-    case 'sequence':
-    case 'anyOrder':
-    case 'oneOf':
-      return pattern.items.flatMap(wordsOf);
-    case 'optional':
-    case 'list':
-      return wordsOf(pattern.item);
-    default:
-      return [];
-  }
-};
-const blockOf = (pattern: Pattern): Place | undefined => {
-  switch (pattern.kind) {
-    case 'block':
-      return pattern.place;
-    case 'sequence':
-    case 'anyOrder':
-    case 'oneOf':
-      return pattern.items.map(blockOf).find((place) => place !== undefined);
-    case 'optional':
-    case 'list':
-      return blockOf(pattern.item);
-    default:
-      return undefined;
-  }
-};
-
 const compiled: readonly Compiled[] = entries.map((entry) => ({
   entry,
   step: compile(entry.pattern, statementEnd),
   blockPlace: blockOf(entry.pattern),
-  words: [...new Set(wordsOf(entry.pattern))],
+  words: [...new Set(wordsOf(entry.pattern).flatMap((word) => word.split(' ')))],
 }));
 
 const byPlace = new Map<Place, Map<string, Compiled>>();
