@@ -1,11 +1,11 @@
 /** The tree of faces while it is being laid out, in the part's own coordinates. `types.ts` says what is reported of it. */
-import type { EdgeChain, Panel, Section } from '../model/part.js';
-import type { Convention, Direction, FlangeStep } from '../model/part.js';
-import type { AllowanceMethod, Sheet } from '../model/shop.js';
-import type { Finding, Severity } from '../model/finding.js';
+
 import type { Fix, Span } from '../../grammar/syntax.js';
+import type { Finding, Severity } from '../model/finding.js';
+import type { Convention, Direction, EdgeChain, FlangeStep, Panel, Section } from '../model/part.js';
+import type { Sheet } from '../model/shop.js';
 import type { Move, Point } from '../shape/path.js';
-import type { BendSums } from '../trade/bends.js';
+import type { AllowanceMethod, BendSums } from '../trade/bends.js';
 import type { ReliefNote } from './types.js';
 
 /** How lengths are written in messages and fixes: the project knows the file's unit, this room does not. */
@@ -13,6 +13,9 @@ export interface Words {
   readonly say: (mm: number) => string;
   readonly write?: (mm: number, towards: 'up' | 'down' | 'nearest') => string;
 }
+
+/** A relief before the blank's datum is known; its reason is put into words when somebody reads it. */
+export type ReliefWork = Omit<ReliefNote, 'reason'> & { readonly reason: () => string };
 
 /** One layout in progress: what it reads, and what it has found so far. */
 export interface Job {
@@ -22,7 +25,7 @@ export interface Job {
   readonly method: AllowanceMethod | undefined;
   readonly words: Words;
   readonly findings: Finding[];
-  readonly reliefs: ReliefNote[];
+  readonly reliefs: ReliefWork[];
 }
 
 export interface Remark {

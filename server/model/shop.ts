@@ -1,5 +1,7 @@
 /** What the bench owns. mm, MPa, kg/mm³ → density is kg/m³ here as everywhere in the trade. Immutable. */
 import type { Span } from '../../grammar/syntax.js';
+import type { AllowanceMethod } from '../trade/bends.js';
+import type { BentMetal } from '../trade/radii.js';
 
 export interface Named {
   readonly name: string;
@@ -7,24 +9,12 @@ export interface Named {
   /** Absolute span of the name in its own file. */
   readonly span: Span;
 }
-export interface Material extends Named {
-  readonly density: number | undefined; // kg/m³
+export interface Material extends Named, BentMetal {
   readonly yield: number | undefined; // MPa
-  readonly tensile: number | undefined; // MPa
-  readonly modulus: number | undefined; // MPa
   readonly elongation: number | undefined; // ratio
   readonly hardening: number | undefined;
-  readonly gaugeTable: 'steel' | 'galvanised' | 'stainless' | 'brown and sharpe' | undefined;
-  /** Tightest inside radius by thickness, for a bend line across the grain and one along it. */
-  readonly tightest: readonly { readonly upTo: number; readonly across: number; readonly along: number }[];
   readonly coating: string | undefined;
 }
-export type AllowanceMethod =
-  | { readonly kind: 'k'; readonly k: number }
-  | { readonly kind: 'din' }
-  | { readonly kind: 'handbook'; readonly temper: 'soft' | 'half hard' | 'hard' }
-  | { readonly kind: 'aircraft' }
-  | { readonly kind: 'trial'; readonly trial: string };
 export interface Sheet extends Named {
   readonly material: Material | undefined;
   readonly thickness: number;

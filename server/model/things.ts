@@ -1,6 +1,7 @@
 /** Materials, sheets and machines, worked out once each. */
 import type { Ident, Statement } from '../../grammar/syntax.js';
 import type { NameKind } from '../../grammar/vocabulary/pattern.js';
+import type { AllowanceMethod } from '../trade/bends.js';
 import {
   angleField,
   asNumber,
@@ -19,7 +20,7 @@ import { evaluate } from './evaluate.js';
 import { gaugeTableOf } from './gauge.js';
 import { findNamed, kindInWords, severalMessage, unknownMessage, visibleNames } from './names.js';
 import { type Entry, pathText, type Reading, replace } from './reading.js';
-import type { AllowanceMethod, Brake, Die, Material, Roller, Sheet } from './shop.js';
+import type { Brake, Die, Material, Roller, Sheet } from './shop.js';
 
 export type Thing = Material | Sheet | Brake | Roller | Die;
 

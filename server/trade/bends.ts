@@ -1,5 +1,4 @@
 /** How much sheet a bend uses up. Lengths mm, angles rad: `turn` is what the bend turns through from flat. */
-import type { AllowanceMethod } from '../model/shop.js';
 
 /** Beyond a square turn nobody can measure to the apex, so sizes run to the outermost tangent (DIN 6935). */
 const SQUARE = Math.PI / 2 + 1e-9;
@@ -68,6 +67,14 @@ export const handbookAllowance = (turn: number, inside: number, sheet: number, t
  */
 export const aircraftAllowance = (turn: number, inside: number, sheet: number): number =>
   ((0.01743 * inside + 0.0078 * sheet) * turn * 180) / Math.PI;
+
+/** How a sheet's bends are reckoned; a trial is a measured strip of the shop's own. */
+export type AllowanceMethod =
+  | { readonly kind: 'k'; readonly k: number }
+  | { readonly kind: 'din' }
+  | { readonly kind: 'handbook'; readonly temper: Temper }
+  | { readonly kind: 'aircraft' }
+  | { readonly kind: 'trial'; readonly trial: string };
 
 export interface BendSums {
   readonly allowance: number;

@@ -1,8 +1,19 @@
 /** The tightest inside radius a sheet takes without cracking. */
-import type { Material } from '../model/shop.js';
+import type { GaugeTable } from './gauges.js';
 
 /** How the bend line lies to the rolling direction. */
 export type GrainLine = 'across' | 'along';
+
+/** What is asked of a metal to find its tightest radius. */
+export interface BentMetal {
+  readonly name: string;
+  readonly density: number | undefined; // kg/m³
+  readonly tensile: number | undefined; // MPa
+  readonly modulus: number | undefined; // MPa
+  readonly gaugeTable: GaugeTable | undefined;
+  /** The shop's own findings by thickness, for a bend line across the grain and one along it, mm. */
+  readonly tightest: readonly { readonly upTo: number; readonly across: number; readonly along: number }[];
+}
 
 export interface TightestRadius {
   readonly radius: number; // mm
@@ -42,7 +53,7 @@ export const dinTightestRadius = (tensile: number, thickness: number, line: Grai
  *
  * @returns undefined when neither knows the metal
  */
-export const tightestRadius = (material: Material, thickness: number, line: GrainLine, turn: number): TightestRadius | undefined => {
+export const tightestRadius = (material: BentMetal, thickness: number, line: GrainLine, turn: number): TightestRadius | undefined => {
   const own = [...material.tightest].sort((a, b) => a.upTo - b.upTo).find((row) => thickness <= row.upTo + 1e-9);
   if (own !== undefined) return { radius: line === 'along' ? own.along : own.across, source: `material ${material.name}` };
   if (material.tensile === undefined || !isCarbonSteel(material)) return undefined;
@@ -51,7 +62,7 @@ export const tightestRadius = (material: Material, thickness: number, line: Grai
 };
 
 /** The table is for flat carbon steel: told by its gauge table, or else by its density and stiffness together. */
-const isCarbonSteel = (material: Material): boolean => {
+const isCarbonSteel = (material: BentMetal): boolean => {
   if (material.gaugeTable === 'steel' || material.gaugeTable === 'galvanised') return true;
   if (material.gaugeTable !== undefined) return false;
   const dense = material.density !== undefined && material.density >= 7800 && material.density <= 7880;

@@ -16,7 +16,8 @@ import type {
   SectionStep,
   XY,
 } from '../../server/model/part.js';
-import type { AllowanceMethod, Material, Sheet } from '../../server/model/shop.js';
+import type { Material, Sheet } from '../../server/model/shop.js';
+import type { AllowanceMethod } from '../../server/trade/bends.js';
 
 export const degrees = (d: number): number => (d * Math.PI) / 180;
 
