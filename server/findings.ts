@@ -43,6 +43,7 @@ const order = (a: Finding, b: Finding): number =>
 
 /** Applies the settings' severities, sorts by place and drops what says the same of the same words twice. */
 export const inOrder = (findings: readonly Finding[], severities: Readonly<Record<string, Severity | 'off'>>): readonly Finding[] => {
+  if (findings.length === 0) return findings;
   const kept: Finding[] = [];
   for (const finding of findings) {
     const severity = Object.hasOwn(severities, finding.rule) ? severities[finding.rule] : finding.severity;

@@ -92,13 +92,15 @@ const reliefTooLarge = (job: Job, span: Span, size: number, room: number, before
 };
 
 const noteRelief = (job: Job, kind: 'round' | 'square', size: number, at: Point, automatic: boolean, radius: number, span: Span): void => {
-  const { say } = job.words;
-  const rule = cornerReliefDiameter(radius, job.thickness);
-  const least = rule.distance > 2 * radius + 1e-9 ? `the least for ${say(job.thickness)} sheet` : 'twice the inside radius';
-  const why = size < rule.distance - 1e-9 ? 'all that there is room for' : least;
-  const reason = automatic
-    ? `relief ⌀ ${say(size)}, ${why}, centred where the bends’ tangent lines cross (${rule.source})`
-    : `relief ${kind === 'round' ? '⌀ ' : ''}${say(size)} as written, centred where the bends’ tangent lines cross`;
+  const reason = (): string => {
+    const { say } = job.words;
+    const rule = cornerReliefDiameter(radius, job.thickness);
+    const least = rule.distance > 2 * radius + 1e-9 ? `the least for ${say(job.thickness)} sheet` : 'twice the inside radius';
+    const why = size < rule.distance - 1e-9 ? 'all that there is room for' : least;
+    return automatic
+      ? `relief ⌀ ${say(size)}, ${why}, centred where the bends’ tangent lines cross (${rule.source})`
+      : `relief ${kind === 'round' ? '⌀ ' : ''}${say(size)} as written, centred where the bends’ tangent lines cross`;
+  };
   job.reliefs.push({ id: `relief.${job.reliefs.length + 1}`, at, size, kind, automatic, reason, span });
 };
 
@@ -126,6 +128,8 @@ const squareRelief = (at: Point, half: number, outBefore: Point, outAfter: Point
 
 /** Where a flange takes only part of an edge, its end and the cut edge beside it are parted by a slit that runs past the tangent line. */
 const slitWithinEdge = (job: Job, before: CornerEnd, after: CornerEnd): Corner => {
+  // A flange that another hangs on at this end stands further in; the step from its tangent line to the cut edge is all it needs.
+  if (!before.bent && !after.bent) return { ...plainCorner(before.side.to), moves: [{ kind: 'line', to: after.side.from }] };
   const width = bendReliefWidth(job.thickness).distance;
   const past = bendReliefPast().distance;
   const at = before.bent ? before.side.to : after.side.from;
@@ -169,7 +173,8 @@ const noteSlit = (job: Job, at: Point, width: number, span: Span): void => {
     size: width,
     kind: 'square',
     automatic: true,
-    reason: `slit ${say(width)} wide, ${say(bendReliefPast().distance)} past the tangent line, so that the bend can move beside the flat (common practice)`,
+    reason: () =>
+      `slit ${say(width)} wide, ${say(bendReliefPast().distance)} past the tangent line, so that the bend can move beside the flat (common practice)`,
     span,
   });
 };

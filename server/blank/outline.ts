@@ -23,13 +23,12 @@ export const featureOfEdge = (name: string | undefined): string | undefined => (
 
 /** The outline as a loop of moves, one for each edge. */
 export const outlineLoop = (outline: Outline): Loop =>
-  outline.edges.map(
-    (edge): Move => ({
-      ...(edge.arc === undefined ? { kind: 'line' } : { kind: 'arc', ...edge.arc }),
-      to: edge.to,
-      id: featureOfEdge(edge.name),
-    }),
-  );
+  outline.edges.map((edge): Move => {
+    const id = featureOfEdge(edge.name);
+    return edge.arc === undefined
+      ? { kind: 'line', to: edge.to, id }
+      : { kind: 'arc', to: edge.to, centre: edge.arc.centre, turn: edge.arc.turn, id };
+  });
 
 /**
  * The sides of the base face, anticlockwise; undefined when they can't be had (said in the job's findings).
@@ -251,16 +250,18 @@ const isEaten = (before: Side, after: Side): boolean => {
   return sweep < 1e-9 || sweep > 2 * Math.PI - 1e-9;
 };
 
-export const loopOfSides = (sides: readonly Side[]): Loop => {
+/** The loop along a face's sides, reckoned from `datum` where one is given. */
+export const loopOfSides = (sides: readonly Side[], datum?: Point): Loop => {
   const loop: Move[] = [];
+  const at = (p: Point): Point => (datum === undefined ? p : { x: p.x - datum.x, y: p.y - datum.y });
   for (let i = 0; i < sides.length; i++) {
     const side = sides[i] as Side;
     const before = (sides[(i + sides.length - 1) % sides.length] as Side).to;
-    if (apart(before, side.from) > 1e-9) loop.push({ kind: 'line', to: side.from });
+    if (apart(before, side.from) > 1e-9) loop.push({ kind: 'line', to: at(side.from) });
     loop.push(
       side.arc === undefined
-        ? { kind: 'line', to: side.to, id: side.feature }
-        : { kind: 'arc', to: side.to, ...side.arc, id: side.feature },
+        ? { kind: 'line', to: at(side.to), id: side.feature }
+        : { kind: 'arc', to: at(side.to), centre: at(side.arc.centre), turn: side.arc.turn, id: side.feature },
     );
   }
   return loop;

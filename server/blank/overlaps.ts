@@ -8,11 +8,10 @@ import type { Box, Loop, Move, Point } from '../shape/path.js';
 import { loopOfSides } from './outline.js';
 import { ahead, dot, type Hang, type Job, remark, type TreeFace } from './tree.js';
 
-/** A flange with its bend zone: one rectangle, by its corners anticlockwise. */
+/** A flange with its bend zone: one rectangle. */
 interface Patch {
   readonly face: TreeFace;
   readonly hang: Hang;
-  readonly corners: readonly [Point, Point, Point, Point];
   readonly box: Box;
 }
 /** Patches that only touch do not overlap. */
@@ -63,28 +62,29 @@ const gather = (face: TreeFace, into: Patch[]): void => {
   for (const child of face.children) {
     if (child?.hang === undefined) continue;
     const { hang } = child;
-    const far = hang.flange.sums.allowance + hang.flange.flat;
-    // A hinge pulled past the start of its zone by a bent end keeps the zone's own width.
-    const corners = [hang.start, ahead(hang.start, hang.out, far), ahead(hang.end, hang.out, far), hang.end] as const;
-    into.push({ face: child, hang, corners, box: boxOf(corners) });
+    into.push({ face: child, hang, box: boxOf(hang) });
     gather(child, into);
   }
 };
 
 const extent = (patch: Patch): number => patch.hang.flange.sums.allowance + patch.hang.flange.flat;
 
-const boxOf = (points: readonly Point[]): Box => {
-  let minX = Number.POSITIVE_INFINITY;
-  let minY = Number.POSITIVE_INFINITY;
-  let maxX = Number.NEGATIVE_INFINITY;
-  let maxY = Number.NEGATIVE_INFINITY;
-  for (const p of points) {
-    minX = Math.min(minX, p.x);
-    minY = Math.min(minY, p.y);
-    maxX = Math.max(maxX, p.x);
-    maxY = Math.max(maxY, p.y);
-  }
-  return { min: { x: minX, y: minY }, max: { x: maxX, y: maxY } };
+/** Anticlockwise, from where the hinge starts. A hinge pulled past the start of its zone by a bent end keeps the zone's own width. */
+const cornersOf = (patch: Patch): readonly [Point, Point, Point, Point] => {
+  const { start, end, out } = patch.hang;
+  const far = extent(patch);
+  return [start, ahead(start, out, far), ahead(end, out, far), end];
+};
+
+/** Box of the same corners, which is all that most flanges are ever asked for. */
+const boxOf = ({ start, end, out, flange }: Hang): Box => {
+  const far = flange.sums.allowance + flange.flat;
+  const dx = out.x * far;
+  const dy = out.y * far;
+  return {
+    min: { x: Math.min(start.x, end.x) + Math.min(0, dx), y: Math.min(start.y, end.y) + Math.min(0, dy) },
+    max: { x: Math.max(start.x, end.x) + Math.max(0, dx), y: Math.max(start.y, end.y) + Math.max(0, dy) },
+  };
 };
 
 const forPairs = (patches: readonly Patch[], visit: (a: Patch, b: Patch) => void): void => {
@@ -119,7 +119,7 @@ const overlapDepth = (a: Patch, b: Patch): number => {
 };
 
 const spread = (patch: Patch, axis: Point): readonly [number, number] => {
-  const along = patch.corners.map((corner) => dot(corner, axis));
+  const along = cornersOf(patch).map((corner) => dot(corner, axis));
   return [Math.min(...along), Math.max(...along)];
 };
 
@@ -127,7 +127,7 @@ const spread = (patch: Patch, axis: Point): readonly [number, number] => {
 const overBase = (patch: Patch, base: Loop): boolean => {
   const { out } = patch.hang;
   const along = { x: -out.y, y: out.x };
-  const corners = patch.corners.map((corner, i) =>
+  const corners = cornersOf(patch).map((corner, i) =>
     ahead(ahead(corner, out, i === 0 || i === 3 ? SLACK : -SLACK), along, i < 2 ? SLACK : -SLACK),
   );
   if (pointInLoop(corners[0] as Point, base)) return true;

@@ -1,11 +1,11 @@
 /** From the laid-out tree to what a blank reports, in the blank's own coordinates. */
 import type { Cut } from '../model/part.js';
-import { boundingBox, fromLowerLeft, loopLength, movedBy, polygon, signedArea } from '../shape/loops.js';
+import { boundingBox, fromLowerLeft, loopLength, movedBy, signedArea } from '../shape/loops.js';
 import type { Loop, Placement, Point } from '../shape/path.js';
 import { cutOnBlank } from './cuts.js';
 import { loopOfSides } from './outline.js';
-import { ahead, type Hang, type Job, type TreeFace } from './tree.js';
-import type { BendLine, Blank, BlankCut, Face } from './types.js';
+import { type Hang, type Job, type ReliefWork, type TreeFace } from './tree.js';
+import type { BendLine, Blank, BlankCut, Face, ReliefNote } from './types.js';
 import { walkOutline } from './walk.js';
 
 export const blankOf = (job: Job, base: TreeFace, cuts: readonly Cut[], faceOf: (on: string | undefined) => string): Blank => {
@@ -15,12 +15,18 @@ export const blankOf = (job: Job, base: TreeFace, cuts: readonly Cut[], faceOf: 
   const faces: Face[] = [];
   const bends: BendLine[] = [];
   reportFace(base, min, faces, bends);
-  const cutouts = cuts.flatMap((cut): readonly BlankCut[] => {
-    const face = faces.find((f) => f.id === faceOf(cut.on));
+  const cutouts: BlankCut[] = [];
+  let area = signedArea(outline);
+  let cutLength = loopLength(outline);
+  for (const cut of cuts) {
+    const id = faceOf(cut.on);
+    const face = faces.find((f) => f.id === id);
     const made = face === undefined ? undefined : cutOnBlank(cut, face);
-    return made === undefined ? [] : [made];
-  });
-  const area = cutouts.reduce((sum, cut) => sum + signedArea(cut.loop), signedArea(outline));
+    if (made === undefined) continue;
+    cutouts.push(made);
+    area += signedArea(made.loop);
+    cutLength += loopLength(made.loop);
+  }
   const density = job.sheet.material?.density;
   return {
     outline,
@@ -32,27 +38,41 @@ export const blankOf = (job: Job, base: TreeFace, cuts: readonly Cut[], faceOf: 
     area,
     // mm³ of kg/m³
     mass: density === undefined ? undefined : area * job.thickness * density * 1e-9,
-    cutLength: cutouts.reduce((sum, cut) => sum + loopLength(cut.loop), loopLength(outline)),
+    cutLength,
     pierces: 1 + cutouts.length,
     thickness: job.thickness,
     datum: min,
-    reliefs: job.reliefs.map((relief) => ({ ...relief, at: less(relief.at, min) })),
+    reliefs: job.reliefs.map((relief) => reliefAt(relief, less(relief.at, min))),
   };
 };
+
+/** The reason is put into words when it is read: most are never hovered over. */
+const reliefAt = (relief: ReliefWork, at: Point): ReliefNote => ({
+  id: relief.id,
+  at,
+  size: relief.size,
+  kind: relief.kind,
+  automatic: relief.automatic,
+  get reason() {
+    return relief.reason();
+  },
+  span: relief.span,
+});
 
 const less = (p: Point, datum: Point): Point => ({ x: p.x - datum.x, y: p.y - datum.y });
 
 const reportFace = (face: TreeFace, datum: Point, faces: Face[], bends: BendLine[]): void => {
   const { hang } = face;
+  const bend = hang === undefined ? undefined : bendLine(hang, datum);
   faces.push({
     id: face.id,
-    polygon: movedBy(loopOfSides(face.sides), -datum.x, -datum.y),
+    polygon: loopOfSides(face.sides, datum),
     place: placementOf(face, datum),
     bend: hang?.flange.bendId,
-    zone: hang === undefined ? undefined : zoneOf(hang, datum),
+    zone: bend === undefined ? undefined : zoneOf(bend),
     span: face.span,
   });
-  if (hang !== undefined) bends.push(bendLine(hang, datum));
+  if (bend !== undefined) bends.push(bend);
   for (const child of face.children) if (child !== undefined) reportFace(child, datum, faces, bends);
 };
 
@@ -63,15 +83,16 @@ const placementOf = (face: TreeFace, datum: Point): Placement => {
 };
 
 const acrossZone = (hang: Hang, distance: number, datum: Point): readonly [Point, Point] => [
-  less(ahead(hang.start, hang.out, distance), datum),
-  less(ahead(hang.end, hang.out, distance), datum),
+  { x: hang.start.x + hang.out.x * distance - datum.x, y: hang.start.y + hang.out.y * distance - datum.y },
+  { x: hang.end.x + hang.out.x * distance - datum.x, y: hang.end.y + hang.out.y * distance - datum.y },
 ];
 
-const zoneOf = (hang: Hang, datum: Point): Loop => {
-  const [a, b] = acrossZone(hang, 0, datum);
-  const [c, d] = acrossZone(hang, hang.flange.sums.allowance, datum);
-  return polygon([a, c, d, b]);
-};
+const zoneOf = ({ tangentParent: [a, b], tangentChild: [c, d] }: BendLine): Loop => [
+  { kind: 'line', to: c },
+  { kind: 'line', to: d },
+  { kind: 'line', to: b },
+  { kind: 'line', to: a },
+];
 
 const bendLine = (hang: Hang, datum: Point): BendLine => {
   const { flange } = hang;

@@ -17,6 +17,8 @@ export const decidePart = (
   measured: MeasuredTree | undefined,
   names: FileNames,
 ): readonly Finding[] => {
+  const statements = statement.block?.statements ?? [];
+  if (!statements.some((inner) => inner.entry?.word === 'check')) return [];
   const findings: Finding[] = [];
   const zero = statement.span.start;
   const relative = (span: Span): Span => ({ start: span.start - zero, end: span.end - zero });
@@ -35,7 +37,6 @@ export const decidePart = (
       }),
     needsUnits: () => undefined,
   };
-  const statements = statement.block?.statements ?? [];
   const quiet: Reading = { names, scope: undefined, sink: silence, dependencies: undefined, part: name, measured: { tree: measured } };
   const reading = readingOfBlock(statements, quiet);
   for (const check of statements) {

@@ -7,7 +7,7 @@ import type { Span } from '../../grammar/syntax.js';
 import type { Finding, Severity } from '../model/finding.js';
 import type { Brake, Material, Sheet } from '../model/shop.js';
 import type { Subject } from './rule.js';
-import { bendFeature, bendLength, flangesById, type LaidOut, laidOut, lengthTolerance, speak } from './subject.js';
+import { bendFeature, bendLength, flangesById, type LaidOut, laidOut, lengthTolerance, nothingSaid, speak } from './subject.js';
 
 export type BrakeFault =
   | {
@@ -76,8 +76,14 @@ const reachOf = (ready: LaidOut): ((bend: BendLine) => Reach | undefined) => {
   };
 };
 
-const faultsOf = (brake: Brake, bend: BendLine, ready: LaidOut, reach: Reach | undefined): readonly BrakeFault[] => {
+const faultsOf = (
+  brake: Brake,
+  bend: BendLine,
+  ready: LaidOut,
+  reachBeside: (bend: BendLine) => Reach | undefined,
+): readonly BrakeFault[] => {
   const faults: BrakeFault[] = [];
+  const reach = brake.leastFlange === undefined ? undefined : reachBeside(bend);
   if (brake.leastFlange !== undefined && reach !== undefined && reach.length < brake.leastFlange - lengthTolerance) {
     faults.push({ kind: 'flange', least: brake.leastFlange, reach: reach.length, reachSpan: reach.span, lengthSpan: reach.lengthSpan });
   }
@@ -98,11 +104,17 @@ export const blockedBends = (ready: LaidOut): readonly BlockedBend[] => {
   const { brakes } = ready.part;
   if (brakes.length === 0) return [];
   const reachBeside = reachOf(ready);
-  return ready.blank.bends.flatMap((bend) => {
-    const tried = brakes.map((brake) => ({ bend, brake, faults: faultsOf(brake, bend, ready, reachBeside(bend)) }));
-    const best = tried.reduce((least, next) => (next.faults.length < least.faults.length ? next : least));
-    return best.faults.length === 0 ? [] : [best];
-  });
+  const blocked: BlockedBend[] = [];
+  for (const bend of ready.blank.bends) {
+    let best: BlockedBend | undefined;
+    for (const brake of brakes) {
+      const faults = faultsOf(brake, bend, ready, reachBeside);
+      if (best === undefined || faults.length < best.faults.length) best = { bend, brake, faults };
+      if (faults.length === 0) break;
+    }
+    if (best !== undefined && best.faults.length > 0) blocked.push(best);
+  }
+  return blocked;
 };
 
 /** `this brake` when there is one only, else the best of them by name. */
@@ -126,7 +138,7 @@ export const brakeFindings = <K extends BrakeFault['kind']>(
   words: BrakeWords<K>,
 ): readonly Finding[] => {
   const ready = laidOut(subject);
-  if (ready === undefined) return [];
+  if (ready === undefined || subject.blocked.length === 0) return nothingSaid;
   const byPlace = new Map<string, Finding>();
   for (const blocked of subject.blocked) {
     for (const fault of blocked.faults) {

@@ -1,14 +1,13 @@
 /** Where each cut of a laid-out part lies against its own face and the bends at that face's sides; shared by the rules about holes. */
 import type { BendLine, Blank, BlankCut } from '../blank/types.js';
-import { boundingBox, boxesMeet, moveBox, moveToMove, pointInLoop, polygon, startOf } from '../shape/index.js';
+import { boundingBox, boxesMeet, moveBox, moveToMove, pointInLoop, polygon, radiusOf, startOf } from '../shape/index.js';
 import type { Box, Loop, Move, Point } from '../shape/path.js';
 import { lengthTolerance } from './subject.js';
 
-/** A loop with the boxes of its moves, so that far ones are passed over quickly. */
+/** A loop with its box, so that far ones are passed over quickly. */
 export interface Boxed {
   readonly loop: Loop;
   readonly box: Box;
-  readonly boxes: readonly Box[];
 }
 export interface CutInPlace {
   readonly cut: BlankCut;
@@ -21,22 +20,39 @@ export interface CutInPlace {
   readonly inside: boolean;
 }
 
-const boxed = (loop: Loop): Boxed => ({
-  loop,
-  box: boundingBox(loop),
-  boxes: loop.map((move, index) => moveBox(startOf(loop, index), move)),
-});
+const boxed = (loop: Loop): Boxed => ({ loop, box: boundingBox(loop) });
 const lineBoxed = ([from, to]: readonly [Point, Point]): Boxed => boxed(polygon([from, to]));
+
+/** Whether a move surely keeps further than `gap` from a box. An arc counts as its whole circle: almost every move is far, and this makes no objects. */
+const surelyFar = (from: Point, move: Move, box: Box, gap: number): boolean => {
+  const { min, max } = box;
+  if (move.kind === 'line') {
+    const { to } = move;
+    return (
+      (from.x > max.x + gap && to.x > max.x + gap) ||
+      (from.x < min.x - gap && to.x < min.x - gap) ||
+      (from.y > max.y + gap && to.y > max.y + gap) ||
+      (from.y < min.y - gap && to.y < min.y - gap)
+    );
+  }
+  const { x, y } = move.centre;
+  const reach = radiusOf(from, move) + gap;
+  return x - reach > max.x || x + reach < min.x || y - reach > max.y || y + reach < min.y;
+};
 
 /** Least distance between the lines of two loops, mm, or `limit` where they are no nearer than that. */
 export const gapWithin = (limit: number, one: Boxed, other: Boxed): number => {
   if (!boxesMeet(one.box, other.box, limit)) return limit;
   let least = limit;
   for (let j = 0; j < other.loop.length; j += 1) {
-    if (!boxesMeet(one.box, other.boxes[j] as Box, least)) continue;
+    const from = startOf(other.loop, j);
+    const move = other.loop[j] as Move;
+    if (surelyFar(from, move, one.box, least)) continue;
+    const box = moveBox(from, move);
     for (let i = 0; i < one.loop.length; i += 1) {
-      if (!boxesMeet(one.boxes[i] as Box, other.boxes[j] as Box, least)) continue;
-      least = Math.min(least, moveToMove(startOf(one.loop, i), one.loop[i] as Move, startOf(other.loop, j), other.loop[j] as Move));
+      const start = startOf(one.loop, i);
+      const own = one.loop[i] as Move;
+      if (!surelyFar(start, own, box, least)) least = Math.min(least, moveToMove(start, own, from, move));
     }
   }
   return least;
@@ -51,18 +67,22 @@ interface FaceAround {
 }
 
 const facesAround = (blank: Blank): ((id: string) => FaceAround | undefined) => {
-  const faces = new Map(blank.faces.map((face) => [face.id, face]));
-  const zones = new Map(
-    blank.faces.flatMap((face) => (face.bend === undefined || face.zone === undefined ? [] : [[face.bend, face.zone]])),
-  );
+  let zones: Map<string, Loop> | undefined;
+  const zoneOf = (bend: string): Loop | undefined => {
+    if (zones === undefined) {
+      zones = new Map();
+      for (const face of blank.faces) if (face.bend !== undefined && face.zone !== undefined) zones.set(face.bend, face.zone);
+    }
+    return zones.get(bend);
+  };
   const known = new Map<string, FaceAround | undefined>();
   return (id) => {
     if (known.has(id)) return known.get(id);
-    const face = faces.get(id);
+    const face = blank.faces.find((each) => each.id === id);
     const bends = blank.bends
       .filter((bend) => bend.parent === id || bend.child === id)
       .map((bend) => {
-        const zone = zones.get(bend.id);
+        const zone = zoneOf(bend.id);
         const tangent = lineBoxed(bend.parent === id ? bend.tangentParent : bend.tangentChild);
         return { bend, tangent, zone: zone === undefined ? undefined : boxed(zone) };
       });

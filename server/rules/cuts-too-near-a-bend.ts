@@ -1,10 +1,10 @@
 /** The two rules about cuts beside a bend differ in the distance only. */
-import type { BlankCut } from '../blank/types.js';
+import type { BendLine, BlankCut } from '../blank/types.js';
 import type { Finding, Severity } from '../model/finding.js';
 import type { Spacing } from '../trade/spacing.js';
 import { gapWithin } from './cuts-in-place.js';
 import type { Subject } from './rule.js';
-import { bendFeature, cutFeature, laidOut, lengthTolerance, speak } from './subject.js';
+import { bendFeature, cutFeature, laidOut, lengthTolerance, nothingSaid, speak } from './subject.js';
 
 /**
  * Cuts whose edge comes nearer than the spacing to the tangent line of a bend at a side of their own face, measured in the flat.
@@ -17,20 +17,18 @@ export const cutsTooNearABend = (
   concerns: (cut: BlankCut) => boolean,
 ): readonly Finding[] => {
   const ready = laidOut(subject);
-  if (ready === undefined) return [];
-  const written = new Map(ready.part.cuts.map((cut) => [cut.id, cut]));
+  if (ready === undefined || subject.cuts.length === 0) return nothingSaid;
   return subject.cuts.flatMap(({ cut, around, bends, inside }) => {
-    if (!inside || !concerns(cut)) return [];
-    const near = bends
-      .map(({ bend, tangent }) => {
-        const least = spacing(ready.blank.thickness, bend.radius).distance;
-        return { bend, least, gap: gapWithin(least, around, tangent) };
-      })
-      .filter(({ gap, least }) => gap < least - lengthTolerance)
-      .sort((a, b) => b.least - b.gap - (a.least - a.gap))[0];
-    if (near === undefined) return [];
+    if (!inside || !concerns(cut)) return nothingSaid;
+    let near: { readonly bend: BendLine; readonly least: number; readonly gap: number } | undefined;
+    for (const { bend, tangent } of bends) {
+      const least = spacing(ready.blank.thickness, bend.radius).distance;
+      const gap = gapWithin(least, around, tangent);
+      if (gap < least - lengthTolerance && (near === undefined || least - gap > near.least - near.gap)) near = { bend, least, gap };
+    }
+    if (near === undefined) return nothingSaid;
     const { bend, least, gap } = near;
     const message = `the edge of this cut is ${subject.say(gap)} from where the bend ${bend.id} begins; it wants ${subject.say(least)}: move it away by ${subject.write(least - gap, 'up')}, or cut it after bending`;
-    return [speak(subject, rule, written.get(cut.id)?.atSpan ?? cut.span, message, { features: [cutFeature(cut), bendFeature(bend)] })];
+    return [speak(subject, rule, subject.written(cut.id)?.atSpan ?? cut.span, message, { features: [cutFeature(cut), bendFeature(bend)] })];
   });
 };

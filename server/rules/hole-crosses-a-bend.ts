@@ -1,6 +1,6 @@
 import { onTheBench } from './bench.js';
 import type { Rule } from './rule.js';
-import { bendFeature, cutFeature, laidOut, speak } from './subject.js';
+import { bendFeature, cutFeature, laidOut, nothingSaid, speak } from './subject.js';
 
 export const holeCrossesABend: Rule = {
   name: 'hole/crosses-a-bend',
@@ -22,11 +22,10 @@ export const holeCrossesABend: Rule = {
   source: 'Common practice, no source.',
   check: (subject) => {
     const ready = laidOut(subject);
-    if (ready === undefined) return [];
-    const written = new Map(ready.part.cuts.map((cut) => [cut.id, cut]));
+    if (ready === undefined || subject.cuts.length === 0) return nothingSaid;
     return subject.cuts.flatMap(({ cut, crosses }) => {
-      if (crosses === undefined) return [];
-      const span = written.get(cut.id)?.atSpan ?? cut.span;
+      if (crosses === undefined) return nothingSaid;
+      const span = subject.written(cut.id)?.atSpan ?? cut.span;
       const message = `this cut runs into the bend ${crosses.id}, which uses up ${subject.say(crosses.allowance)} of sheet: move it clear, or cut it after bending`;
       return [speak(subject, holeCrossesABend, span, message, { features: [cutFeature(cut), bendFeature(crosses)] })];
     });

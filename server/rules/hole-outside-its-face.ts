@@ -1,6 +1,6 @@
 import { onTheBench } from './bench.js';
 import type { Rule } from './rule.js';
-import { cutFeature, laidOut, speak } from './subject.js';
+import { cutFeature, laidOut, nothingSaid, speak } from './subject.js';
 
 export const holeOutsideItsFace: Rule = {
   name: 'hole/outside-its-face',
@@ -20,11 +20,10 @@ export const holeOutsideItsFace: Rule = {
   source: 'Plane geometry.',
   check: (subject) => {
     const ready = laidOut(subject);
-    if (ready === undefined) return [];
-    const written = new Map(ready.part.cuts.map((cut) => [cut.id, cut]));
+    if (ready === undefined || subject.cuts.length === 0) return nothingSaid;
     return subject.cuts.flatMap(({ cut, inside, crosses }) => {
-      if (inside || crosses !== undefined) return [];
-      const source = written.get(cut.id);
+      if (inside || crosses !== undefined) return nothingSaid;
+      const source = subject.written(cut.id);
       const where = source === undefined ? '' : ` at (${subject.say(source.at.x)}, ${subject.say(source.at.y)})`;
       const face = cut.face === 'base' ? 'the panel' : `the face ${cut.face}`;
       const message = `this cut${where} does not lie wholly on ${face}: move it in, or draw an open notch into the outline`;

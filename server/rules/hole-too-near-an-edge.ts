@@ -2,7 +2,7 @@ import { holeToEdge } from '../trade/spacing.js';
 import { onTheBench } from './bench.js';
 import { gapWithin, outlineBoxed } from './cuts-in-place.js';
 import type { Rule } from './rule.js';
-import { cutFeature, laidOut, lengthTolerance, speak } from './subject.js';
+import { cutFeature, laidOut, lengthTolerance, nothingSaid, speak } from './subject.js';
 
 export const holeTooNearAnEdge: Rule = {
   name: 'hole/too-near-an-edge',
@@ -22,16 +22,15 @@ export const holeTooNearAnEdge: Rule = {
   source: 'Sheet-metal design guidelines, npd-solutions.com (DRM Associates): hole to edge at least 2 T.',
   check: (subject) => {
     const ready = laidOut(subject);
-    if (ready === undefined) return [];
+    if (ready === undefined || subject.cuts.length === 0) return nothingSaid;
     const least = holeToEdge(ready.blank.thickness).distance;
     const outline = outlineBoxed(ready.blank);
-    const written = new Map(ready.part.cuts.map((cut) => [cut.id, cut]));
     return subject.cuts.flatMap(({ cut, around, inside }) => {
-      if (!inside) return [];
+      if (!inside) return nothingSaid;
       const gap = gapWithin(least, around, outline);
-      if (gap >= least - lengthTolerance) return [];
+      if (gap >= least - lengthTolerance) return nothingSaid;
       const message = `only ${subject.say(gap)} of sheet is left between this cut and the edge of the blank; two thicknesses are ${subject.say(least)}: move it in by ${subject.write(least - gap, 'up')} or make it smaller`;
-      return [speak(subject, holeTooNearAnEdge, written.get(cut.id)?.atSpan ?? cut.span, message, { features: [cutFeature(cut)] })];
+      return [speak(subject, holeTooNearAnEdge, subject.written(cut.id)?.atSpan ?? cut.span, message, { features: [cutFeature(cut)] })];
     });
   },
 };

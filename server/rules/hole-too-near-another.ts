@@ -1,8 +1,9 @@
 import { holeToHole } from '../trade/spacing.js';
 import { onTheBench } from './bench.js';
-import { gapWithin } from './cuts-in-place.js';
+import type { Finding } from '../model/finding.js';
+import { type CutInPlace, gapWithin } from './cuts-in-place.js';
 import type { Rule } from './rule.js';
-import { cutFeature, laidOut, lengthTolerance, speak } from './subject.js';
+import { cutFeature, laidOut, lengthTolerance, nothingSaid, speak } from './subject.js';
 
 export const holeTooNearAnother: Rule = {
   name: 'hole/too-near-another',
@@ -24,15 +25,20 @@ export const holeTooNearAnother: Rule = {
   source: 'Sheet-metal design guidelines, npd-solutions.com (DRM Associates): hole to hole at least 2 T.',
   check: (subject) => {
     const ready = laidOut(subject);
-    if (ready === undefined) return [];
+    if (ready === undefined || subject.cuts.length < 2) return nothingSaid;
     const least = holeToHole(ready.blank.thickness).distance;
-    const order = new Map(ready.part.cuts.map((cut, index) => [cut.id, index]));
-    const rank = (id: string): number => order.get(id) ?? 0;
+    let order: ReadonlyMap<string, number> | undefined;
+    const rank = (id: string): number => {
+      order ??= new Map(ready.part.cuts.map((cut, index) => [cut.id, index]));
+      return order.get(id) ?? 0;
+    };
     const placed = [...subject.cuts].sort((a, b) => a.around.box.min.x - b.around.box.min.x);
-    return placed.flatMap((one, index) => {
-      const found = [];
+    const found: Finding[] = [];
+    for (let index = 0; index < placed.length; index += 1) {
+      const one = placed[index] as CutInPlace;
       // Sorted from left to right: once the next box begins out of reach, so do all after it.
-      for (const other of placed.slice(index + 1)) {
+      for (let next = index + 1; next < placed.length; next += 1) {
+        const other = placed[next] as CutInPlace;
         if (other.around.box.min.x - one.around.box.max.x >= least) break;
         const gap = gapWithin(least, one.around, other.around);
         if (gap >= least - lengthTolerance) continue;
@@ -50,7 +56,7 @@ export const holeTooNearAnother: Rule = {
           }),
         );
       }
-      return found;
-    });
+    }
+    return found;
   },
 };

@@ -1,5 +1,5 @@
 import { leastHole } from '../trade/spacing.js';
-import { laidOut, lengthTolerance, speak } from './subject.js';
+import { laidOut, lengthTolerance, nothingSaid, speak } from './subject.js';
 import { onTheBench } from './bench.js';
 import type { Rule } from './rule.js';
 
@@ -21,15 +21,16 @@ export const holeTooSmall: Rule = {
   source: 'Published enclosure-design guideline: 1.2 T or 1.2 mm, whichever is greater.',
   check: (subject) => {
     const ready = laidOut(subject);
-    if (ready === undefined) return [];
+    if (ready === undefined || ready.part.cuts.length === 0) return nothingSaid;
     const least = leastHole(ready.blank.thickness, true).distance;
-    const seen = new Set<number>();
+    let seen: Set<number> | undefined;
     return ready.part.cuts.flatMap((cut) => {
       const isHole = cut.shape.kind === 'hole';
-      if (cut.shape.kind === 'hole' ? cut.shape.thread !== undefined : cut.shape.kind !== 'slot') return [];
+      if (cut.shape.kind === 'hole' ? cut.shape.thread !== undefined : cut.shape.kind !== 'slot') return nothingSaid;
       const across = cut.shape.kind === 'hole' ? cut.shape.diameter : cut.shape.kind === 'slot' ? cut.shape.width : least;
       // A pattern writes its size once, so it is told once.
-      if (across >= least - lengthTolerance || seen.has(cut.sizeSpan.start)) return [];
+      if (across >= least - lengthTolerance || seen?.has(cut.sizeSpan.start) === true) return nothingSaid;
+      seen ??= new Set();
       seen.add(cut.sizeSpan.start);
       const larger = subject.write(least, 'up');
       const message = `a punch wants a ${isHole ? 'hole' : 'slot'} of ${subject.say(least)} or more in this sheet; this one is ${subject.say(across)}: drill it, or make it ${larger}`;

@@ -4,6 +4,7 @@
  * a rule that needs a machine says nothing when the shop has none.
  */
 import type { Finding } from '../model/finding.js';
+import type { Cut } from '../model/part.js';
 import { bendHoleTooNear } from './bend-hole-too-near.js';
 import { bendRadiusTooTight } from './bend-radius-too-tight.js';
 import { bendSlotTooNear } from './bend-slot-too-near.js';
@@ -19,7 +20,7 @@ import { holeTooSmall } from './hole-too-small.js';
 import { blockedBends } from './brake-fit.js';
 import { cutsInPlace } from './cuts-in-place.js';
 import type { Question, Rule, Subject } from './rule.js';
-import { laidOut } from './subject.js';
+import { laidOut, nothingSaid } from './subject.js';
 import { shapeMissing } from './shape-missing.js';
 import { sheetBlankTooLarge } from './sheet-blank-too-large.js';
 import { sheetMissing } from './sheet-missing.js';
@@ -57,6 +58,20 @@ export const ruleNamed = (name: string): Rule | undefined => byName.get(name);
 export const judge = (question: Question): readonly Finding[] => {
   const ready = laidOut(question);
   const cuts = ready === undefined ? [] : cutsInPlace(ready.blank);
-  const subject: Subject = { ...question, cuts, blocked: ready === undefined ? [] : blockedBends(ready) };
-  return checked.flatMap((rule) => rule.check?.(subject) ?? []);
+  let written: ReadonlyMap<string, Cut> | undefined;
+  const subject: Subject = {
+    ...question,
+    cuts,
+    written: (id) => {
+      written ??= new Map(ready?.part.cuts.map((cut) => [cut.id, cut]));
+      return written.get(id);
+    },
+    blocked: ready === undefined ? [] : blockedBends(ready),
+  };
+  let found: Finding[] | undefined;
+  for (const { check } of checked) {
+    const said = check?.(subject) ?? nothingSaid;
+    if (said.length > 0) (found ??= []).push(...said);
+  }
+  return found ?? nothingSaid;
 };

@@ -1,7 +1,7 @@
 /** The form of a rule: one file each, pure, from (part, blank, shop in the part) to findings. */
 import type { BlankResult } from '../blank/types.js';
 import type { Finding, Severity } from '../model/finding.js';
-import type { Part } from '../model/part.js';
+import type { Cut, Part } from '../model/part.js';
 import type { BlockedBend } from './brake-fit.js';
 import type { CutInPlace } from './cuts-in-place.js';
 
@@ -18,6 +18,8 @@ export interface Question {
 export interface Subject extends Question {
   /** Every cut of the blank against its face; empty without a blank. */
   readonly cuts: readonly CutInPlace[];
+  /** The written cut of an id, for its places in the text. */
+  readonly written: (id: string) => Cut | undefined;
   /** Bends that no brake of the shop can make; empty without a blank or a brake. */
   readonly blocked: readonly BlockedBend[];
 }

@@ -4,10 +4,14 @@ import type { Fix, Span } from '../../grammar/syntax.js';
 import type { Finding, Severity } from '../model/finding.js';
 import type { EdgeChain, FlangeStep, Panel, Section } from '../model/part.js';
 import type { Sheet } from '../model/shop.js';
+import { apart } from '../shape/arcs.js';
 import type { Question } from './rule.js';
 
 /** Lengths closer than this are one length to the trade and to the language (mm). */
 export const lengthTolerance = 0.001;
+
+/** What most rules find in most parts; one for all, so that finding nothing makes nothing. */
+export const nothingSaid: readonly Finding[] = [];
 
 export interface LaidOut {
   readonly part: Panel | Section;
@@ -30,7 +34,7 @@ const flangesOf = (chains: readonly EdgeChain[]): readonly FlangeStep[] =>
 export const flangesById = (panel: Panel): ReadonlyMap<string, FlangeStep> =>
   new Map(flangesOf(panel.edges).map((step) => [step.id, step]));
 
-export const bendLength = (bend: BendLine): number => Math.hypot(bend.to.x - bend.from.x, bend.to.y - bend.from.y);
+export const bendLength = (bend: BendLine): number => apart(bend.from, bend.to);
 
 export const bendFeature = (bend: BendLine): string => `bend:${bend.id}`;
 export const cutFeature = (cut: { readonly id: string }): string => `cut:${cut.id}`;

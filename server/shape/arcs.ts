@@ -5,7 +5,10 @@ export type ArcMove = Extract<Move, { readonly kind: 'arc' }>;
 
 export const FULL_TURN = 2 * Math.PI;
 
-export const apart = (a: Point, b: Point): number => Math.hypot(a.x - b.x, a.y - b.y);
+/** Length of a step. `Math.hypot` guards against sizes no sheet has, and costs many times as much. */
+export const lengthOf = (dx: number, dy: number): number => Math.sqrt(dx * dx + dy * dy);
+
+export const apart = (a: Point, b: Point): number => lengthOf(a.x - b.x, a.y - b.y);
 
 /** An angle brought into 0 ≤ a < 2π. */
 export const wrap = (angle: number): number => {

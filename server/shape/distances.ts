@@ -1,5 +1,5 @@
 /** Least distances, arcs exact: nothing is broken into chords. Whether one loop lies within another is `pointInLoop`'s business. */
-import { angleAbout, apart, holdsDirection, moveBox, radiusOf, startOf } from './arcs.js';
+import { angleAbout, apart, holdsDirection, lengthOf, moveBox, radiusOf, startOf } from './arcs.js';
 import { movesMeet } from './meetings.js';
 import type { Box, Loop, Move, Point } from './path.js';
 
@@ -13,7 +13,7 @@ export const pointToMove = (p: Point, from: Point, move: Move): number => {
   const dy = move.to.y - from.y;
   const squared = dx * dx + dy * dy;
   const along = squared === 0 ? 0 : Math.min(1, Math.max(0, ((p.x - from.x) * dx + (p.y - from.y) * dy) / squared));
-  return Math.hypot(p.x - from.x - along * dx, p.y - from.y - along * dy);
+  return lengthOf(p.x - from.x - along * dx, p.y - from.y - along * dy);
 };
 
 /** From a point to a loop's line (0 only on it, also for points within). */
@@ -42,7 +42,7 @@ const nearestRoundPoints = (from: Point, arc: Move, other: Move, otherFrom: Poin
   const radius = radiusOf(from, arc);
   const dx = other.kind === 'line' ? other.to.y - otherFrom.y : other.centre.x - arc.centre.x;
   const dy = other.kind === 'line' ? otherFrom.x - other.to.x : other.centre.y - arc.centre.y;
-  const length = Math.hypot(dx, dy);
+  const length = lengthOf(dx, dy);
   if (length < 1e-12) return [];
   return [1, -1]
     .filter((sign) => holdsDirection(from, arc, Math.atan2(sign * dy, sign * dx)))
@@ -50,7 +50,7 @@ const nearestRoundPoints = (from: Point, arc: Move, other: Move, otherFrom: Poin
 };
 
 const boxGap = (a: Box, b: Box): number =>
-  Math.hypot(Math.max(0, a.min.x - b.max.x, b.min.x - a.max.x), Math.max(0, a.min.y - b.max.y, b.min.y - a.max.y));
+  lengthOf(Math.max(0, a.min.x - b.max.x, b.min.x - a.max.x), Math.max(0, a.min.y - b.max.y, b.min.y - a.max.y));
 
 /** Least distance between the lines of two loops, 0 where they touch or cross. */
 export const loopToLoop = (one: Loop, other: Loop): number => {

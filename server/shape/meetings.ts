@@ -1,5 +1,5 @@
 /** Where lines and arcs meet: endless ones first, then the moves cut from them. */
-import { apart, boxesMeet, holdsPoint, moveBox } from './arcs.js';
+import { apart, boxesMeet, holdsPoint, lengthOf, moveBox } from './arcs.js';
 import type { Circle, Move, Point } from './path.js';
 
 /** An endless line by a point and a unit direction. */
@@ -34,7 +34,7 @@ export const lineMeetsCircle = (line: Line, circle: Circle): readonly Point[] =>
 export const circlesMeet = (a: Circle, b: Circle): readonly Point[] => {
   const dx = b.centre.x - a.centre.x;
   const dy = b.centre.y - a.centre.y;
-  const distance = Math.hypot(dx, dy);
+  const distance = lengthOf(dx, dy);
   if (distance < 1e-12) return [];
   const foot = (distance * distance + a.radius * a.radius - b.radius * b.radius) / (2 * distance);
   const squared = a.radius * a.radius - foot * foot;
