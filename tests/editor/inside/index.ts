@@ -191,6 +191,38 @@ const tests: Readonly<Record<string, () => Promise<void>>> = {
       assert.match(text, ending === 'dxf' ? /\$INSUNITS/ : /viewBox=/);
     }
   },
+  'a new part checks clean as it is written': async () => {
+    const made = await vscode.commands.executeCommand<vscode.Uri | undefined>('planish.newPart', {
+      kind: 'panel',
+      name: 'shelf_end',
+      units: 'millimetre',
+    });
+    const editor = await until('the new text', () =>
+      vscode.window.visibleTextEditors.find((each) => each.document.getText().includes('panel shelf_end')),
+    );
+    assert.ok(made === undefined || made instanceof vscode.Uri);
+    assert.equal(editor.document.languageId, 'planish');
+    await until('a clean text', () => (errors(editor.document).length === 0 ? true : undefined));
+  },
+  'the sample project is copied, and checks clean where it lands': async () => {
+    const place = await vscode.commands.executeCommand<vscode.Uri>('planish.openSample', {
+      sample: 'tool-cabinet',
+      folder: vscode.Uri.file(folder).toString(),
+      open: false,
+    });
+    const files = (await vscode.workspace.fs.readDirectory(place)).map(([name]) => name).filter((name) => name.endsWith('.planish'));
+    assert.ok(files.length >= 5, files.join());
+    const document = await vscode.workspace.openTextDocument(
+      vscode.Uri.joinPath(place, files.find((name) => name !== 'shop.planish') ?? ''),
+    );
+    await vscode.window.showTextDocument(document);
+    const lenses = await until('the server', async () => {
+      const answer = await vscode.commands.executeCommand<vscode.CodeLens[]>('vscode.executeCodeLensProvider', document.uri, 10);
+      return answer.length > 0 ? answer : undefined;
+    });
+    assert.match(lenses.map((each) => each.command?.title).join(' '), /blank \d/);
+    assert.deepEqual(errors(document), []);
+  },
 };
 
 export const run = async (): Promise<void> => {
