@@ -1,4 +1,4 @@
-/** Outlines, rectangular and drawn: anticlockwise, lines and true arcs. */
+/** Outlines, rectangular and drawn: lines and true arcs, in the direction they were drawn. */
 import type { Span, Statement } from '../../grammar/syntax.js';
 import { angleField, lengthField, newNameField, pointField, type Reader, wordField } from './arguments.js';
 import { sayLength, writeLength } from './display.js';
@@ -213,7 +213,7 @@ const arcOf = (step: Statement, reader: Reader): DrawnArc | undefined => {
 
 const cross = (a: XY, b: XY, c: XY): number => (b.x - a.x) * (c.y - a.y) - (b.y - a.y) * (c.x - a.x);
 
-/** Which way round it was drawn, arcs made true, and turned to run anticlockwise. */
+/** Arcs made true; which way round it was drawn tells what `in` and `out` mean. The steps stay in the order and direction drawn. */
 const settle = (start: XY, edges: readonly DrawnEdge[], reader: Reader, relative: Relative) => {
   let doubled = 0;
   for (const edge of edges) {
@@ -233,17 +233,7 @@ const settle = (start: XY, edges: readonly DrawnEdge[], reader: Reader, relative
     reader.fail();
     return undefined;
   }
-  if (!clockwise) return { start, edges: made };
-  const turned = made.map((edge, i): OutlineEdge => {
-    const to = edges[i]?.from ?? start;
-    return {
-      ...edge,
-      to,
-      arc: edge.arc === undefined ? undefined : { centre: edge.arc.centre, turn: edge.arc.turn === 'left' ? 'right' : 'left' },
-    };
-  });
-  turned.reverse();
-  return { start, edges: turned };
+  return { start, edges: made };
 };
 
 const arcGeometry = (edge: DrawnEdge, arc: DrawnArc, clockwise: boolean, reader: Reader): OutlineEdge['arc'] | 'none' => {

@@ -74,7 +74,10 @@ export type SectionStep =
       readonly span: Span;
     };
 
-/** The finished outline in the part's coordinates: anticlockwise, the first edge starts at `start`. */
+/**
+ * The finished outline in the part's coordinates, the first edge starting at `start`. A rectangle runs anticlockwise; a drawn outline runs as it was drawn,
+ * since distances along an edge count from where its step began.
+ */
 export interface Outline {
   readonly convention: Convention;
   readonly rectangle: boolean;

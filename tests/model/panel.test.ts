@@ -23,11 +23,11 @@ describe('outlines', () => {
     expect(outline?.edges[1]?.convention).toBe('inside');
     expect(outline?.rectangle).toBe(false);
   });
-  it('drawn clockwise are turned round, names and bulges with them', () => {
+  it('drawn clockwise stay as drawn, and bulges still speak of the metal', () => {
     const { outline } = panel('outline { from (0, 0) up 10 as west; arc out to (10, 10) radius 5; down 10 as east; close as south }');
-    expect(corners(outline?.edges ?? [])).toEqual(['south 10,0', 'east 10,10', '- 0,10', 'west 0,0']);
-    // The half circle above the top bulges away from the metal: about (5, 10), anticlockwise.
-    expect(outline?.edges[2]?.arc).toEqual({ centre: { x: 5, y: 10 }, turn: 'left' });
+    expect(corners(outline?.edges ?? [])).toEqual(['west 0,10', '- 10,10', 'east 10,0', 'south 0,0']);
+    // The half circle above the top bulges away from the metal: about (5, 10), clockwise.
+    expect(outline?.edges[1]?.arc).toEqual({ centre: { x: 5, y: 10 }, turn: 'right' });
   });
   it('arcs bulge away from the metal or into it, the short way or the long', () => {
     const arc = (step: string) => panel(`outline { from (0, 0) right 10 up 10 ${step} close }`).outline?.edges[2]?.arc;
