@@ -10,7 +10,7 @@ import type { Blank, BlankResult } from './blank/types.js';
 import type { Files } from './files.js';
 import { fromProblem, inOrder, madeAbsolute, madeAbsoluteThroughout } from './findings.js';
 import { measuredTree } from './measure/index.js';
-import { sayLength, writeLength } from './model/display.js';
+import { sayBothLengths, sayLength, writeLength } from './model/display.js';
 import type { Finding, Severity } from './model/finding.js';
 import { loadFile } from './model/index.js';
 import type { Environment, FileModel, MeasuredTree, Trail } from './model/model.js';
@@ -138,6 +138,7 @@ export const createProject = (options: ProjectOptions): Project => {
     say: (mm) => sayLength(mm, file.units, denominator),
     write: (mm, towards) => writeLength(mm, file.units, towards, denominator),
   });
+    sayBoth: (a, b) => sayBothLengths(a, b, file.units, denominator),
 
   const blankFor = (file: FileModel, part: Part): BlankResult => {
     const state = stateOf(file.path);

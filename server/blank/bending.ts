@@ -1,8 +1,9 @@
 /** From written steps to flanges whose bends are worked out. */
-import type { Convention, Direction, EdgeStep, FlangeStep } from '../model/part.js';
+
 import type { Span } from '../../grammar/syntax.js';
+import type { Convention, Direction, EdgeStep, FlangeStep } from '../model/part.js';
 import { type BendSums, bendSums, insideSetback } from '../trade/bends.js';
-import { type BentFlange, type EdgeChain, type Job, remark } from './tree.js';
+import { type BentFlange, type EdgeChain, type Job, remark, sayBoth } from './tree.js';
 
 /** One bend and the flange or leg beyond it, whichever way it was written. */
 export interface Step {
@@ -115,11 +116,12 @@ const insideItsBend = (job: Job, step: Step, taken: number, between: boolean): v
   const least = taken + Math.max(0.5, job.thickness);
   const fixes =
     write === undefined ? [] : [{ title: `Make it ${say(least)}`, edits: [{ span: step.lengthSpan, text: write(least, 'up') }] }];
+  const [long, gone] = sayBoth(job, step.length, taken);
   remark(
     job,
     'bend/flange-inside-its-bend',
     step.lengthSpan,
-    `${step.faceId} is ${say(step.length)}, but ${bends} ${say(taken)} of it, so no flat is left; make it longer than ${say(taken)} or the inside radius smaller`,
+    `${step.faceId} is ${long}, but ${bends} ${gone} of it, so no flat is left; make it longer than ${gone} or the inside radius smaller`,
     { fixes, features: [`face:${step.faceId}`] },
   );
 };

@@ -4,7 +4,7 @@ import type { CornerRule, CornerTreatment, Relief } from '../model/part.js';
 import { apart } from '../shape/arcs.js';
 import type { Move, Point } from '../shape/path.js';
 import { bendReliefPast, bendReliefWidth, cornerReliefDiameter } from '../trade/spacing.js';
-import { ahead, type Corner, cross, dot, type Job, remark, type Side } from './tree.js';
+import { ahead, type Corner, cross, dot, type Job, remark, type Side, sayBoth } from './tree.js';
 
 /** The corner rules of a part, with the pairs that were found in it. */
 export interface CornerRules {
@@ -81,13 +81,13 @@ const reliefCorner = (job: Job, rules: CornerRules, before: CornerEnd, after: Co
 };
 
 const reliefTooLarge = (job: Job, span: Span, size: number, room: number, before: Side, after: Side): void => {
-  const { say } = job.words;
+  const [wants, has] = sayBoth(job, size, room);
   const where = [before.name, after.name].filter((name) => name !== undefined).join(' and ');
   remark(
     job,
     'corner/relief-too-large',
     span,
-    `a relief of ${say(size)} does not fit${where === '' ? '' : ` between ${where}`}, where only ${say(room)} lie around the corner; write a smaller one, or \`relief none\``,
+    `a relief of ${wants} does not fit${where === '' ? '' : ` between ${where}`}, where only ${has} lie around the corner; write a smaller one, or \`relief none\``,
   );
 };
 

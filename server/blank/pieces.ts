@@ -1,7 +1,7 @@
 /** An edge parted into the stretches that its chains take and the cut edge between them. */
 import type { Point } from '../shape/path.js';
 import { bendReliefWidth } from '../trade/spacing.js';
-import { dot, type EdgeChain, type Job, remark } from './tree.js';
+import { dot, type EdgeChain, type Job, remark, sayBoth } from './tree.js';
 
 export interface Piece {
   /** Along the walk, from the edge's first corner. */
@@ -73,11 +73,12 @@ const fits = (job: Job, edge: Edge, piece: Piece, at: number, slit: number, foll
   const last = edge.length - piece.to;
   const narrow = room > 0 && room <= least ? room : last > 0 && last <= slit ? last : undefined;
   if (narrow !== undefined) {
+    const [left, wanted] = sayBoth(job, narrow, slit);
     remark(
       job,
       'bend/stretch-off-the-edge',
       chain.span,
-      `${say(narrow)} of ${chain.edge} is left beside this flange, too little for the slit of ${say(slit)} that frees its bend; run it to the end or leave more`,
+      `${left} of ${chain.edge} is left beside this flange, too little for the slit of ${wanted} that frees its bend; run it to the end or leave more`,
     );
     return false;
   }

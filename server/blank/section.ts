@@ -1,7 +1,7 @@
 /** A section is a base leg with a chain of bends: its legs one above the other, x along the length. */
 import type { Section, SectionStep } from '../model/part.js';
-import { bentChain, setbackIn, type Step } from './bending.js';
-import { type Job, remark, type Side } from './tree.js';
+import { bentChain, type Step, setbackIn } from './bending.js';
+import { type Job, remark, type Side, sayBoth } from './tree.js';
 
 type Leg = Extract<SectionStep, { kind: 'leg' }>;
 
@@ -29,13 +29,15 @@ export const sectionSides = (job: Job, section: Section): readonly Side[] | unde
         section.length?.span ?? section.span,
         `a section ${say(length)} long has nothing to bend; its length must be above zero`,
       );
-    else
+    else {
+      const [long, gone] = sayBoth(job, first.length, setback);
       remark(
         job,
         'bend/flange-inside-its-bend',
         first.span,
-        `leg.1 is ${say(first.length)}, but its bend takes up ${say(setback)} of it, so no flat is left; make it longer than ${say(setback)} or the inside radius smaller`,
+        `leg.1 is ${long}, but its bend takes up ${gone} of it, so no flat is left; make it longer than ${gone} or the inside radius smaller`,
       );
+    }
     return undefined;
   }
   return rectangleSides(length, flat, first, chain, setback);

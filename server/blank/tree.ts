@@ -11,6 +11,8 @@ import type { ReliefNote } from './types.js';
 /** How lengths are written in messages and fixes: the project knows the file's unit, this room does not. */
 export interface Words {
   readonly say: (mm: number) => string;
+  /** Two lengths that stand against each other: told apart where they would read alike. */
+  readonly sayBoth?: (a: number, b: number) => readonly [string, string];
   readonly write?: (mm: number, towards: 'up' | 'down' | 'nearest') => string;
 }
 
@@ -30,6 +32,10 @@ export interface Job {
 
 export interface Remark {
   readonly features?: readonly string[];
+/** Two lengths set against each other in a message. */
+export const sayBoth = ({ words }: Job, a: number, b: number): readonly [string, string] =>
+  words.sayBoth?.(a, b) ?? [words.say(a), words.say(b)];
+
   readonly related?: Finding['related'];
   readonly fixes?: readonly Fix[];
   readonly severity?: Severity;

@@ -1,11 +1,14 @@
 import type { BendLine } from '../blank/types.js';
-import { tightestRadius } from '../trade/radii.js';
 import type { Part } from '../model/part.js';
+import { tightestRadius } from '../trade/radii.js';
 import type { Rule } from './rule.js';
-import { bendFeature, laidOut, lengthTolerance, speak } from './subject.js';
+import { bendFeature, laidOut, speak } from './subject.js';
 
-/** The table goes in rounded millimetre steps; an inch radius that is the twin of such a step (1/16 in of 1.6 mm) passes. */
-const tableStep = 0.01;
+/**
+ * Radii come in nominal sizes, of tools and of tables alike: 1/16 in (1.5875 mm) and 1.6 mm are one radius to the trade. A shortfall below this
+ * is no shortfall (mm).
+ */
+const nominal = 0.05;
 
 /** A bend line less than 45° from the grain counts as along it (common practice, no source). Grain that is not stated counts as across. */
 const runsAlongTheGrain = (part: Part, bend: BendLine): boolean => {
@@ -55,10 +58,11 @@ panel shelf {
       const line = runsAlongTheGrain(ready.part, bend) ? 'along' : 'across';
       const { thickness } = ready.blank;
       const least = tightestRadius(material, thickness, line, bend.turn);
-      if (least === undefined || bend.radius >= least.radius * (own ? 1 : 1 - tableStep) - lengthTolerance) return [];
+      if (least === undefined || bend.radius > least.radius - nominal) return [];
       // What the shop wrote of its own metal is certain; the published table is cautious for soft drawing steels.
       const severity = own ? 'error' : 'warning';
-      const message = `the bend ${bend.id} has an inside radius of ${subject.say(bend.radius)}; ${line} the grain this metal wants ${subject.say(least.radius)} or more (${least.source}): write \`radius ${subject.write(least.radius, 'up')}\``;
+      const [has, wants] = subject.sayBoth(bend.radius, least.radius);
+      const message = `the bend ${bend.id} has an inside radius of ${has}; ${line} the grain this metal wants ${wants} or more (${least.source}): write \`radius ${subject.write(least.radius - nominal / 2, 'up')}\``;
       return [speak(subject, bendRadiusTooTight, bend.span, message, { features: [bendFeature(bend)], severity })];
     });
   },

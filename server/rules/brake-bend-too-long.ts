@@ -21,7 +21,9 @@ export const brakeBendTooLong: Rule = {
   check: (subject) =>
     brakeFindings(subject, brakeBendTooLong, 'length', {
       span: (_, { bend }) => bend.span,
-      message: (fault, brake, { bend }) =>
-        `${brake} is ${subject.say(fault.has)} long; the bend ${bend.id} is ${subject.say(fault.wants)}: part it with a seam, or have it bent elsewhere`,
+      message: (fault, brake, { bend }) => {
+        const [has, wants] = subject.sayBoth(fault.has, fault.wants);
+        return `${brake} is ${has} long; the bend ${bend.id} is ${wants}: part it with a seam, or have it bent elsewhere`;
+      },
     }),
 };

@@ -2,8 +2,9 @@
  * Which brake of the shop could make a bend, and what stops the others. A bend passes when one brake can make it; when none can, every rule about
  * brakes speaks of the same machine: the one with the least against it.
  */
-import type { BendLine } from '../blank/types.js';
+
 import type { Span } from '../../grammar/syntax.js';
+import type { BendLine } from '../blank/types.js';
 import type { Finding, Severity } from '../model/finding.js';
 import type { Brake, Material, Sheet } from '../model/shop.js';
 import type { Subject } from './rule.js';

@@ -21,8 +21,10 @@ export const brakeFlangeTooShort: Rule = {
   check: (subject) =>
     brakeFindings(subject, brakeFlangeTooShort, 'flange', {
       span: (fault) => fault.reachSpan,
-      message: (fault, brake) =>
-        `${brake} grips ${subject.say(fault.least)} or more; the ${fault.lengthSpan === undefined ? 'leg' : 'flange'} reaches ${subject.say(fault.reach)}`,
+      message: (fault, brake) => {
+        const [least, reach] = subject.sayBoth(fault.least, fault.reach);
+        return `${brake} grips ${least} or more; the ${fault.lengthSpan === undefined ? 'leg' : 'flange'} reaches ${reach}`;
+      },
       fixes: (fault) => {
         if (fault.lengthSpan === undefined) return [];
         const length = subject.write(fault.least, 'up');

@@ -23,7 +23,9 @@ panel foot {
   check: (subject) =>
     brakeFindings(subject, brakeTooThick, 'thickness', {
       span: (_fault, _blocked, ready) => ready.sheetSpan,
-      message: (fault, brake) =>
-        `${brake} takes ${subject.say(fault.takes)}${fault.asRated ? '' : ' of this metal'}; the sheet is ${subject.say(fault.has)}: take a thinner sheet, or have it bent elsewhere`,
+      message: (fault, brake) => {
+        const [takes, has] = subject.sayBoth(fault.takes, fault.has);
+        return `${brake} takes ${takes}${fault.asRated ? '' : ' of this metal'}; the sheet is ${has}: take a thinner sheet, or have it bent elsewhere`;
+      },
     }),
 };

@@ -1,7 +1,7 @@
 import { onTheBench } from './bench.js';
 import { brakeFindings } from './brake-fit.js';
-import { flangesById } from './subject.js';
 import type { Rule } from './rule.js';
+import { flangesById } from './subject.js';
 
 const degrees = (turn: number): string => `${Math.round(((turn * 180) / Math.PI) * 100) / 100}°`;
 

@@ -28,7 +28,8 @@ export const cutsTooNearABend = (
     }
     if (near === undefined) return nothingSaid;
     const { bend, least, gap } = near;
-    const message = `the edge of this cut is ${subject.say(gap)} from where the bend ${bend.id} begins; it wants ${subject.say(least)}: move it away by ${subject.write(least - gap, 'up')}, or cut it after bending`;
+    const [has, wants] = subject.sayBoth(gap, least);
+    const message = `the edge of this cut is ${has} from where the bend ${bend.id} begins; it wants ${wants}: move it away by ${subject.write(least - gap, 'up')}, or cut it after bending`;
     return [speak(subject, rule, subject.written(cut.id)?.atSpan ?? cut.span, message, { features: [cutFeature(cut), bendFeature(bend)] })];
   });
 };

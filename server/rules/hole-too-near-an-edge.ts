@@ -29,7 +29,8 @@ export const holeTooNearAnEdge: Rule = {
       if (!inside) return nothingSaid;
       const gap = gapWithin(least, around, outline);
       if (gap >= least - lengthTolerance) return nothingSaid;
-      const message = `only ${subject.say(gap)} of sheet is left between this cut and the edge of the blank; two thicknesses are ${subject.say(least)}: move it in by ${subject.write(least - gap, 'up')} or make it smaller`;
+      const [has, wants] = subject.sayBoth(gap, least);
+      const message = `only ${has} of sheet is left between this cut and the edge of the blank; two thicknesses are ${wants}: move it in by ${subject.write(least - gap, 'up')} or make it smaller`;
       return [speak(subject, holeTooNearAnEdge, subject.written(cut.id)?.atSpan ?? cut.span, message, { features: [cutFeature(cut)] })];
     });
   },

@@ -1,6 +1,6 @@
+import type { Finding } from '../model/finding.js';
 import { holeToHole } from '../trade/spacing.js';
 import { onTheBench } from './bench.js';
-import type { Finding } from '../model/finding.js';
 import { type CutInPlace, gapWithin } from './cuts-in-place.js';
 import type { Rule } from './rule.js';
 import { cutFeature, laidOut, lengthTolerance, nothingSaid, speak } from './subject.js';
@@ -45,11 +45,10 @@ export const holeTooNearAnother: Rule = {
         // Told at the cut that was written later: the first was fine until the second came.
         const [earlier, later] = rank(one.cut.id) <= rank(other.cut.id) ? [one.cut, other.cut] : [other.cut, one.cut];
         const written = ready.part.cuts[rank(later.id)];
+        const [has, wants] = subject.sayBoth(gap, least);
         const bridge =
-          gap < lengthTolerance
-            ? `this cut runs into ${earlier.id}`
-            : `only ${subject.say(gap)} of sheet is left between this cut and ${earlier.id}`;
-        const message = `${bridge}; two thicknesses are ${subject.say(least)}: move them apart by ${subject.write(least - gap, 'up')} or draw them as one cut`;
+          gap < lengthTolerance ? `this cut runs into ${earlier.id}` : `only ${has} of sheet is left between this cut and ${earlier.id}`;
+        const message = `${bridge}; two thicknesses are ${wants}: move them apart by ${subject.write(least - gap, 'up')} or draw them as one cut`;
         found.push(
           speak(subject, holeTooNearAnother, written?.atSpan ?? later.span, message, {
             features: [cutFeature(earlier), cutFeature(later)],

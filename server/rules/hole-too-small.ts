@@ -1,7 +1,7 @@
 import { leastHole } from '../trade/spacing.js';
-import { laidOut, lengthTolerance, nothingSaid, speak } from './subject.js';
 import { onTheBench } from './bench.js';
 import type { Rule } from './rule.js';
+import { laidOut, lengthTolerance, nothingSaid, speak } from './subject.js';
 
 export const holeTooSmall: Rule = {
   name: 'hole/too-small',
@@ -33,7 +33,8 @@ export const holeTooSmall: Rule = {
       seen ??= new Set();
       seen.add(cut.sizeSpan.start);
       const larger = subject.write(least, 'up');
-      const message = `a punch wants a ${isHole ? 'hole' : 'slot'} of ${subject.say(least)} or more in this sheet; this one is ${subject.say(across)}: drill it, or make it ${larger}`;
+      const [wants, has] = subject.sayBoth(least, across);
+      const message = `a punch wants a ${isHole ? 'hole' : 'slot'} of ${wants} or more in this sheet; this one is ${has}: drill it, or make it ${larger}`;
       const fixes = isHole ? [{ title: `Make it ${larger}`, edits: [{ span: cut.sizeSpan, text: larger }] }] : [];
       return [speak(subject, holeTooSmall, cut.sizeSpan, message, { fixes })];
     });

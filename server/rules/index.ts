@@ -9,22 +9,22 @@ import { bendHoleTooNear } from './bend-hole-too-near.js';
 import { bendRadiusTooTight } from './bend-radius-too-tight.js';
 import { bendSlotTooNear } from './bend-slot-too-near.js';
 import { brakeBendTooLong } from './brake-bend-too-long.js';
+import { blockedBends } from './brake-fit.js';
 import { brakeFlangeTooShort } from './brake-flange-too-short.js';
 import { brakeTooThick } from './brake-too-thick.js';
 import { brakeTurnTooGreat } from './brake-turn-too-great.js';
+import { cutsInPlace } from './cuts-in-place.js';
 import { holeCrossesABend } from './hole-crosses-a-bend.js';
 import { holeOutsideItsFace } from './hole-outside-its-face.js';
 import { holeTooNearAnEdge } from './hole-too-near-an-edge.js';
 import { holeTooNearAnother } from './hole-too-near-another.js';
 import { holeTooSmall } from './hole-too-small.js';
-import { blockedBends } from './brake-fit.js';
-import { cutsInPlace } from './cuts-in-place.js';
 import type { Question, Rule, Subject } from './rule.js';
-import { laidOut, nothingSaid } from './subject.js';
 import { shapeMissing } from './shape-missing.js';
 import { sheetBlankTooLarge } from './sheet-blank-too-large.js';
 import { sheetMissing } from './sheet-missing.js';
 import { spokenElsewhere } from './spoken/index.js';
+import { laidOut, nothingSaid } from './subject.js';
 
 export type { Question, Rule, Subject } from './rule.js';
 

@@ -11,6 +11,8 @@ export interface Question {
   readonly blank: BlankResult;
   /** Writes a length the way the part's file would: fractions in inch files, 0.1 mm in metric ones, with the unit. */
   readonly say: (mm: number) => string;
+  /** Two lengths that stand against each other: in decimals where they would read alike. */
+  readonly sayBoth: (a: number, b: number) => readonly [string, string];
   /** Writes a length as source text in the file's own unit, for fixes: `3/8`, `12.5`. Rounded up or down to the display step as asked. */
   readonly write: (mm: number, towards: 'up' | 'down' | 'nearest') => string;
 }

@@ -28,7 +28,12 @@ export const sheetBlankTooLarge: Rule = {
     const grain = part.grain?.value;
     const good = grain === 'x' ? wideWay : grain === 'y' ? highWay : wideWay || highWay;
     if (good) return [];
-    const sizes = `the blank is ${subject.say(blank.width)} by ${subject.say(blank.height)}; ${sheet.name} comes ${subject.say(across)} by ${subject.say(along)}`;
+    // The longer size stands against the longer one, whichever way the part lies.
+    const lengthwise = blank.width >= blank.height === along >= across;
+    const [width, besideWidth] = subject.sayBoth(blank.width, lengthwise ? along : across);
+    const [height, besideHeight] = subject.sayBoth(blank.height, lengthwise ? across : along);
+    const comes = lengthwise ? `${besideHeight} by ${besideWidth}` : `${besideWidth} by ${besideHeight}`;
+    const sizes = `the blank is ${width} by ${height}; ${sheet.name} comes ${comes}`;
     const message =
       wideWay || highWay
         ? `${sizes}, and it fits only with the grain the other way: turn the part, or write \`grain along any\` if that does not matter here`

@@ -1,6 +1,7 @@
 /** What most rules ask first of a part: is it laid out, on which sheet, and which written step made this bend. */
-import type { BendLine, Blank } from '../blank/types.js';
+
 import type { Fix, Span } from '../../grammar/syntax.js';
+import type { BendLine, Blank } from '../blank/types.js';
 import type { Finding, Severity } from '../model/finding.js';
 import type { EdgeChain, FlangeStep, Panel, Section } from '../model/part.js';
 import type { Sheet } from '../model/shop.js';
