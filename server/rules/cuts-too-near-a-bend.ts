@@ -13,7 +13,7 @@ import { bendFeature, cutFeature, laidOut, lengthTolerance, nothingSaid, speak }
 export const cutsTooNearABend = (
   subject: Subject,
   rule: { readonly name: string; readonly severity: Severity },
-  spacing: (thickness: number, radius: number) => Spacing,
+  spacing: (thickness: number) => Spacing,
   concerns: (cut: BlankCut) => boolean,
 ): readonly Finding[] => {
   const ready = laidOut(subject);
@@ -22,7 +22,7 @@ export const cutsTooNearABend = (
     if (!inside || !concerns(cut)) return nothingSaid;
     let near: { readonly bend: BendLine; readonly least: number; readonly gap: number } | undefined;
     for (const { bend, tangent } of bends) {
-      const least = spacing(ready.blank.thickness, bend.radius).distance;
+      const least = spacing(ready.blank.thickness).distance;
       const gap = gapWithin(least, around, tangent);
       if (gap < least - lengthTolerance && (near === undefined || least - gap > near.least - near.gap)) near = { bend, least, gap };
     }

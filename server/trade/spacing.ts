@@ -8,12 +8,12 @@ const MEMORY = 'sheet-metal design guideline, from memory; common practice';
 const GUIDELINE = 'sheet-metal design guideline (DRM Associates)';
 
 /**
- * Edge of a hole to the bend's tangent line, measured on the flat: 2.5 T + R from the inside face of the bent leg is what the guidelines give; variants say 2 T or 3 T.
- * The face of the leg stands R beyond the tangent line, so from the tangent line itself 2.5 T remain.
+ * Edge of a hole to the tangent line of a bend, measured in the flat: 2.5 T. The guidelines say 2.5 T + R from the inside face of the
+ * bent leg, and that face stands R beyond the tangent line; counted from the tangent line it holds for any angle. Variants say 2 T or 3 T.
  */
-export const holeToBend = (thickness: number, radius: number): Spacing => ({ distance: 2.5 * thickness + radius, source: MEMORY });
-/** Edge of a slot to a bend: 4 T + R. */
-export const slotToBend = (thickness: number, radius: number): Spacing => ({ distance: 4 * thickness + radius, source: MEMORY });
+export const holeToBend = (thickness: number): Spacing => ({ distance: 2.5 * thickness, source: MEMORY });
+/** Edge of a slot to the tangent line of a bend, measured in the flat: 4 T (the guidelines' 4 T + R from the inside face of the bent leg). */
+export const slotToBend = (thickness: number): Spacing => ({ distance: 4 * thickness, source: MEMORY });
 /** Edge of one hole to the edge of the next: 2 T. */
 export const holeToHole = (thickness: number): Spacing => ({ distance: 2 * thickness, source: GUIDELINE });
 /** Edge of a hole to the edge of the sheet: 2 T. */

@@ -42,22 +42,22 @@ describe('holes against one another: two thicknesses', () => {
 });
 
 describe('a hole beside a bend', () => {
-  // Flange at the top, turned 90: the bend begins 60 − (1 + 1) = 58 from the bottom. A hole of 6 must keep 2.5 T + R = 3.5 from there: centre at 51.5 or lower.
+  // Flange at the top, turned 90: the bend begins 60 − (1 + 1) = 58 from the bottom. A hole of 6 must keep 2.5 T = 2.5 from there: centre at 52.5 or lower.
   test.each([
-    ['hole 6 at (50, 51.5)', []],
-    ['hole 6 at (50, 51.6)', ['(50, 51.6) | bend/hole-too-near']],
+    ['hole 6 at (50, 52.5)', []],
+    ['hole 6 at (50, 52.6)', ['(50, 52.6) | bend/hole-too-near']],
     ['hole 6 at (50, 56)', ['(50, 56) | hole/crosses-a-bend']],
-    // A slot of 4 keeps 4 T + R = 5: middle at 51 or lower.
-    ['slot 4 by 20 at (50, 51)', []],
-    ['slot 4 by 20 at (50, 51.2)', ['(50, 51.2) | bend/slot-too-near']],
+    // A slot of 4 keeps 4 T = 4: middle at 52 or lower.
+    ['slot 4 by 20 at (50, 52)', []],
+    ['slot 4 by 20 at (50, 52.2)', ['(50, 52.2) | bend/slot-too-near']],
   ])('%s', (line, expected) => {
     expect(naming(plate('edge top { flange 20 up }', line))).toEqual(expected);
   });
 
-  // On the flange y runs from the outside of the parent: the flange is flat from y = 2, so a hole of 6 has its middle at 2 + 3.5 + 3 = 8.5 or higher.
+  // On the flange y runs from the outside of the parent: the flange is flat from y = 2, so a hole of 6 has its middle at 2 + 2.5 + 3 = 7.5 or higher.
   test.each([
-    ['hole 6 on top at (50, 8.5)', []],
-    ['hole 6 on top at (50, 8.4)', ['(50, 8.4) | bend/hole-too-near']],
+    ['hole 6 on top at (50, 7.5)', []],
+    ['hole 6 on top at (50, 7.4)', ['(50, 7.4) | bend/hole-too-near']],
   ])('%s', (line, expected) => {
     expect(naming(plate('edge top { flange 20 up }', line))).toEqual(expected);
   });

@@ -69,8 +69,9 @@ describe('tightest radius', () => {
 
 describe('spacing', () => {
   test('T 1.5, R 2', () => {
-    expect(holeToBend(1.5, 2).distance).toBe(5.75);
-    expect(slotToBend(1.5, 2).distance).toBe(8);
+    // 2.5 T + R = 5.75 from the inside face of the bent leg, which stands R = 2 beyond the tangent line: 3.75 from that line. A slot: 8 and 6.
+    expect(holeToBend(1.5).distance).toBe(5.75 - 2);
+    expect(slotToBend(1.5).distance).toBe(8 - 2);
     expect(notchToBend(1.5, 2).distance).toBe(6.5);
     expect(holeToEdge(1.5).distance).toBe(3);
     expect(leastHole(1.5, true).distance).toBeCloseTo(1.8, 9);
