@@ -86,13 +86,14 @@ const readStatement = (reader: Reader, place: Place): Statement => {
   reader.header = outer;
   return {
     span: { start: head.startOffset, end },
-    word: { span: spanOf(head), name: head.image },
+    word: { span: header.words[0] as Span, name: head.image },
     entry: compiled?.entry,
     fields,
     block: header.block,
     note,
     broken,
-    words: header.words,
+    // A copy has no room to grow: trees are kept, and most of what they hold is such lists.
+    words: header.words.slice(),
   };
 };
 

@@ -101,6 +101,7 @@ const newState = (): FileState => ({
   lastGood: new Map(),
 });
 
+const nothingDecided: readonly Finding[] = [];
 const nothingLaidOut: BlankResult = { blank: undefined, findings: [] };
 
 /** Pictures kept of parts whose name is gone, which happens while a name is being typed. */
@@ -111,6 +112,7 @@ export const createProject = (options: ProjectOptions): Project => {
   const denominator = options.denominator ?? 64;
   const states = new Map<string, FileState>();
   const trail: Trail = { steps: [] };
+  const wordsByFile = new WeakMap<FileModel, Required<Words>>();
 
   const stateOf = (path: string): FileState => {
     const known = states.get(path);
@@ -134,11 +136,17 @@ export const createProject = (options: ProjectOptions): Project => {
   };
 
   /** Lengths in messages and fixes as the file itself would write them. */
-  const wordsOf = (file: FileModel): Required<Words> => ({
-    say: (mm) => sayLength(mm, file.units, denominator),
-    write: (mm, towards) => writeLength(mm, file.units, towards, denominator),
-  });
-    sayBoth: (a, b) => sayBothLengths(a, b, file.units, denominator),
+  const wordsOf = (file: FileModel): Required<Words> => {
+    const known = wordsByFile.get(file);
+    if (known !== undefined) return known;
+    const words: Required<Words> = {
+      say: (mm) => sayLength(mm, file.units, denominator),
+      sayBoth: (a, b) => sayBothLengths(a, b, file.units, denominator),
+      write: (mm, towards) => writeLength(mm, file.units, towards, denominator),
+    };
+    wordsByFile.set(file, words);
+    return words;
+  };
 
   const blankFor = (file: FileModel, part: Part): BlankResult => {
     const state = stateOf(file.path);
@@ -184,11 +192,12 @@ export const createProject = (options: ProjectOptions): Project => {
       return known;
     }
     const blank = blankFor(file, part);
-    return { blank, findings: [...blank.findings, ...judge({ part, blank, ...wordsOf(file) })] };
+    const judged = judge({ part, blank, ...wordsOf(file) });
+    return { blank, findings: blank.findings.length === 0 ? judged : [...blank.findings, ...judged] };
   };
 
   const resultOf = (file: FileModel, part: Part, key: string, start: number, judged: Judged): PartResult => {
-    const decided = file.decide(part.name, measuredTree(part, judged.blank.blank));
+    const decided = file.hasChecks(part.name) ? file.decide(part.name, measuredTree(part, judged.blank.blank)) : nothingDecided;
     const said = [
       ...[...part.findings, ...decided].map((finding) => madeAbsolute(finding, start)),
       ...judged.findings.map((finding) => madeAbsoluteThroughout(finding, start)),

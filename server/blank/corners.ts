@@ -92,16 +92,19 @@ const reliefTooLarge = (job: Job, span: Span, size: number, room: number, before
 };
 
 const noteRelief = (job: Job, kind: 'round' | 'square', size: number, at: Point, automatic: boolean, radius: number, span: Span): void => {
-  const reason = (): string => {
-    const { say } = job.words;
-    const rule = cornerReliefDiameter(radius, job.thickness);
-    const least = rule.distance > 2 * radius + 1e-9 ? `the least for ${say(job.thickness)} sheet` : 'twice the inside radius';
-    const why = size < rule.distance - 1e-9 ? 'all that there is room for' : least;
-    return automatic
-      ? `relief ⌀ ${say(size)}, ${why}, centred where the bends’ tangent lines cross (${rule.source})`
-      : `relief ${kind === 'round' ? '⌀ ' : ''}${say(size)} as written, centred where the bends’ tangent lines cross`;
-  };
-  job.reliefs.push({ id: `relief.${job.reliefs.length + 1}`, at, size, kind, automatic, reason, span });
+  // Most corners of a part are alike: the words are found once.
+  const alike = job.reliefs.find((r) => r.size === size && r.radius === radius && r.kind === kind && r.automatic === automatic);
+  const reason = alike?.reason ?? reasonOf(job, kind, size, automatic, radius);
+  job.reliefs.push({ id: `relief.${job.reliefs.length + 1}`, at, size, kind, automatic, radius, reason, span });
+};
+
+const reasonOf = (job: Job, kind: 'round' | 'square', size: number, automatic: boolean, radius: number): string => {
+  const { say } = job.words;
+  if (!automatic) return `relief ${kind === 'round' ? '⌀ ' : ''}${say(size)} as written, centred where the bends’ tangent lines cross`;
+  const rule = cornerReliefDiameter(radius, job.thickness);
+  const least = rule.distance > 2 * radius + 1e-9 ? `the least for ${say(job.thickness)} sheet` : 'twice the inside radius';
+  const why = size < rule.distance - 1e-9 ? 'all that there is room for' : least;
+  return `relief ⌀ ${say(size)}, ${why}, centred where the bends’ tangent lines cross (${rule.source})`;
 };
 
 /** In along one flange's end, round through the metal with the waste on the right, out along the other's. */
@@ -173,8 +176,8 @@ const noteSlit = (job: Job, at: Point, width: number, span: Span): void => {
     size: width,
     kind: 'square',
     automatic: true,
-    reason: () =>
-      `slit ${say(width)} wide, ${say(bendReliefPast().distance)} past the tangent line, so that the bend can move beside the flat (common practice)`,
+    radius: 0,
+    reason: `slit ${say(width)} wide, ${say(bendReliefPast().distance)} past the tangent line, so that the bend can move beside the flat (common practice)`,
     span,
   });
 };

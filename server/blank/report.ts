@@ -46,16 +46,13 @@ export const blankOf = (job: Job, base: TreeFace, cuts: readonly Cut[], faceOf: 
   };
 };
 
-/** The reason is put into words when it is read: most are never hovered over. */
 const reliefAt = (relief: ReliefWork, at: Point): ReliefNote => ({
   id: relief.id,
   at,
   size: relief.size,
   kind: relief.kind,
   automatic: relief.automatic,
-  get reason() {
-    return relief.reason();
-  },
+  reason: relief.reason,
   span: relief.span,
 });
 

@@ -16,8 +16,10 @@ export interface Words {
   readonly write?: (mm: number, towards: 'up' | 'down' | 'nearest') => string;
 }
 
-/** A relief before the blank's datum is known; its reason is put into words when somebody reads it. */
-export type ReliefWork = Omit<ReliefNote, 'reason'> & { readonly reason: () => string };
+/** A relief before the blank's datum is known, with the bend radius it was made for (0 for a slit). */
+export interface ReliefWork extends ReliefNote {
+  readonly radius: number;
+}
 
 /** One layout in progress: what it reads, and what it has found so far. */
 export interface Job {
@@ -30,12 +32,12 @@ export interface Job {
   readonly reliefs: ReliefWork[];
 }
 
-export interface Remark {
-  readonly features?: readonly string[];
 /** Two lengths set against each other in a message. */
 export const sayBoth = ({ words }: Job, a: number, b: number): readonly [string, string] =>
   words.sayBoth?.(a, b) ?? [words.say(a), words.say(b)];
 
+export interface Remark {
+  readonly features?: readonly string[];
   readonly related?: Finding['related'];
   readonly fixes?: readonly Fix[];
   readonly severity?: Severity;

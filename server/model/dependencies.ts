@@ -78,8 +78,10 @@ const takeMark = (key: string, marks: Marks): string => {
   switch (what) {
     case 'value':
       return `${entry.file} ${isValueEntry(entry) ? valueMark(marks.valueOf(entry), marks.names) : ''}`;
-    case 'thing':
-      return `${entry.file} ${marks.contentOf(entry)}`;
+    case 'thing': {
+      const content = marks.contentOf(entry);
+      return `${entry.file} ${textMark(content, 0, content.length)}`;
+    }
     default:
       return entry.file;
   }

@@ -126,6 +126,9 @@ const evaluatePoint = (expr: Extract<Expr, { kind: 'point' }>, reading: Reading)
     }
   }
   if (x.kind !== 'number' || y.kind !== 'number') return unknown;
+  // Most points are two written numbers without units.
+  if (x.bare && y.bare && expr.x.kind === 'number' && expr.y.kind === 'number')
+    return { kind: 'point', x: x.value, y: y.value, bare: true };
   // Adding a nought of the other's kind brings both to one kind and home.
   const asY = operate('+', x, { ...y, value: 0 }, { span: expr.span, left: expr.x.span, right: expr.y.span }, reading);
   if (asY.kind !== 'number') return unknown;

@@ -104,6 +104,10 @@ export const loadFile = (path: string, tree: Tree, env: Environment, previous?: 
     brings: names.names.brought.flatMap((brought) => (brought.path === '' ? [] : [brought.path])),
     valueOf: (expr) => valueOfExpr(expr, names.names),
     say: (value) => sayValue(value, names.names.top),
+    hasChecks: (partName) => {
+      const statements = records.named(partName)?.statement.block?.statements ?? [];
+      return statements.some((statement) => statement.entry?.word === 'check');
+    },
     decide: (partName, measured) => {
       const record = records.named(partName);
       return record === undefined ? [] : decidePart(record.statement, partName, measured, names.names);

@@ -113,6 +113,8 @@ export interface FileModel {
   readonly valueOf: (expr: Expr) => Value | undefined;
   /** The same for any value written in words, with a bare one in the file's own unit. */
   readonly say: (value: Value) => string;
+  /** Whether a part has `check`s at all. */
+  readonly hasChecks: (partName: string) => boolean;
   /** Decides the `check`s of a part that read its own measured properties. Spans relative to the part. */
   readonly decide: (partName: string, measured: MeasuredTree | undefined) => readonly Finding[];
   /** Names of these kinds that may be written at a place. */

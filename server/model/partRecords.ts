@@ -73,7 +73,8 @@ export const partsOf = (
     if (common === undefined) {
       const shop = { brakes: things.brakes(), rollers: things.rollers(), dies: things.dies() };
       const machines = [...shop.brakes, ...shop.rollers, ...shop.dies].map(contentMark).join('\n');
-      common = { shop, mark: `${names.path}\n${names.units?.mm ?? 'bare'}\n${machines}` };
+      // It goes into the key of every part, so it is kept short.
+      common = { shop, mark: `${names.path}\n${names.units?.mm ?? 'bare'}\n${textMark(machines, 0, machines.length)}` };
     }
     return common;
   };
