@@ -76,7 +76,9 @@ export const readPart = (
     if ((inner.broken || inner.entry === undefined) && !harmless) broken = true;
     if (inner.entry?.word === 'check') readCheck(inner, reading);
   }
-  const rows = byWord(statement.block, reading, severalMayStand);
+  const word = statement.entry?.word ?? statement.word.name;
+  const laysFlat = word === 'panel' || word === 'section';
+  const rows = byWord(statement.block, reading, laysFlat ? severalMayStand : allBut(onceInEveryPart, statement));
   const quantityRow = rows.get('quantity');
   const finishRow = rows.get('finish');
   const base = {
@@ -95,8 +97,7 @@ export const readPart = (
     dies: shop.dies,
     uncomputed,
   } as const;
-  const word = statement.entry?.word ?? statement.word.name;
-  if (word !== 'panel' && word !== 'section') {
+  if (!laysFlat) {
     if (statement.entry?.computed === false) work.later(statement);
     const kind = word === 'piece' || word === 'strap' || word === 'survey' ? word : 'assembly';
     const other: PartBody = { ...base, kind, broken: true };
@@ -112,6 +113,11 @@ export const readPart = (
 const severalMayStand = [
   'let', 'check', 'note', 'edge', 'corner', 'hole', 'slot', 'cut', 'bead', 'band', 'tip', 'cross_break', 'dimple', 'load', 'repeat', 'opposite', 'leg', 'turn',
 ]; // biome-ignore format: a list reads best on one line
+
+/** What stands once in a part of any kind; of kinds that nothing is worked out from yet, no more than this is judged. */
+const onceInEveryPart: readonly string[] = ['quantity', 'finish', 'grain'];
+const allBut = (once: readonly string[], statement: Statement): readonly string[] =>
+  (statement.block?.statements ?? []).map((inner) => inner.entry?.word ?? inner.word.name).filter((each) => !once.includes(each));
 
 const noteOf = (statement: Statement): string | undefined => {
   const lines = statement.note === undefined ? [] : [statement.note];
