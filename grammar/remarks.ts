@@ -37,6 +37,14 @@ export const textOf = (token: IToken): { readonly value: string; readonly closed
 
 export const strayProblem = (text: string, span: Span): Problem => {
   const written = text.slice(span.start, span.end);
+  // What a reader puts where the bytes of a file are no UTF-8.
+  if (written.includes('\ufffd'))
+    return {
+      span,
+      rule: 'text/stray-character',
+      message: "A letter here can't be read. Save the file as UTF-8, and write the letter anew.",
+      fixes: [],
+    };
   return {
     span,
     rule: 'text/stray-character',

@@ -11,12 +11,18 @@ const withForwardSlashes = (path: string): string => path.replaceAll('\\', '/');
 /** Absolute, with `/`, the form in which the project names files. */
 export const projectPath = (path: string): string => withForwardSlashes(resolve(path));
 
+/** The text of a file without its byte order mark: UTF-8, or UTF-16 when the mark says so, as some systems' own tools write it. */
+export const decoded = (bytes: Uint8Array): string => {
+  const [first, second] = bytes;
+  const encoding = first === 0xff && second === 0xfe ? 'utf-16le' : first === 0xfe && second === 0xff ? 'utf-16be' : 'utf-8';
+  return new TextDecoder(encoding).decode(bytes);
+};
+
 /** Open buffers are the project's business (`setText`); this reads the disk only. Unreadable files count as absent. */
 export const nodeFiles = (): Files => ({
   read: (path) => {
     try {
-      const text = readFileSync(path, 'utf8');
-      return text.charCodeAt(0) === 0xfeff ? text.slice(1) : text;
+      return decoded(readFileSync(path));
     } catch {
       return undefined;
     }

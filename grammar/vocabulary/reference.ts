@@ -123,7 +123,7 @@ After \`tapped\`, \`clearance\` or \`drill\` a size is read whole: \`M6\`, \`M8x
 - A length and an angle do not add up: what does not go together is reported at the sign between them.
 - Points are values: \`let p = (3, 4)\`, then \`p.x\`, \`p + (1, 0)\`.
 - What a part measures is read with dots: \`gate.blank.width\`, \`gate.mass\`, \`gate.bends.top.1.allowance\`. A part's own figures may be read in its own
-  \`check\` and \`note\`, and anywhere in other parts.
+  \`check\`, and anywhere in other parts.
 - Values may stand in any order. When they run in a ring, one message names all of them.
 
 | function | gives |

@@ -2,6 +2,7 @@
 import { readFileSync } from 'node:fs';
 import { parseArgs } from 'node:util';
 import { format } from '../../grammar/index.js';
+import { decoded } from '../node-files.js';
 import { findFiles, shownPath, writeInPlace } from './files.js';
 import { exit, type Io } from './io.js';
 import { counted } from './words.js';
@@ -24,13 +25,15 @@ export const run = async (argv: readonly string[], io: Io): Promise<number> => {
   const files = await findFiles(positionals, io);
   let changed = 0;
   for (const file of files) {
-    const raw = readFileSync(file, 'utf8');
-    const text = raw.startsWith(mark) ? raw.slice(1) : raw;
+    const raw = readFileSync(file);
+    const text = decoded(raw);
+    // A file in UTF-16 is left in UTF-8, which is what a part file is.
+    const marked = raw[0] === 0xef && raw[1] === 0xbb && raw[2] === 0xbf;
     const tidy = format(text);
     if (tidy === text) continue;
     changed += 1;
     io.write(`${shownPath(file, io)}\n`);
-    if (!values.check) writeInPlace(file, raw.startsWith(mark) ? mark + tidy : tidy);
+    if (!values.check) writeInPlace(file, marked ? mark + tidy : tidy);
   }
   const all = counted(files.length, 'file');
   if (values.check) io.write(changed === 0 ? `${all}, all tidy.\n` : `${changed} of ${all} would change.\n`);

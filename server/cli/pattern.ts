@@ -72,7 +72,11 @@ export const run = async (argv: readonly string[], io: Io): Promise<number> => {
   const drawable = results.filter(({ part, blank }) => blank.blank !== undefined || part.kind === 'panel' || part.kind === 'section');
   const checked = projects.check(file);
   let code: number = exit.fine;
+  const written = new Set<string>();
   for (const { part, blank } of results) {
+    // Two parts of one name would go to one file; that the name is given twice is said with the findings.
+    if (written.has(part.name)) continue;
+    written.add(part.name);
     const targets = targetsOf(values.output, whole, part.name, drawable.length <= 1);
     if (blank.blank === undefined) {
       if (part.kind !== 'panel' && part.kind !== 'section') {

@@ -58,7 +58,7 @@ export const readBrought = (
       continue;
     }
     const target = findTarget(path, text.value, text.span, statement, env, sink);
-    if (target !== undefined && brought.some((other) => other.path === target)) {
+    if (target !== undefined && brought.some((other) => other.path === target && other.alias === alias?.name)) {
       sink.report(text.span, 'name/brought-twice', `${shortPath(target)} is brought already. Once is enough.`, {
         fixes: [{ title: 'Take this line out', edits: [{ span: statement.span, text: '' }] }],
         severity: 'warning',

@@ -165,7 +165,7 @@ const measuredValues = (part: Entry, head: Ident, steps: readonly Ident[], readi
     reading.sink.report(
       head.span,
       'name/own-measure',
-      `${part.name} is being made here, so its finished sizes aren't known yet. They can be read in its own check and note, and by other parts.`,
+      `${part.name} is being made here, so its finished sizes aren't known yet. They can be read in its own check, and by other parts.`,
     );
     return [unknown];
   }

@@ -134,11 +134,13 @@ const cutStroke = (cut: BlankCut): Stroke => ({
   geometry: cut.circle !== undefined ? { kind: 'circle', circle: cut.circle } : { kind: 'loop', loop: cut.loop },
 });
 
+/** How far a centre mark stands out from the centre of something half as wide as `half`, mm. */
+const markReach = (half: number): number => half * 1.35 + 0.4;
+
 const centreMark = (cut: BlankCut): readonly Stroke[] => {
   const box = boxOfLoop(cut.loop);
-  const reach = (half: number): number => half * 1.35 + 0.4;
-  const across = cut.circle !== undefined ? reach(cut.circle.radius) : reach((box.max.x - box.min.x) / 2);
-  const along = cut.circle !== undefined ? reach(cut.circle.radius) : reach((box.max.y - box.min.y) / 2);
+  const across = cut.circle !== undefined ? markReach(cut.circle.radius) : markReach((box.max.x - box.min.x) / 2);
+  const along = cut.circle !== undefined ? markReach(cut.circle.radius) : markReach((box.max.y - box.min.y) / 2);
   const { x, y } = cut.centre;
   const line = (from: Point, to: Point): Stroke => ({ layer: 'mark', feature: `cut:${cut.id}`, geometry: { kind: 'line', from, to } });
   return [line({ x: x - across, y }, { x: x + across, y }), line({ x, y: y - along }, { x, y: y + along })];
@@ -178,7 +180,7 @@ const holeLabels = (part: Part, blank: Blank, options: DisplayOptions): readonly
       {
         feature: `cut:${shown.id}`,
         at: shown.centre,
-        clear,
+        clear: markReach(clear),
         text: cuts.length === 1 ? words : `${cuts.length}${shown.circle === undefined ? ' off,' : ' ×'} ${words}`,
       },
     ];

@@ -28,7 +28,7 @@ const number = (value: number): string => {
   return whole === '-0.0' ? '0.0' : whole;
 };
 
-/** Release 12 text is ASCII: signs have codes (`%%d` degree, `%%c` diameter, `%%p` plus or minus), accents fall away, the rest is `?`. */
+/** Release 12 text is ASCII: signs have codes (`%%d` degree, `%%c` diameter, `%%p` plus or minus), accents fall away, the rest is written `\U+6A4B` as DXF does. */
 export const dxfText = (text: string): string =>
   text
     .replace(/[\r\n\t]+/g, ' ')
@@ -40,7 +40,8 @@ export const dxfText = (text: string): string =>
     .replace(/−|–|—/g, '-')
     .normalize('NFKD')
     .replace(/[\u0300-\u036f]/g, '')
-    .replace(/[^\u0020-\u007e]/g, '?');
+    .replace(/[\u0000-\u001f\u007f]/g, '?')
+    .replace(/[^\u0020-\u007e]/g, (unit) => `\\U+${unit.charCodeAt(0).toString(16).toUpperCase().padStart(4, '0')}`);
 
 const point = (at: Point, first = 10): readonly Pair[] => [
   [first, number(at.x)],

@@ -7,7 +7,7 @@ import type { Part } from '../model/part.js';
 import type { Point } from '../shape/path.js';
 import { homeUnit } from '../model/dimension.js';
 import { saySize, sayThickness } from '../model/display.js';
-import { bendWords, type DisplayOptions, drawBlank, drawingTitle, type Layer, type Stroke } from './drawing.js';
+import { bendWords, cutWords, type DisplayOptions, drawBlank, drawingTitle, type Layer, type Stroke } from './drawing.js';
 import { escapeXml, coordinate as n, pathData } from './extent.js';
 
 /** Line widths: wide 0.5 mm, narrow 0.25 mm (line group 0.5 of ISO 128). */
@@ -90,6 +90,16 @@ const bendLabels = (part: Part, blank: Blank, options: DisplayOptions): string =
         .join('\n')
     : '';
 
+/** What to drill and what to cut, since a drill can't be told from a printed circle: `Holes and cuts: 4 × ⌀ 9/32; 1 off, 5 × 1 1/4.`. */
+const cutSizes = (part: Part, blank: Blank, options: DisplayOptions): readonly string[] => {
+  const counts = new Map<string, number>();
+  for (const cut of blank.cutouts) {
+    const words = `${cut.circle === undefined ? 'off,' : '×'} ${cutWords(part, cut, options)}`;
+    counts.set(words, (counts.get(words) ?? 0) + 1);
+  }
+  return counts.size === 0 ? [] : [`Holes and cuts: ${[...counts].map(([words, count]) => `${count} ${words}`).join('; ')}.`];
+};
+
 /**
  * A document whose width and height are stated in mm and whose user unit is 1 mm. The part stands with its lower left corner at (0, 0),
  * y turned over (SVG's y runs down). The outline is the only path of class `outline`.
@@ -99,14 +109,15 @@ const bendLabels = (part: Part, blank: Blank, options: DisplayOptions): string =
 export const patternSvg = (part: Part, blank: Blank, title: string, options: DisplayOptions = { unit: undefined }): string => {
   const drawing = drawBlank(part, blank, options);
   const margin = 10;
-  const foot = 34;
   const { min, max } = drawing.box;
   const titles = [
     drawingTitle(part, blank, options),
-    `${sayThickness(blank.thickness, undefined)} (${sayThickness(blank.thickness, homeUnit('inch'))}) thick, ${blank.bends.length} bends, face toward you. ` +
+    `${sayThickness(blank.thickness, undefined)} (${sayThickness(blank.thickness, homeUnit('inch'))}) thick, ${blank.bends.length} ${blank.bends.length === 1 ? 'bend' : 'bends'}, face toward you. ` +
       `Overall ${saySize(blank.width, blank.height, options.unit, options.denominator)}.`,
+    ...cutSizes(part, blank, options),
     'Print at 100 % and check both rulers before cutting. Thick: cut. Thin: bend up. Dashed: bend down. Ticks: brake line.',
   ];
+  const foot = 20.8 + titles.length * 4.4;
   const widest = Math.max(...titles.map((line) => [...line].length)) * 0.6 * 3;
   const width = Math.max(max.x - min.x, 125, Math.min(widest, 260)) + 2 * margin;
   const height = max.y - min.y + 2 * margin + foot;

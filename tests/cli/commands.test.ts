@@ -1,4 +1,4 @@
-import { existsSync, readdirSync } from 'node:fs';
+import { existsSync, readdirSync, writeFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { describe, expect, it } from 'vitest';
 import { entries } from '../../grammar/index.js';
@@ -76,12 +76,30 @@ describe('planish pattern', () => {
     expect(existsSync(join(here, 'shop.svg'))).toBe(false);
   });
 
+  it('writes the first of two parts of one name, once, and says that the name is given twice', async () => {
+    const doubled = folder({ 'shop.planish': shop, 'two.planish': `${twoParts}panel lid { sheet crs_18  outline rectangle 3 by 3 }\n` });
+    const ran = await planish(doubled, ['pattern', 'two.planish', '-o', 'out.svg']);
+    expect(ran.text).toBe('out-lid.svg\nout-rail.svg\n');
+    expect(ran.errors).toContain('name/repeated');
+    expect(read(doubled, 'out-lid.svg')).toContain('blank 20 × 14 in');
+  });
+
   it('writes no pattern of a part that can’t be laid out', async () => {
     const broken = folder({ 'shop.planish': shop, 'gate.planish': gate.replace('by 11', 'by nothing') });
     const ran = await planish(broken, ['pattern', 'gate.planish', '-o', 'gate.svg']);
     expect(ran.code).toBe(1);
     expect(ran.errors).toContain('gate can\u2019t be laid out'.replace('\u2019', "'"));
     expect(existsSync(join(broken, 'gate.svg'))).toBe(false);
+  });
+});
+
+describe('a file in UTF-16, as some systems write it', () => {
+  it('is read like any other, and tidied into UTF-8', async () => {
+    const wide = folder({ 'shop.planish': shop, 'gate.planish': '' });
+    writeFileSync(join(wide, 'gate.planish'), Buffer.from(`\ufeff${gate.replace('hole', '  hole')}`, 'utf16le'));
+    expect(await planish(wide, ['check', 'gate.planish'])).toMatchObject({ code: 0 });
+    expect((await planish(wide, ['format'])).code).toBe(0);
+    expect(read(wide, 'gate.planish')).toBe(gate);
   });
 });
 

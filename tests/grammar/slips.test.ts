@@ -132,6 +132,11 @@ panel lid {
   //   ^^^ text/stray-character: \`@@@\` is no part of the language here.
 }`);
   });
+  test('letters that were lost in reading: one message, with what to do about it', () => {
+    checkProblems(`
+let gr\ufffd\ufffde = 3
+//    ^^ text/stray-character: A letter here can't be read. Save the file as UTF-8`);
+  });
   test('a name that is a word of the language', () => {
     checkProblems(`
 let panel = 3

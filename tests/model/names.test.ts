@@ -198,6 +198,7 @@ with "shop\\b.planish"
 with "b.planish"
 with "./b.planish"
 //   ^^^^^^^^^^^^^ name/brought-twice (warning): b.planish is brought already. Once is enough.
+with "b.planish" as bench
 units inch
 let x = maybe_in_the_missing_file + 1`,
         'b.planish': 'units inch',
@@ -260,7 +261,7 @@ check gate.blank < 1
     const text = `units inch
 panel gate {
   outline rectangle gate.blank.width by 1
-//                  ^^^^ name/own-measure: gate is being made here, so its finished sizes aren't known yet. They can be read in its own check and note, and by other parts.
+//                  ^^^^ name/own-measure: gate is being made here, so its finished sizes aren't known yet. They can be read in its own check, and by other parts.
   let most = 30
   check gate.blank.width <= most "must come out of an offcut"
 //      ^^^^^^^^^^^^^^^^^^^^^^^^ check/failed: must come out of an offcut: gate.blank.width <= most doesn’t hold (31 1/2− in against 30 in).

@@ -119,7 +119,9 @@ describe('the DXF pattern, read back by dxf-parser', () => {
     expect(text).toMatch(/^[\x00-\x7f]*$/);
     expect(text).toContain('turblech_No  crs_12  1.2 mm  units: mm');
     expect(dxfText('⌀ 7 at 90° ± 1 ×')).toBe('%%c 7 at 90%%d %%p 1 x');
-    expect(dxfText('板')).toBe('?');
+    // Source: DXF reference, string group codes: a character outside the code page is \U+ and four hexadecimal digits.
+    expect(dxfText('板 ящик')).toBe('\\U+677F \\U+044F\\U+0449\\U+0438\\U+043A');
+    expect(dxfText('a\u0007b')).toBe('a?b');
   });
 });
 
@@ -195,6 +197,14 @@ describe('the SVG pattern', () => {
     expect(svg).toContain('>100 mm</text>');
     expect(svg).toContain('>4 in</text>');
     expect(svg).toContain('Print at 100 %');
+  });
+
+  it('tells what to drill and cut by size and number, and counts one bend as one', () => {
+    const svg = patternSvg(trayPart, { ...disc, bends: tray.bends.slice(0, 1) }, 'tray', { unit: homeUnit('mm') });
+    const radius = disc.cutouts[0]?.circle?.radius ?? 0;
+    expect(svg).toContain(`Holes and cuts: 1 × ⌀ ${2 * radius}.`);
+    expect(svg).toContain('1 bend, face');
+    expect(patternSvg(trayPart, { ...disc, cutouts: [] }, 'tray', { unit: homeUnit('mm') })).not.toContain('Holes and cuts');
   });
 
   it('uses wide lines for cuts, narrow for bends, dashed for bends down', () => {

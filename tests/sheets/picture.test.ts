@@ -24,6 +24,20 @@ describe('the picture of a blank', () => {
     expect(ends.slice(1).map(([x, y]) => [x, y === 0 ? 0 : -y])).toEqual(tray.outline.map((move) => [move.to.x, move.to.y]));
   });
 
+  it('keeps a round hole’s size clear of its centre mark', () => {
+    const { spotLabels, strokes } = drawBlank(trayPart, tray, metric);
+    const round = spotLabels.filter((label) => tray.cutouts.some((cut) => cut.circle !== undefined && label.feature === `cut:${cut.id}`));
+    expect(round.length).toBeGreaterThan(0);
+    for (const label of round) {
+      const tips = strokes.flatMap(({ layer, feature, geometry }) =>
+        layer === 'mark' && feature === label.feature && geometry.kind === 'line'
+          ? [Math.hypot(geometry.to.x - label.at.x, geometry.to.y - label.at.y)]
+          : [],
+      );
+      expect(label.clear).toBeGreaterThanOrEqual(Math.max(...tips));
+    }
+  });
+
   it('carries no inline style, no colour and no script', () => {
     const { svg } = picture(good, inches);
     expect(svg).not.toMatch(/style=|<style|fill=|stroke=|<script|on[a-z]+=|href/);

@@ -78,7 +78,7 @@ export const nameRules = [
   }),
   spoken('name/own-measure', 'error', {
     what: 'A part’s shape is made from its own finished sizes.',
-    why: 'They are not known before it is made. They can be read in its own `check` and `note`, and by other parts.',
+    why: 'They are not known before it is made. They can be read in its own `check`, and by other parts.',
     example: `${metal}panel lid {\n  sheet crs_18\n  outline rectangle 6 by lid.blank.width // error: name/own-measure\n}\n`,
     cure: `${metal}panel lid {\n  sheet crs_18\n  outline rectangle 6 by 6\n}\n`,
   }),
