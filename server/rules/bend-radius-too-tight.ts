@@ -2,7 +2,7 @@ import type { BendLine } from '../blank/types.js';
 import type { Part } from '../model/part.js';
 import { tightestRadius } from '../trade/radii.js';
 import type { Rule } from './rule.js';
-import { bendFeature, laidOut, speak } from './subject.js';
+import { bendFeature, laidOut, nothingSaid, speak } from './subject.js';
 
 /**
  * Radii come in nominal sizes, of tools and of tables alike: 1/16 in (1.5875 mm) and 1.6 mm are one radius to the trade. A shortfall below this
@@ -58,7 +58,7 @@ panel shelf {
       const line = runsAlongTheGrain(ready.part, bend) ? 'along' : 'across';
       const { thickness } = ready.blank;
       const least = tightestRadius(material, thickness, line, bend.turn);
-      if (least === undefined || bend.radius > least.radius - nominal) return [];
+      if (least === undefined || bend.radius > least.radius - nominal) return nothingSaid;
       // What the shop wrote of its own metal is certain; the published table is cautious for soft drawing steels.
       const severity = own ? 'error' : 'warning';
       const [has, wants] = subject.sayBoth(bend.radius, least.radius);

@@ -28,12 +28,22 @@ export const laidOut = ({ part, blank }: Question): LaidOut | undefined => {
   return { part, blank: blank.blank, sheet: part.sheet.value, sheetSpan: part.sheet.span };
 };
 
-const flangesOf = (chains: readonly EdgeChain[]): readonly FlangeStep[] =>
-  chains.flatMap((chain) => chain.steps.flatMap((step) => (step.kind === 'flange' ? [step, ...flangesOf(step.edges)] : [])));
+const gatherFlanges = (chains: readonly EdgeChain[], into: Map<string, FlangeStep>): void => {
+  for (const chain of chains) {
+    for (const step of chain.steps) {
+      if (step.kind !== 'flange') continue;
+      into.set(step.id, step);
+      gatherFlanges(step.edges, into);
+    }
+  }
+};
 
 /** Every flange of a panel by its id, those on flanges included. */
-export const flangesById = (panel: Panel): ReadonlyMap<string, FlangeStep> =>
-  new Map(flangesOf(panel.edges).map((step) => [step.id, step]));
+export const flangesById = (panel: Panel): ReadonlyMap<string, FlangeStep> => {
+  const found = new Map<string, FlangeStep>();
+  gatherFlanges(panel.edges, found);
+  return found;
+};
 
 export const bendLength = (bend: BendLine): number => apart(bend.from, bend.to);
 

@@ -54,7 +54,9 @@ export const dinTightestRadius = (tensile: number, thickness: number, line: Grai
  * @returns undefined when neither knows the metal
  */
 export const tightestRadius = (material: BentMetal, thickness: number, line: GrainLine, turn: number): TightestRadius | undefined => {
-  const own = [...material.tightest].sort((a, b) => a.upTo - b.upTo).find((row) => thickness <= row.upTo + 1e-9);
+  // The least row that reaches this thickness.
+  let own: BentMetal['tightest'][number] | undefined;
+  for (const row of material.tightest) if (thickness <= row.upTo + 1e-9 && (own === undefined || row.upTo < own.upTo)) own = row;
   if (own !== undefined) return { radius: line === 'along' ? own.along : own.across, source: `material ${material.name}` };
   if (material.tensile === undefined || !isCarbonSteel(material)) return undefined;
   const radius = dinTightestRadius(material.tensile, thickness, line, turn);
