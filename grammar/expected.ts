@@ -1,6 +1,6 @@
 /** What may come at the cursor. The file is read as far as the cursor by the parser itself, which tells what it would take next. */
 import type { IToken } from 'chevrotain';
-import { type Leaf, statementWordsAt, type Surroundings, type Want } from './compiled.js';
+import { type Leaf, type Surroundings, statementWordsAt, type Want } from './compiled.js';
 import { unwritten } from './layout.js';
 import { parseUpTo } from './parser.js';
 import type { Span } from './syntax.js';

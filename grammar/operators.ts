@@ -42,7 +42,7 @@ const tightness: Readonly<Record<BinaryOp, number>> = {
 // `not a = b` denies the comparison; `-2^2` is -4.
 const prefixTightness = { not: 3, '-': 7, '+': 7 } as const;
 
-export const operatorOf = (token: IToken): BinaryOp => operators[token.image] as BinaryOp;
+const operatorOf = (token: IToken): BinaryOp => operators[token.image] as BinaryOp;
 export const prefixOf = (token: IToken): '-' | '+' | 'not' => (token.image === 'not' ? 'not' : token.image === '+' ? '+' : '-');
 
 const combine = (left: Expr, token: IToken, op: BinaryOp, right: Expr): Expr => {

@@ -4,8 +4,8 @@ import type { Surroundings } from './compiled.js';
 import { layOut, unwritten } from './layout.js';
 import { readNumber } from './numbers.js';
 import { foldOperators, prefixOf } from './operators.js';
-import { type NoteReader, noteReader, strayProblem, textOf } from './remarks.js';
 import type { Header, Listener, OpenBlock, Reader } from './reader.js';
+import { type NoteReader, noteReader, strayProblem, textOf } from './remarks.js';
 import { readStatements } from './statements.js';
 import type { Expr, Fix, Ident, Problem, Span, Statement, Tree } from './syntax.js';
 import {

@@ -20,8 +20,8 @@ import {
   NewLine,
   Open,
   OpenBrace,
-  scan,
   Semicolon,
+  scan,
   touching,
 } from './tokens.js';
 import { walkArguments, walkExpressions, walkStatements } from './walk.js';

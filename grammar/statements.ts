@@ -23,8 +23,8 @@ import {
   unitSpellings,
   Word,
 } from './tokens.js';
-import type { Place } from './vocabulary/pattern.js';
 import { usage } from './usage.js';
+import type { Place } from './vocabulary/pattern.js';
 import { either, nearest } from './wording.js';
 
 // Deeper than anyone nests: beyond it braces are passed over, so that no text can exhaust the stack.

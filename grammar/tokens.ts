@@ -19,7 +19,7 @@ export const NumberStart = createToken({ name: 'NumberStart', pattern: none });
 export const YesOrNo = createToken({ name: 'YesOrNo', pattern: none });
 
 const blank = '[ \\t\\v\\f\\u00a0\\ufeff\\u2000-\\u200a\\u202f\\u3000]';
-export const Blank = createToken({
+const Blank = createToken({
   name: 'Blank',
   pattern: new RegExp(`${blank}+`),
   group: Lexer.SKIPPED,
@@ -114,9 +114,9 @@ export const Minus = sign('Minus', /[-−]/, '-−', [BinaryOperator, Prefix]);
 export const Plus = sign('Plus', '+', '+', [BinaryOperator, Prefix]);
 export const Times = sign('Times', /[*×]/, '*×', [BinaryOperator]);
 export const Divide = sign('Divide', '/', '/', [BinaryOperator]);
-export const Power = sign('Power', '^', '^', [BinaryOperator]);
-export const Compare = sign('Compare', /<=|>=|!=|[<>≤≥≠]/, '<>!≤≥≠', [BinaryOperator]);
-export const Equals = sign('Equals', /==?/, '=', [BinaryOperator]);
+const Power = sign('Power', '^', '^', [BinaryOperator]);
+const Compare = sign('Compare', /<=|>=|!=|[<>≤≥≠]/, '<>!≤≥≠', [BinaryOperator]);
+const Equals = sign('Equals', /==?/, '=', [BinaryOperator]);
 export const Diameter = sign('Diameter', /⌀|Ø(?=\s*[0-9.½¼¾⅛⅜⅝⅞⅓⅔])/, '⌀Ø', [Prefix]);
 export const Hash = sign('Hash', '#', '#');
 export const Comma = sign('Comma', ',', ',');

@@ -27,7 +27,7 @@ const valueWords: Readonly<Record<ValueKind, string>> = {
 };
 export const valueInWords = (want: ValueKind): string => valueWords[want];
 
-export const nameInWords = (kind: NameKind): string => (/^[aeiou]/.test(kind) ? `the name of an ${kind}` : `the name of a ${kind}`);
+const nameInWords = (kind: NameKind): string => (/^[aeiou]/.test(kind) ? `the name of an ${kind}` : `the name of a ${kind}`);
 
 /** `a`, `b` or `c`. */
 export const either = (words: readonly string[]): string => {
@@ -73,7 +73,7 @@ export const wantedInWords = (leaves: readonly Leaf[]): string => {
 };
 
 /** Letters to change, add, leave out or swap to make one word of the other; gives up beyond `most`. */
-export const editDistance = (a: string, b: string, most: number): number => {
+const editDistance = (a: string, b: string, most: number): number => {
   if (Math.abs(a.length - b.length) > most) return most + 1;
   let older: number[] = [];
   let above = Array.from({ length: b.length + 1 }, (_, j) => j);

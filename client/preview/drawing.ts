@@ -15,7 +15,7 @@ export const readDrawing = (svg: string): SVGSVGElement | undefined => {
 export const extentOf = (drawing: SVGSVGElement): Box =>
   readViewBox(drawing.getAttribute('viewBox')) ?? { x: 0, y: 0, width: 100, height: 100 };
 
-export const featuresOf = (host: Element): readonly SVGElement[] =>
+const featuresOf = (host: Element): readonly SVGElement[] =>
   [...host.querySelectorAll('[data-id]')].filter((element): element is SVGElement => element instanceof SVGElement);
 
 const idOf = (element: Element): string => element.getAttribute('data-id') ?? '';

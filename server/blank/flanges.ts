@@ -2,9 +2,9 @@
 import type { Panel, Section } from '../model/part.js';
 import { apart } from '../shape/arcs.js';
 import type { Point } from '../shape/path.js';
+import { setbackIn } from './bending.js';
 import { type CornerEnd, type CornerRules, cornerBetween, plainCorner } from './corners.js';
 import { ahead, type BentFlange, type Corner, dot, type Hang, type Job, remark, type Side, type TreeFace } from './tree.js';
-import { setbackIn } from './bending.js';
 
 const ORIGIN: Point = { x: 0, y: 0 };
 

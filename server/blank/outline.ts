@@ -1,13 +1,13 @@
 /** From the finished outline to the sides of the base face: bent edges moved in by their setbacks, neighbours trimmed or run on to meet them. */
 import type { Outline, OutlineEdge, Panel } from '../model/part.js';
-import { apart, angleAbout, wrap } from '../shape/arcs.js';
+import { angleAbout, apart, wrap } from '../shape/arcs.js';
 import { selfMeeting } from '../shape/inside.js';
 import { signedArea } from '../shape/loops.js';
 import { lineMeetsCircle, linesMeet } from '../shape/meetings.js';
-import type { Loop, Move, Point } from '../shape/path.js';
 import { lineShifted } from '../shape/offsets.js';
+import type { Loop, Move, Point } from '../shape/path.js';
 import { bentChain, setbackIn, stepsOf } from './bending.js';
-import { piecesOf, type Piece } from './pieces.js';
+import { type Piece, piecesOf } from './pieces.js';
 import { ahead, cross, dot, type Job, remark, type Side } from './tree.js';
 
 /** A finished edge before anything is moved. */
@@ -19,10 +19,10 @@ export interface Drawn {
   readonly back: boolean;
 }
 
-export const featureOfEdge = (name: string | undefined): string | undefined => (name === undefined ? undefined : `edge:${name}`);
+const featureOfEdge = (name: string | undefined): string | undefined => (name === undefined ? undefined : `edge:${name}`);
 
 /** The outline as a loop of moves, one for each edge. */
-export const outlineLoop = (outline: Outline): Loop =>
+const outlineLoop = (outline: Outline): Loop =>
   outline.edges.map((edge): Move => {
     const id = featureOfEdge(edge.name);
     return edge.arc === undefined

@@ -1,9 +1,9 @@
 /** Faces and bend zones that would need the same metal: two of them over each other in the flat. */
 import Flatbush from 'flatbush';
+import { boxesMeet, startOf } from '../shape/arcs.js';
 import { pointInLoop } from '../shape/inside.js';
 import { boundingBox } from '../shape/loops.js';
 import { movesMeet } from '../shape/meetings.js';
-import { boxesMeet, startOf } from '../shape/arcs.js';
 import type { Box, Loop, Move, Point } from '../shape/path.js';
 import { loopOfSides } from './outline.js';
 import { ahead, dot, type Hang, type Job, remark, type TreeFace } from './tree.js';

@@ -4,7 +4,7 @@ import { boundingBox, fromLowerLeft, loopLength, movedBy, signedArea } from '../
 import type { Loop, Placement, Point } from '../shape/path.js';
 import { cutOnBlank } from './cuts.js';
 import { loopOfSides } from './outline.js';
-import { type Hang, type Job, type ReliefWork, type TreeFace } from './tree.js';
+import type { Hang, Job, ReliefWork, TreeFace } from './tree.js';
 import type { BendLine, Blank, BlankCut, Face, ReliefNote } from './types.js';
 import { walkOutline } from './walk.js';
 

@@ -2,7 +2,7 @@
 
 import type { Fix, Span } from '../../grammar/syntax.js';
 import type { Finding, Severity } from '../model/finding.js';
-import type { Convention, Direction, EdgeChain, FlangeStep, Panel, Section } from '../model/part.js';
+import type { Convention, Direction, EdgeChain, Panel, Section } from '../model/part.js';
 import type { Sheet } from '../model/shop.js';
 import type { Move, Point } from '../shape/path.js';
 import type { AllowanceMethod, BendSums } from '../trade/bends.js';
@@ -132,4 +132,4 @@ export const ahead = (p: Point, along: Point, distance: number): Point => ({ x: 
 export const dot = (a: Point, b: Point): number => a.x * b.x + a.y * b.y;
 export const cross = (a: Point, b: Point): number => a.x * b.y - a.y * b.x;
 
-export type { EdgeChain, FlangeStep };
+export type { EdgeChain };

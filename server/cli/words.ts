@@ -43,7 +43,7 @@ const distance = (a: string, b: string): number => {
 };
 
 /** The known words nearest to one that is not known, best first, three at most. */
-export const nearest = (word: string, known: readonly string[]): readonly string[] => {
+const nearest = (word: string, known: readonly string[]): readonly string[] => {
   const reach = Math.max(2, Math.floor(word.length / 3));
   const lower = word.toLowerCase();
   return [...new Set(known)]

@@ -1,4 +1,4 @@
-import { type Position, Range } from 'vscode-languageserver';
+import { Range } from 'vscode-languageserver';
 import { TextDocument } from 'vscode-languageserver-textdocument';
 import type { Span } from '../../grammar/syntax.js';
 import type { Project } from '../project.js';
@@ -23,15 +23,11 @@ export const defaultSettings: Settings = {
   picture: { follow: 'on click' },
 };
 
-/** The same question about another file of the project. */
-export const askOf = (ask: Ask, path: string): Ask => (path === ask.path ? ask : { ...ask, path });
-
 /** Offsets to lines and characters (UTF-16) and back, over the text the project holds. Line starts are found on first use. */
 export const linesOf = (ask: Ask, path: string = ask.path): TextDocument =>
   TextDocument.create(ask.uriOf(path), 'planish', 0, ask.project.tree(path).text);
 
 export const rangeOf = (lines: TextDocument, span: Span): Range => Range.create(lines.positionAt(span.start), lines.positionAt(span.end));
-export const offsetOf = (lines: TextDocument, position: Position): number => lines.offsetAt(position);
 
 /** A cursor stands in a span also when it stands just behind its last letter, as a person sees it. */
 export const touches = (span: Span, offset: number): boolean => span.start <= offset && offset <= span.end;

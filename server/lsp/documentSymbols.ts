@@ -35,7 +35,7 @@ const detailOf = (statement: Statement, text: string): string => {
 };
 
 /** Symbol kinds of the protocol, by what a statement makes. The protocol knows programs only; these give fitting icons. */
-export const symbolKindOf = (statement: Statement): SymbolKind => {
+const symbolKindOf = (statement: Statement): SymbolKind => {
   switch (statement.entry?.family) {
     case 'part':
     case 'section':

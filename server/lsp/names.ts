@@ -16,7 +16,7 @@ export const nameAt = (model: FileModel, offset: number): NameAt | undefined => 
   return reference === undefined ? undefined : { span: reference.span, name: reference.name, target: reference.target };
 };
 
-export const sameThing = (a: NamedThing, b: NamedThing): boolean => a.file === b.file && a.kind === b.kind && sameSpan(a.span, b.span);
+const sameThing = (a: NamedThing, b: NamedThing): boolean => a.file === b.file && a.kind === b.kind && sameSpan(a.span, b.span);
 
 /** Where and how a thing is defined; undefined for what is given without being written, such as a rectangle's `top`. */
 export const definitionOf = (ask: Ask, thing: NamedThing): Definition | undefined =>

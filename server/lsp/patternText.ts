@@ -41,7 +41,7 @@ export const snippetOf = (entry: StatementEntry): string => {
 };
 
 /** Every step of a pattern, outer ones first. */
-export function* stepsOf(pattern: Pattern): Generator<Pattern> {
+function* stepsOf(pattern: Pattern): Generator<Pattern> {
   yield pattern;
   if (pattern.kind === 'sequence' || pattern.kind === 'anyOrder' || pattern.kind === 'oneOf')
     for (const item of pattern.items) yield* stepsOf(item);

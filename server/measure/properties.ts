@@ -24,7 +24,7 @@ export interface Property<From> {
 export const sheetOf = (part: Part): Sheet | undefined =>
   part.kind === 'panel' || part.kind === 'section' ? part.sheet?.value : undefined;
 
-export const bendLength = (bend: BendLine): number => Math.hypot(bend.to.x - bend.from.x, bend.to.y - bend.from.y);
+const bendLength = (bend: BendLine): number => Math.hypot(bend.to.x - bend.from.x, bend.to.y - bend.from.y);
 
 /** Directly under the part's name. */
 export const partProperties: readonly Property<{ readonly part: Part; readonly blank: Blank | undefined }>[] = [

@@ -28,7 +28,7 @@ const families: Readonly<Record<string, string>> = {
   check: 'Your own checks',
 };
 
-export const familyOf = (rule: { readonly name: string }): string => rule.name.slice(0, rule.name.indexOf('/'));
+const familyOf = (rule: { readonly name: string }): string => rule.name.slice(0, rule.name.indexOf('/'));
 
 const fenced = (code: string): string => `\`\`\`planish\n${code.trimEnd()}\n\`\`\``;
 

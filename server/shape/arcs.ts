@@ -3,7 +3,7 @@ import type { Box, Loop, Move, Point } from './path.js';
 
 export type ArcMove = Extract<Move, { readonly kind: 'arc' }>;
 
-export const FULL_TURN = 2 * Math.PI;
+const FULL_TURN = 2 * Math.PI;
 
 /** Length of a step. `Math.hypot` guards against sizes no sheet has, and costs many times as much. */
 export const lengthOf = (dx: number, dy: number): number => Math.sqrt(dx * dx + dy * dy);
@@ -21,7 +21,7 @@ export const angleAbout = (centre: Point, p: Point): number => Math.atan2(p.y - 
 export const radiusOf = (from: Point, arc: ArcMove): number => apart(arc.centre, from);
 
 /** How far an arc sweeps, rad, 0 < sweep ≤ 2π whichever way it turns. An arc that ends where it starts is a whole circle, never nothing. */
-export const sweepOf = (from: Point, arc: ArcMove): number => {
+const sweepOf = (from: Point, arc: ArcMove): number => {
   const start = angleAbout(arc.centre, from);
   const end = angleAbout(arc.centre, arc.to);
   const sweep = arc.turn === 'left' ? wrap(end - start) : wrap(start - end);

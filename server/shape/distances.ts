@@ -4,7 +4,7 @@ import { movesMeet } from './meetings.js';
 import type { Box, Loop, Move, Point } from './path.js';
 
 /** From a point to the nearest place on a move. */
-export const pointToMove = (p: Point, from: Point, move: Move): number => {
+const pointToMove = (p: Point, from: Point, move: Move): number => {
   if (move.kind === 'arc') {
     const round = holdsDirection(from, move, angleAbout(move.centre, p));
     return round ? Math.abs(apart(p, move.centre) - radiusOf(from, move)) : Math.min(apart(p, from), apart(p, move.to));

@@ -1,13 +1,12 @@
 /** Plane geometry of true lines and arcs: measuring, moving, meeting and shifting loops. It knows nothing of sheet metal and never rounds. */
-export { angleAbout, apart, boxesMeet, moveBox, moveLength, radiusOf, startOf, sweepOf, wrap } from './arcs.js';
-export { loopToLoop, moveToMove, pointToLoop, pointToMove } from './distances.js';
+export { boxesMeet, moveBox, radiusOf, startOf } from './arcs.js';
+export { loopToLoop, moveToMove, pointToLoop } from './distances.js';
 export { pointInLoop, selfMeeting } from './inside.js';
 export {
   boundingBox,
   circleLoop,
   fromLowerLeft,
   loopLength,
-  movedBy,
   place,
   placeLoop,
   polygon,
@@ -16,4 +15,4 @@ export {
   tessellate,
 } from './loops.js';
 export { circlesMeet, lineMeetsCircle, lineOf, linesMeet, movesMeet } from './meetings.js';
-export { arcShifted, lineShifted, movesShifted } from './offsets.js';
+export { movesShifted } from './offsets.js';

@@ -1,8 +1,7 @@
 /** Moves shifted square to themselves. */
-import { apart } from './arcs.js';
-import type { Circle, Loop, Move, Point } from './path.js';
+import { apart, startOf } from './arcs.js';
 import type { Line } from './meetings.js';
-import { startOf } from './arcs.js';
+import type { Circle, Loop, Move, Point } from './path.js';
 
 /** A straight line shifted to its left (inward on an anticlockwise loop). */
 export const lineShifted = (line: Line, left: number): Line => ({
@@ -15,7 +14,7 @@ export const lineShifted = (line: Line, left: number): Line => ({
  *
  * @returns undefined when nothing of the circle is left
  */
-export const arcShifted = (from: Point, arc: Extract<Move, { kind: 'arc' }>, left: number): Circle | undefined => {
+const arcShifted = (from: Point, arc: Extract<Move, { kind: 'arc' }>, left: number): Circle | undefined => {
   const radius = apart(arc.centre, from) + (arc.turn === 'left' ? -left : left);
   return radius > 1e-9 ? { centre: arc.centre, radius } : undefined;
 };

@@ -4,10 +4,10 @@
  */
 import type { Span } from '../../grammar/syntax.js';
 import type { BendLine, Blank, BlankCut } from '../blank/types.js';
-import type { Part } from '../model/part.js';
-import type { Box, Circle, Loop, Move, Point } from '../shape/path.js';
 import { sayAngle, sayBendSum, sayLengthBare, sayMass, saySize, sayThickness } from '../model/display.js';
 import type { HomeUnit } from '../model/model.js';
+import type { Part } from '../model/part.js';
+import type { Box, Circle, Loop, Move, Point } from '../shape/path.js';
 import { boxOfLoop } from './extent.js';
 
 export type Layer = 'cut' | 'cut_inside' | 'bend_up' | 'bend_down' | 'brake_line' | 'mark' | 'relief' | 'dimension' | 'label';

@@ -45,8 +45,6 @@ export const boxOfLoop = (loop: Loop): Box => {
   return { min: { x: Math.min(...xs), y: Math.min(...ys) }, max: { x: Math.max(...xs), y: Math.max(...ys) } };
 };
 
-export const centreOf = (box: Box): Point => ({ x: (box.min.x + box.max.x) / 2, y: (box.min.y + box.max.y) / 2 });
-
 /** A coordinate for SVG: millimetres to a nanometre at most, never an exponent, never `-0`. */
 export const coordinate = (value: number): string => {
   const text = value.toFixed(6).replace(/\.?0+$/, '');

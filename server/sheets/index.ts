@@ -6,8 +6,8 @@
  * `<g class="feature outline|face|bend|cut|relief [has_error|has_warning]" data-id="…">` holding `.area.base|.flange|.zone_up|.zone_down`,
  * `.cut .cut_inside .bend_up .bend_down .brake_line .mark .hit`, `.dimension .arrow .datum` and `.text.dimension|.label|.note`.
  */
-export { type DisplayOptions, type Drawing, drawBlank } from './drawing.js';
-export { boxOfText, type Layout, layOut } from './layout.js';
+export { type DisplayOptions, drawBlank } from './drawing.js';
+export { boxOfText, layOut } from './layout.js';
 export { patternDxf } from './pattern-dxf.js';
 export { patternSvg } from './pattern-svg.js';
-export { type Picture, type Pictured, picture } from './picture.js';
+export { type Pictured, picture } from './picture.js';

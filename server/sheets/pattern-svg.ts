@@ -3,10 +3,10 @@
  * pricked through; two check rulers show whether the printer kept the size.
  */
 import type { Blank } from '../blank/types.js';
-import type { Part } from '../model/part.js';
-import type { Point } from '../shape/path.js';
 import { homeUnit } from '../model/dimension.js';
 import { saySize, sayThickness } from '../model/display.js';
+import type { Part } from '../model/part.js';
+import type { Point } from '../shape/path.js';
 import { bendWords, cutWords, type DisplayOptions, drawBlank, drawingTitle, type Layer, type Stroke } from './drawing.js';
 import { escapeXml, coordinate as n, pathData } from './extent.js';
 

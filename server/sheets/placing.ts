@@ -24,7 +24,7 @@ export interface ThinLine {
 const characterWidth = 0.6;
 export const textLength = (text: string, height: number): number => [...text].length * characterWidth * height;
 
-export const overlaps = (a: Box, b: Box): boolean => a.min.x < b.max.x && b.min.x < a.max.x && a.min.y < b.max.y && b.min.y < a.max.y;
+const overlaps = (a: Box, b: Box): boolean => a.min.x < b.max.x && b.min.x < a.max.x && a.min.y < b.max.y && b.min.y < a.max.y;
 
 /** The box around a placed text, turned ones included. */
 export const boxOfText = (text: PlacedText): Box => {
