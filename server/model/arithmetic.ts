@@ -246,14 +246,13 @@ const compare = (op: BinaryOp, a: Value, b: Value, at: At, reading: Reading): Va
     if (same === 'unknown') return unknown;
     if (same !== undefined) return yesno(same === (op === '='));
   }
-  return refuse(
-    op,
-    a,
-    b,
-    at,
-    reading,
-    op === '=' || op === '!=' ? 'Compare two of the same kind.' : 'Only numbers are more or less than one another.',
-  );
+  const cure =
+    op === '=' || op === '!='
+      ? 'Compare two of the same kind.'
+      : a.kind === 'yesno'
+        ? 'Say it in two: a <= b and b <= c.'
+        : 'Only numbers are more or less than one another.';
+  return refuse(op, a, b, at, reading, cure);
 };
 const sameThing = (a: Value, b: Value, at: At, reading: Reading): boolean | 'unknown' | undefined => {
   if (a.kind === 'text' && b.kind === 'text') return a.text === b.text;

@@ -46,9 +46,11 @@ export const holeTooNearAnother: Rule = {
         const [earlier, later] = rank(one.cut.id) <= rank(other.cut.id) ? [one.cut, other.cut] : [other.cut, one.cut];
         const written = ready.part.cuts[rank(later.id)];
         const [has, wants] = subject.sayBoth(gap, least);
-        const bridge =
-          gap < lengthTolerance ? `this cut runs into ${earlier.id}` : `only ${has} of sheet is left between this cut and ${earlier.id}`;
-        const message = `${bridge}; two thicknesses are ${wants}: move them apart by ${subject.write(least - gap, 'up')} or draw them as one cut`;
+        // How far two that overlap must move depends on which way; only what must stay between them can be said.
+        const message =
+          gap < lengthTolerance
+            ? `this cut runs into ${earlier.id}: move them until two thicknesses, ${wants}, are left between them, or draw them as one cut`
+            : `only ${has} of sheet is left between this cut and ${earlier.id}; two thicknesses are ${wants}: move them apart by ${subject.write(least - gap, 'up')} or draw them as one cut`;
         found.push(
           speak(subject, holeTooNearAnother, written?.atSpan ?? later.span, message, {
             features: [cutFeature(earlier), cutFeature(later)],

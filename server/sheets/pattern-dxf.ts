@@ -4,9 +4,9 @@
  * Source: the published DXF reference, release 12 (group codes, header variables); $INSUNITS came with release 2000 and older readers pass over it.
  */
 import type { Blank } from '../blank/types.js';
+import { sayThickness } from '../model/display.js';
 import type { Part } from '../model/part.js';
 import type { Loop, Point } from '../shape/path.js';
-import { sayThickness } from '../model/display.js';
 import { boxOfLoop, startOf, sweepOf } from './extent.js';
 
 type Pair = readonly [code: number, value: string];
@@ -40,8 +40,10 @@ export const dxfText = (text: string): string =>
     .replace(/−|–|—/g, '-')
     .normalize('NFKD')
     .replace(/[\u0300-\u036f]/g, '')
-    .replace(/[\u0000-\u001f\u007f]/g, '?')
-    .replace(/[^\u0020-\u007e]/g, (unit) => `\\U+${unit.charCodeAt(0).toString(16).toUpperCase().padStart(4, '0')}`);
+    .replace(/[^\u0020-\u007e]/g, (unit) => {
+      const code = unit.charCodeAt(0);
+      return code < 0x80 ? '?' : `\\U+${code.toString(16).toUpperCase().padStart(4, '0')}`;
+    });
 
 const point = (at: Point, first = 10): readonly Pair[] => [
   [first, number(at.x)],

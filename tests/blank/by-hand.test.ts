@@ -35,7 +35,7 @@ const size = (blank: Blank, width: number, height: number): void => {
 };
 const centres = (blank: Blank, ...expected: readonly (readonly [number, number])[]): void => {
   expect(blank.cutouts).toHaveLength(expected.length);
-  expected.forEach(([x, y], i) => near(blank.cutouts[i]?.centre, x, y));
+  for (const [i, [x, y]] of expected.entries()) near(blank.cutouts[i]?.centre, x, y);
 };
 const near = (point: Point | undefined, x: number, y: number): void => {
   expect(point?.x).toBeCloseTo(x, 6);

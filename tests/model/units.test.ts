@@ -13,6 +13,8 @@ let c = (1, 2) + 3
 //             ^ unit/wrong-kind: + can't stand between a point ((1, 2)) and a number without a unit (3). A point moves by a point: p + (1, 0).
 let d = 4 < (1, 2)
 //        ^ unit/wrong-kind: < can't stand between a number without a unit (4) and a point ((1, 2)). Only numbers are more or less than one another.
+let between = 1 in < 2 in < 3 in
+//                        ^ unit/wrong-kind: < can't stand between a yes or no (1 in < 2 in) and a length (3 in). Say it in two: a <= b and b <= c.
 let e = sin(3 in)
 //          ^^^^ unit/wrong-kind: sin wants an angle, and 3 in is a length. Write sin(30) or sin(30 deg).
 let f = 1 / 0

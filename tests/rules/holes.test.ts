@@ -39,6 +39,11 @@ describe('holes against one another: two thicknesses', () => {
   ])('%s', (line, expected) => {
     expect(naming(plate(line))).toEqual(expected);
   });
+  test('two that overlap are not told a distance that would leave them overlapping', () => {
+    expect(saying(plate('hole 6 at (30, 30), (30, 30)'))).toEqual([
+      '(30, 30) | warning hole/too-near-another: this cut runs into hole.1: move them until two thicknesses, 2 mm, are left between them, or draw them as one cut',
+    ]);
+  });
 });
 
 describe('a hole beside a bend', () => {
