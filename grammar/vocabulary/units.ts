@@ -18,7 +18,7 @@ export type UnitKind =
   | 'gauge';
 
 /** Exponents, in the order mm, rad, kg, N, s, money. */
-interface UnitDimension {
+export interface UnitDimension {
   readonly length: number;
   readonly angle: number;
   readonly mass: number;

@@ -23,7 +23,7 @@ import {
   sayValue,
   thicknessOf,
 } from './say.js';
-import { argumentsOf, expressionsAt, headSpan, statementsAt } from './walk.js';
+import { argumentsOf, expressionsAt, headSpan, statementsAt, wordAt } from './walk.js';
 
 /** What there is to know of the thing under the cursor: a size in both units, a name's meaning, a bend's sums, a word's use. */
 export const hover = (ask: Ask, position: Position): Hover | undefined => {
@@ -133,15 +133,6 @@ const ofStatement = (ask: Ask, model: FileModel, offset: number): Said | undefin
   const documentation = own ? entryDocumentation(entry) : wordDocumentation(entry, textOf(model, word));
   const sums = partSums(ask, statement, offset);
   return { span: own ? statement.word.span : word, text: [...sums, documentation].join('\n\n---\n\n') };
-};
-
-const wordAt = (text: string, offset: number): Span | undefined => {
-  const letter = /[\p{L}\p{N}_]/u;
-  let start = offset;
-  while (start > 0 && letter.test(text[start - 1] as string)) start--;
-  let end = offset;
-  while (end < text.length && letter.test(text[end] as string)) end++;
-  return end > start ? { start, end } : undefined;
 };
 
 /** What the blank says of the statement itself: its bends' sums, or the reliefs that were cut because of it. */

@@ -1,7 +1,7 @@
 import type { Position, SelectionRange } from 'vscode-languageserver';
 import type { Span } from '../../grammar/syntax.js';
 import { type Ask, covers, linesOf, rangeOf, sameSpan, touches } from './ask.js';
-import { argumentsOf, expressionsAt, headSpan, identsOf, statementsAt } from './walk.js';
+import { argumentsOf, expressionsAt, headSpan, identsOf, statementsAt, wordAt } from './walk.js';
 
 /** What "grow the selection" takes step by step: a word, its value, its argument, its statement, the braces, the file. */
 export const selectionRanges = (ask: Ask, positions: readonly Position[]): SelectionRange[] => {
@@ -19,7 +19,7 @@ export const selectionRanges = (ask: Ask, positions: readonly Position[]): Selec
       spans.push(...expressionsAt(statement, offset).map((expr) => expr.span));
       spans.push(...[...identsOf(statement)].map((ident) => ident.span), statement.word.span);
     }
-    const word = wordAround(tree.text, offset);
+    const word = wordAt(tree.text, offset);
     if (word !== undefined) spans.push(word);
     const around = spans.filter((span) => touches(span, offset) && span.end > span.start);
     around.sort((a, b) => b.end - b.start - (a.end - a.start));
@@ -38,12 +38,3 @@ const within = (text: string, braces: Span): Span => ({
   start: braces.start + 1,
   end: text[braces.end - 1] === '}' ? braces.end - 1 : braces.end,
 });
-
-const wordAround = (text: string, offset: number): Span | undefined => {
-  const letter = /[\p{L}\p{N}_]/u;
-  let start = offset;
-  while (start > 0 && letter.test(text[start - 1] as string)) start--;
-  let end = offset;
-  while (end < text.length && letter.test(text[end] as string)) end++;
-  return end > start ? { start, end } : undefined;
-};

@@ -74,3 +74,13 @@ export const headSpan = (statement: Statement): Span => ({
   start: statement.span.start,
   end: statement.block?.span.start ?? statement.span.end,
 });
+
+/** The whole word at a place, or just behind or before it. */
+export const wordAt = (text: string, offset: number): Span | undefined => {
+  const letter = /[\p{L}\p{N}_]/u;
+  let start = offset;
+  while (start > 0 && letter.test(text[start - 1] as string)) start--;
+  let end = offset;
+  while (end < text.length && letter.test(text[end] as string)) end++;
+  return end > start ? { start, end } : undefined;
+};

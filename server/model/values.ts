@@ -1,14 +1,8 @@
 /** Values with dimensions. Base units: mm, rad, kg, s, N, money; stress in MPa (N/mm²). */
+import type { UnitDimension } from '../../grammar/vocabulary/units.js';
 
 /** Exponents. Force is kept apart from mass so that N and MPa stay plain numbers. Angle counts as a dimension. */
-export interface Dimension {
-  readonly length: number;
-  readonly angle: number;
-  readonly mass: number;
-  readonly force: number;
-  readonly time: number;
-  readonly money: number;
-}
+export type Dimension = UnitDimension;
 
 export type Value =
   /**

@@ -1,7 +1,7 @@
 /** What is gathered while one part is read. Shared by the files that read parts. */
 import type { Span, Statement } from '../../grammar/syntax.js';
 import type { Reader } from './arguments.js';
-import type { CutShape, XY } from './part.js';
+import type { Cut } from './part.js';
 import type { Reading } from './reading.js';
 
 /** Features of one part at most: more is a slip of the keyboard, not a drawing. */
@@ -19,17 +19,11 @@ export interface PartWork extends Reader {
 export const withReading = (work: PartWork, reading: Reading): PartWork => (reading === work.reading ? work : { ...work, reading });
 
 /** A cut before the names it lies on are known. */
-export interface PendingCut {
+export interface PendingCut extends Omit<Cut, 'id' | 'on'> {
   /** `hole`, or the feature's own name. */
   readonly base: string;
   readonly named: boolean;
   readonly on: { readonly path: readonly string[]; readonly span: Span } | { readonly id: string } | undefined;
-  readonly shape: CutShape;
-  readonly at: XY;
-  readonly turned: number;
-  readonly span: Span;
-  readonly sizeSpan: Span;
-  readonly atSpan: Span;
   readonly statement: Statement;
 }
 

@@ -26,7 +26,7 @@ import { sheetMissing } from './sheet-missing.js';
 import { spokenElsewhere } from './spoken/index.js';
 import { laidOut, nothingSaid } from './subject.js';
 
-export type { Question, Rule, Subject } from './rule.js';
+export type { Question, Rule } from './rule.js';
 
 /** Rules that judge a laid-out part. */
 const checked: readonly Rule[] = [

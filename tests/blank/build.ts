@@ -127,7 +127,8 @@ export interface DrawnStep {
   readonly convention?: Convention;
 }
 
-const common = {
+/** What a part has besides its shape, at its plainest. */
+export const common = {
   nameSpan: { start: 0, end: 1 },
   span: { start: 0, end: 2 },
   file: 'gate.planish',

@@ -2,6 +2,7 @@
 import type { BendLine, Blank, BlankCut, Face } from '../../server/blank/types.js';
 import type { Panel } from '../../server/model/part.js';
 import type { Loop, Move, Point } from '../../server/shape/path.js';
+import { common } from '../blank/build.js';
 
 const p = (x: number, y: number): Point => ({ x, y });
 const line = (x: number, y: number): Move => ({ kind: 'line', to: p(x, y) });
@@ -119,22 +120,12 @@ export const tray: Blank = {
 };
 
 export const trayPart: Panel = {
+  ...common,
   kind: 'panel',
   name: 'tray',
   nameSpan: { start: 6, end: 10 },
   span: { start: 0, end: 600 },
   file: '/shop/tray.planish',
-  note: undefined,
-  quantity: 1,
-  quantityOpposite: 0,
-  finish: undefined,
-  grain: undefined,
-  brakes: [],
-  rollers: [],
-  dies: [],
-  uncomputed: [],
-  findings: [],
-  broken: false,
   sheet: {
     value: {
       name: 'crs_12',
