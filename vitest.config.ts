@@ -1,2 +1,4 @@
 import { defineConfig } from 'vitest/config';
-export default defineConfig({ test: { include: ['tests/**/*.test.ts'], exclude: ['tests/editor/**', 'node_modules/**'], pool: 'threads', testTimeout: 30000 } });
+export default defineConfig({
+  test: { include: ['tests/**/*.test.ts'], exclude: ['tests/editor/**', 'node_modules/**'], pool: 'threads', testTimeout: 30000 },
+});

@@ -143,8 +143,8 @@ const sameAfter = (run: readonly Edit[]): void => {
 
 describe('random edits', () => {
   test('never throw, and give what a fresh project gives', { timeout: 120_000 }, () => {
-    const seed = process.env.FUZZ_SEED;
-    const runs = Number(process.env.FUZZ_RUNS ?? 60);
+    const seed = process.env.PLANISH_FUZZ_SEED;
+    const runs = Number(process.env.PLANISH_FUZZ_RUNS ?? 60);
     fc.assert(fc.property(fc.array(edits, { minLength: 1, maxLength: 6 }), sameAfter), {
       numRuns: runs,
       ...(seed === undefined ? {} : { seed: Number(seed) }),

@@ -68,10 +68,11 @@ export const judge = (question: Question): readonly Finding[] => {
     },
     blocked: ready === undefined ? [] : blockedBends(ready),
   };
-  let found: Finding[] | undefined;
+  let found: readonly Finding[] = nothingSaid;
   for (const { check } of checked) {
     const said = check?.(subject) ?? nothingSaid;
-    if (said.length > 0) (found ??= []).push(...said);
+    // Nearly every part has nothing wrong with it: no list is made until a rule speaks.
+    if (said.length > 0) found = found.length === 0 ? said : [...found, ...said];
   }
-  return found ?? nothingSaid;
+  return found;
 };

@@ -3,8 +3,8 @@ import fc from 'fast-check';
 import { expect, test } from 'vitest';
 import {
   type Argument,
-  entries,
   type Expr,
+  entries,
   expectedAt,
   format,
   parse,

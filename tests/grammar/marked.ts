@@ -3,9 +3,8 @@
  * The words may be the start of the message.
  */
 import { expect } from 'vitest';
-import { parse } from '../../grammar/index.js';
 import type { Statement, Tree } from '../../grammar/index.js';
-import { walkStatements } from '../../grammar/index.js';
+import { parse, walkStatements } from '../../grammar/index.js';
 
 interface Mark {
   readonly start: number;

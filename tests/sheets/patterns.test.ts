@@ -1,4 +1,3 @@
-import { homeUnit } from '../../server/model/dimension.js';
 import { spawnSync } from 'node:child_process';
 import { existsSync, mkdtempSync, writeFileSync } from 'node:fs';
 import { tmpdir } from 'node:os';
@@ -6,6 +5,7 @@ import { join } from 'node:path';
 import DxfParser from 'dxf-parser';
 import { describe, expect, it } from 'vitest';
 import type { Blank } from '../../server/blank/types.js';
+import { homeUnit } from '../../server/model/dimension.js';
 import { patternDxf, patternSvg } from '../../server/sheets/index.js';
 import { dxfText } from '../../server/sheets/pattern-dxf.js';
 import { tray, trayPart } from './tray.js';

@@ -1,5 +1,5 @@
-import { homeUnit } from '../../server/model/dimension.js';
 import { describe, expect, it } from 'vitest';
+import { homeUnit } from '../../server/model/dimension.js';
 import { boxOfText, drawBlank, layOut, type Pictured, picture } from '../../server/sheets/index.js';
 import { spread } from '../../server/sheets/layout.js';
 import { tray, trayPart } from './tray.js';

@@ -1,6 +1,6 @@
 import { describe, expect, test } from 'vitest';
 import { LETTER_DRILLS, NUMBER_DRILLS } from '../../server/trade/drills.js';
-import { gaugeRange, gaugeThickness, type GaugeTable } from '../../server/trade/gauges.js';
+import { type GaugeTable, gaugeRange, gaugeThickness } from '../../server/trade/gauges.js';
 import { tightestRadius } from '../../server/trade/radii.js';
 import {
   bendReliefWidth,
