@@ -1,5 +1,6 @@
 // The rooms and what may enter each, written as absences (see DEVELOPERS.md, "Architecture").
-const core = '^(grammar|server/(model|trade|shape|blank|fold|bead|brake|fitup|stock|rules|sheets|measure|files|findings|lines|templates|project))(/|\\.ts$)';
+const core =
+  '^(grammar|server/(model|trade|shape|blank|fold|bead|brake|fitup|stock|rules|sheets|measure|files|findings|lines|templates|project))(/|\\.ts$)';
 const capability = ['blank', 'fold', 'bead', 'brake', 'fitup', 'stock'];
 module.exports = {
   forbidden: [
