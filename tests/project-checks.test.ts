@@ -35,6 +35,22 @@ describe('a check on the part’s own sizes', () => {
     ]);
   });
 
+  test('reads one of a repeated feature, or all of them within min, max and sum', () => {
+    // No bends: the blank's lower left corner is the outline's own. Holes at x 2, 4 and 6, all at y 3.
+    const part = ['sheet crs_18', 'outline rectangle 12 by 8', 'repeat 3 every 2 along x { hole 1/4 at (2, 3) as rib }'];
+    expect(
+      saidOfChecks(
+        ...part,
+        'check gate.cuts.rib.2.x = 4 in',
+        'check max(gate.cuts.rib.all.x) = 6 in',
+        'check sum(gate.cuts.rib.all.x) = 12 in',
+        'check min(gate.cuts.rib.all.diameter) = 1/4 in',
+      ),
+    ).toEqual([]);
+    expect(saidOfChecks(...part, 'check gate.cuts.rib.3.y > 3 in')).toHaveLength(1);
+    expect(saidOfChecks(...part, 'check gate.cuts.rib.4.y = 3 in')).toHaveLength(1);
+  });
+
   test('of a property that there is not is at fault, once the part is laid out', () => {
     const slip = 'check gate.blank.heigth <= 24';
     expect(saidOfChecks('sheet crs_18', 'outline rectangle 12 by 8', slip)).toEqual([

@@ -2,7 +2,7 @@
  * What can be measured of a part, named once: paths in the language (`gate.blank.width`), keys of `measure --json` (`blank.width_mm`) and rows of the
  * table for people all come from these lists. Lengths mm, angles rad, areas mm², masses kg.
  */
-import type { BendLine, Blank } from '../blank/types.js';
+import type { BendLine, Blank, BlankCut } from '../blank/types.js';
 import type { Part } from '../model/part.js';
 import type { Sheet } from '../model/shop.js';
 
@@ -195,4 +195,32 @@ export const bendProperties: readonly Property<BendLine>[] = [
     read: (bend) => bend.k,
   },
   { name: 'length', quantity: 'length', label: 'bend length', summary: 'Length of the bend line.', inJson: false, read: bendLength },
+];
+
+/** Under `cuts` and the name of the hole, slot or cut-out; a repeated one is `rib.1` … `rib.N`, all of them `rib.all`. */
+export const cutProperties: readonly Property<BlankCut>[] = [
+  {
+    name: 'diameter',
+    quantity: 'length',
+    label: 'diameter',
+    summary: 'Diameter of a round hole.',
+    inJson: false,
+    read: ({ circle }) => (circle === undefined ? undefined : 2 * circle.radius),
+  },
+  {
+    name: 'x',
+    quantity: 'length',
+    label: 'x',
+    summary: 'Where its centre lies on the blank, from the left.',
+    inJson: false,
+    read: ({ centre }) => centre.x,
+  },
+  {
+    name: 'y',
+    quantity: 'length',
+    label: 'y',
+    summary: 'Where its centre lies on the blank, from the bottom.',
+    inJson: false,
+    read: ({ centre }) => centre.y,
+  },
 ];

@@ -4,7 +4,16 @@ import * as dimension from '../model/dimension.js';
 import type { MeasuredTree } from '../model/model.js';
 import type { Part } from '../model/part.js';
 import type { Value } from '../model/values.js';
-import { bendProperties, blankProperties, type Property, partProperties, type Quantity, sheetOf, sheetProperties } from './properties.js';
+import {
+  bendProperties,
+  blankProperties,
+  cutProperties,
+  type Property,
+  partProperties,
+  type Quantity,
+  sheetOf,
+  sheetProperties,
+} from './properties.js';
 
 const dimensionOf = (quantity: Exclude<Quantity, 'text'>): (typeof dimension)['length'] => {
   switch (quantity) {
@@ -75,6 +84,11 @@ export const measuredTree = (part: Part, blank: Blank | undefined): MeasuredTree
       const bends = nothing();
       for (const bend of blank.bends) hang(bends, bend.id, branch(bendProperties, bend));
       return bends;
+    },
+    get cuts() {
+      const cuts = nothing();
+      for (const cut of blank.cutouts) hang(cuts, cut.id, branch(cutProperties, cut));
+      return cuts;
     },
   };
 };
