@@ -58,17 +58,38 @@ const editor = () => page.locator('.editor-instance .monaco-editor').first();
 const errorMarks = () => page.locator('.squiggly-error');
 const picture = (): FrameLocator => page.frameLocator('iframe.webview.ready').frameLocator('#active-frame');
 
-/** Puts the cursor behind the words, by the editor's own search. */
+const statusOfCursor = async (): Promise<string> =>
+  (await page
+    .locator('.statusbar-item', { hasText: /Ln \d+/ })
+    .first()
+    .textContent()) ?? '';
+
+/** Puts the cursor behind the words, by the editor's own search; sure of it only when just these words are selected. */
 const goBehind = async (words: string): Promise<void> => {
-  await page.keyboard.press('Control+1');
-  await page.keyboard.press('Control+Home');
-  await page.keyboard.press('Control+f');
-  const find = page.locator('.find-widget textarea').first();
-  await find.waitFor();
-  await find.fill(words);
-  await page.keyboard.press('Enter');
-  await page.keyboard.press('Escape');
-  await page.keyboard.press('ArrowRight');
+  for (let turn = 0; turn < 5; turn++) {
+    await page.keyboard.press('Control+1');
+    await page.keyboard.press('Control+Home');
+    await page.keyboard.press('Control+f');
+    const find = page.locator('.find-widget.visible textarea').first();
+    await find.waitFor();
+    await find.fill(words);
+    await page.locator('.find-widget.visible .matchesCount', { hasText: /of \d/ }).first().waitFor();
+    await page.keyboard.press('Enter');
+    // The first Escape may close a parameter hint that lies over the widget.
+    for (let press = 0; press < 5 && (await page.locator('.find-widget.visible').count()) > 0; press++) {
+      await page.keyboard.press('Escape');
+      await page.waitForTimeout(150);
+    }
+    const deadline = Date.now() + 2000;
+    while (Date.now() < deadline) {
+      if ((await statusOfCursor()).includes(`(${words.length} selected)`)) {
+        await page.keyboard.press('ArrowRight');
+        return;
+      }
+      await page.waitForTimeout(50);
+    }
+  }
+  throw new Error(`"${words}" could not be found and selected`);
 };
 const lineOfCursor = async (): Promise<number> => {
   const text =
