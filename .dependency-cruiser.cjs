@@ -26,7 +26,13 @@ module.exports = {
       name: `${room}-keeps-to-itself`,
       severity: 'error',
       from: { path: `^server/${room}/` },
-      to: { path: `^server/(${capability.filter((other) => other !== room).join('|')}|rules|sheets|lsp|cli|project)` },
+      to: { path: '^server/(rules|sheets|lsp|cli|project)' },
+    })),
+    ...capability.map((room) => ({
+      name: `${room}-sees-others-by-their-face`,
+      severity: 'error',
+      from: { path: `^server/${room}/` },
+      to: { path: `^server/(${capability.filter((other) => other !== room).join('|')})/`, pathNot: '/(index|types)\\.ts$' },
     })),
     {
       name: 'capabilities-from-outside-by-their-face',

@@ -1,7 +1,7 @@
 /** From the laid-out tree to what a blank reports, in the blank's own coordinates. */
 import type { Cut } from '../model/part.js';
 import { boundingBox, fromLowerLeft, loopLength, movedBy, signedArea } from '../shape/loops.js';
-import type { Loop, Placement, Point } from '../shape/path.js';
+import type { Placement, Point } from '../shape/path.js';
 import { cutOnBlank } from './cuts.js';
 import { loopOfSides } from './outline.js';
 import type { Hang, Job, ReliefWork, TreeFace } from './tree.js';
@@ -66,7 +66,7 @@ const reportFace = (face: TreeFace, datum: Point, faces: Face[], bends: BendLine
     polygon: loopOfSides(face.sides, datum),
     place: placementOf(face, datum),
     bend: hang?.flange.bendId,
-    zone: bend === undefined ? undefined : zoneOf(bend),
+    zone: bend?.zone,
     span: face.span,
   });
   if (bend !== undefined) bends.push(bend);
@@ -84,19 +84,16 @@ const acrossZone = (hang: Hang, distance: number, datum: Point): readonly [Point
   { x: hang.end.x + hang.out.x * distance - datum.x, y: hang.end.y + hang.out.y * distance - datum.y },
 ];
 
-const zoneOf = ({ tangentParent: [a, b], tangentChild: [c, d] }: BendLine): Loop => [
-  { kind: 'line', to: c },
-  { kind: 'line', to: d },
-  { kind: 'line', to: b },
-  { kind: 'line', to: a },
-];
-
 const bendLine = (hang: Hang, datum: Point): BendLine => {
   const { flange } = hang;
   const { sums } = flange;
   const [from, to] = acrossZone(hang, sums.allowance / 2, datum);
+  const near = acrossZone(hang, 0, datum);
+  const far = acrossZone(hang, sums.allowance, datum);
   return {
     id: flange.bendId,
+    make: 'turn',
+    step: flange.faceId,
     direction: flange.direction,
     turn: flange.turn,
     radius: flange.radius,
@@ -108,12 +105,13 @@ const bendLine = (hang: Hang, datum: Point): BendLine => {
     deduction: sums.deduction,
     from,
     to,
-    tangentParent: acrossZone(hang, 0, datum),
-    tangentChild: acrossZone(hang, sums.allowance, datum),
+    tangentParent: near,
+    tangentChild: far,
     // The sight line of a leaf brake: one inside radius from the tangent line that goes under the nose. Source: FAA-H-8083-31 ch. 4, from memory.
     brakeLine: acrossZone(hang, flange.radius, datum),
     parent: hang.parent,
     child: flange.faceId,
+    zone: [far[0], far[1], near[1], near[0]].map((to) => ({ kind: 'line', to })),
     span: flange.span,
   };
 };

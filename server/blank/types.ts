@@ -30,8 +30,12 @@ export interface BlankCut {
   readonly span: Span;
 }
 export interface BendLine {
-  /** `top.1`; the feature id in pictures is `bend:top.1`. */
+  /** `top.1`; the feature id in pictures is `bend:top.1`. A joggle has two, `left.1.near` and `left.1.far`. */
   readonly id: string;
+  /** How it is made: a turn of the brake, a hem mashed or left open, a curl round a wire, one of a joggle's two, a roll to a large radius. */
+  readonly make: 'turn' | 'hem' | 'curl' | 'joggle' | 'roll';
+  /** Id of the written step it comes from. */
+  readonly step: string;
   readonly direction: Direction;
   readonly turn: number;
   readonly radius: number; // inside
@@ -50,7 +54,10 @@ export interface BendLine {
   /** Where the mark goes for the nose when the parent's side is clamped: one inside radius from that tangent line. Common practice (sight line). */
   readonly brakeLine: readonly [Point, Point];
   readonly parent: string; // face ids
+  /** The face beyond it. Where nothing flat follows (a curl, a rolled edge) no face of this id is among `faces`, but bends beyond may name it as parent. */
   readonly child: string;
+  /** The sheet that the bend uses up, flat, anticlockwise, before reliefs. */
+  readonly zone: Loop;
   readonly span: Span;
 }
 export interface Face {

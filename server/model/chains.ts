@@ -4,7 +4,7 @@ import { angleField, itemsOf, lengthField, newNameField, pathOf, spanOfPath, wor
 import { readCut } from './cuts.js';
 import { either, nearestNames, together } from './nearest.js';
 import { conventionField } from './outline.js';
-import type { EdgeChain, EdgeStep, FlangeStep, LaterStep } from './part.js';
+import type { EdgeChain, EdgeStep, FlangeStep } from './part.js';
 import { pathText, replace } from './reading.js';
 import { readingOfBlock } from './scopes.js';
 import { type PartWork, withReading } from './work.js';
@@ -121,7 +121,10 @@ const readEdgeStep = (step: Statement, work: PartWork, chains: readonly GrowingC
     case 'tab':
     case 'rolled':
       work.later(step);
-      for (const chain of chains) chain.steps.push(laterStep(word, step, work, chain, flanges));
+      for (const chain of chains) {
+        const id = nextId(chain, flanges);
+        register(id, id, flanges);
+      }
       return;
     case 'hole':
     case 'slot':
@@ -157,11 +160,6 @@ const register = (place: string, id: string, flanges: FlangeIds): void => {
   flanges.ids.set(place, id);
   flanges.ids.set(id, id);
   if (place.endsWith('.1')) flanges.ids.set(place.slice(0, -2), id);
-};
-const laterStep = (kind: LaterStep['kind'], step: Statement, work: PartWork, chain: GrowingChain, flanges: FlangeIds): LaterStep => {
-  const id = nextId(chain, flanges);
-  register(id, id, flanges);
-  return { kind, id, span: work.relative(step.span) };
 };
 
 const flangeEdges = (edge: string, drawn: boolean): readonly string[] => {

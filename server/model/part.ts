@@ -4,7 +4,7 @@
  */
 import type { Span } from '../../grammar/syntax.js';
 import type { Finding } from './finding.js';
-import type { Brake, Die, Roller, Sheet } from './shop.js';
+import type { Brake, Die, Roller, Sheet, Trial } from './shop.js';
 
 export interface Sourced<T> {
   readonly value: T;
@@ -34,6 +34,8 @@ interface PartBase {
   readonly brakes: readonly Brake[];
   readonly rollers: readonly Roller[];
   readonly dies: readonly Die[];
+  /** Test strips in sight; those that name the part's sheet bear on it. */
+  readonly trials: readonly Trial[];
   /** Statements read but not computed yet: word and where. */
   readonly uncomputed: readonly { readonly word: string; readonly span: Span }[];
   /** Findings of evaluation inside the part (spans relative to the part). */
@@ -49,6 +51,11 @@ export interface Panel extends PartBase {
   readonly edges: readonly EdgeChain[];
   readonly corners: readonly CornerRule[];
   readonly cuts: readonly Cut[];
+  readonly beads: readonly Bead[];
+  readonly tips: readonly Tip[];
+  readonly crossBreaks: readonly CrossBreak[];
+  readonly dimples: readonly Dimple[];
+  readonly loads: readonly Load[];
 }
 /** A brake-formed strip of constant section: legs and turns in order across it. */
 export interface Section extends PartBase {
@@ -105,7 +112,7 @@ export interface EdgeChain {
   readonly steps: readonly EdgeStep[];
   readonly span: Span;
 }
-export type EdgeStep = FlangeStep | LaterStep;
+export type EdgeStep = FlangeStep | HemStep | CurlStep | JoggleStep | TabStep | RolledStep;
 export interface FlangeStep {
   readonly kind: 'flange';
   /** Unique in the part: `top.1`, `top.2`, or what `as` gave. */
@@ -118,16 +125,69 @@ export interface FlangeStep {
   readonly turn: number;
   readonly turnSpan: Span;
   readonly radius: number | undefined;
+  readonly radiusSpan?: Span;
+  /** Length at the far end along the edge (where places along it are greatest), when the flange tapers. */
+  readonly taper?: number;
+  readonly ends?: FlangeEnds;
   readonly convention: Convention | undefined;
   readonly span: Span;
   /** `edge` blocks nested in the flange's braces (left, right, bottom, top, start, finish, free). */
   readonly edges: readonly EdgeChain[];
 }
-/** hem, curl, joggle, tab, rolled: read and kept, computed later. */
-export interface LaterStep {
-  readonly kind: 'hem' | 'curl' | 'joggle' | 'tab' | 'rolled';
+/** How both ends of a flange are cut: square (as the corner asks), at an angle away from square (rad), or set back. */
+export type FlangeEnds =
+  | { readonly kind: 'square' }
+  | { readonly kind: 'mitred'; readonly angle: number }
+  | { readonly kind: 'back'; readonly distance: number };
+interface StepBase {
+  /** Unique in the part, as a flange's. */
   readonly id: string;
+  readonly name: string | undefined;
   readonly span: Span;
+}
+/** The edge folded back on itself. `depth` runs from the outermost of the fold to the cut edge. */
+export interface HemStep extends StepBase {
+  readonly kind: 'hem';
+  readonly depth: number;
+  readonly depthSpan: Span;
+  readonly style:
+    | { readonly kind: 'closed' }
+    | { readonly kind: 'open'; readonly gap: number }
+    /** Turned past 180° so that the cut edge comes back to touch the sheet; `diameter` inside the drop. */
+    | { readonly kind: 'teardrop'; readonly diameter: number };
+  readonly styleSpan: Span;
+  readonly direction: Direction;
+}
+/** The edge rolled round a wire of this diameter until the cut edge touches the sheet. */
+export interface CurlStep extends StepBase {
+  readonly kind: 'curl';
+  readonly wire: number;
+  readonly direction: Direction;
+}
+/**
+ * The edge set off by `depth`: two equal opposite bends. `over` runs from where the sheet leaves its plane to the end of the set-off land (cut edge or
+ * the outside of what comes next), `run` is the length the slope takes along the sheet; undefined is as steep as 45° allows.
+ */
+export interface JoggleStep extends StepBase {
+  readonly kind: 'joggle';
+  readonly depth: number;
+  readonly over: number;
+  readonly run: number | undefined;
+  readonly direction: Direction;
+}
+/** Tabs standing out of the cut edge; places are centres along the edge, the middle when none is given. */
+export interface TabStep extends StepBase {
+  readonly kind: 'tab';
+  readonly width: number;
+  readonly length: number;
+  readonly at: readonly number[] | undefined;
+}
+/** The edge rolled to a large inside radius through `turn`, rad, 0 < turn < 2π. */
+export interface RolledStep extends StepBase {
+  readonly kind: 'rolled';
+  readonly radius: number;
+  readonly turn: number;
+  readonly direction: Direction;
 }
 
 export interface CornerRule {
@@ -141,7 +201,11 @@ export type CornerTreatment =
   | { readonly kind: 'radius'; readonly radius: number }
   | { readonly kind: 'chamfer'; readonly size: number }
   | { readonly kind: 'notch'; readonly width: number; readonly depth: number }
-  | { readonly kind: 'later'; readonly word: string };
+  /** Both flanges run on to the plane that halves the corner, less half the gap each. */
+  | { readonly kind: 'mitred'; readonly gap: number; readonly relief: Relief | undefined }
+  /** `over` goes on past the corner and lies on the outside of `under` by this much; one flange stops where the other's sheet begins when `by` is 0 (butt). */
+  | { readonly kind: 'lap'; readonly over: string; readonly under: string; readonly by: number; readonly relief: Relief | undefined }
+  | { readonly kind: 'butt'; readonly over: string; readonly under: string; readonly relief: Relief | undefined };
 export type Relief =
   | { readonly kind: 'round'; readonly diameter: number }
   | { readonly kind: 'square'; readonly side: number }
@@ -158,6 +222,8 @@ export interface Cut {
   readonly at: XY;
   /** Turned anticlockwise about its centre, rad. */
   readonly turned: number;
+  /** Cut also where its axis, square to its own face, goes through this face of the folded part: `base` or a step's id. */
+  readonly through?: string;
   readonly span: Span;
   readonly sizeSpan: Span;
   readonly atSpan: Span;
@@ -168,3 +234,71 @@ export type CutShape =
   | { readonly kind: 'rectangle'; readonly width: number; readonly height: number; readonly corner: number }
   /** A drawn cut-out, about its own centre; moves from `start`, closed. */
   | { readonly kind: 'drawn'; readonly start: XY; readonly edges: readonly OutlineEdge[] };
+
+/** A bead or a band along a path, in finished coordinates of the base. Repeats and mirrors are already multiplied out. */
+export interface Bead {
+  readonly kind: 'bead' | 'band';
+  /** Unique in the part: `border`, `rib.1`, `rib.2`, `rib.opposite`. */
+  readonly id: string;
+  readonly die: Sourced<Die> | undefined;
+  readonly direction: Direction;
+  readonly path: BeadPath;
+  readonly start: BeadEnd;
+  readonly finish: BeadEnd;
+  /** Of a band: between the outer feet of its two shoulders. */
+  readonly width: number | undefined;
+  /** From the path as written to where this copy lies: first mirrored (x → −x when true), then moved. The identity for what is written once. */
+  readonly copy: { readonly mirrorX: boolean; readonly mirrorY: boolean; readonly shift: XY };
+  readonly nameSpan: Span;
+  readonly pathSpan: Span;
+  readonly span: Span;
+}
+export type BeadEnd = 'closed' | 'open' | 'run off';
+/** Numbers carry the span they were written at, so that a fix can change them; a number that was worked out has the span of its expression. */
+export type BeadPath =
+  | { readonly kind: 'line'; readonly from: Sourced<XY>; readonly to: Sourced<XY> }
+  | { readonly kind: 'rectangle'; readonly inset: Sourced<number>; readonly corner: Sourced<number> | undefined }
+  | { readonly kind: 'path'; readonly points: readonly Sourced<XY>[]; readonly corner: Sourced<number> | undefined }
+  | {
+      readonly kind: 'along';
+      readonly edges: readonly Sourced<string>[];
+      readonly inset: Sourced<number>;
+      readonly corner: Sourced<number> | undefined;
+    }
+  | { readonly kind: 'arc'; readonly from: Sourced<XY>; readonly through: Sourced<XY>; readonly to: Sourced<XY> }
+  | { readonly kind: 'circle'; readonly centre: Sourced<XY>; readonly radius: Sourced<number> };
+/** A narrow edge turned up on the roller. */
+export interface Tip {
+  readonly id: string;
+  readonly edges: readonly Sourced<string>[];
+  readonly width: Sourced<number>;
+  readonly direction: Direction;
+  readonly turn: number;
+  readonly die: Sourced<Die> | undefined;
+  readonly span: Span;
+}
+export interface CrossBreak {
+  readonly direction: Direction;
+  readonly depth: number;
+  readonly inset: number;
+  readonly span: Span;
+}
+/** A hole with a pressed rim; patterns and repeats are multiplied out. */
+export interface Dimple {
+  readonly id: string;
+  readonly on: string | undefined;
+  readonly diameter: number;
+  readonly depth: number | undefined;
+  readonly direction: Direction;
+  readonly at: XY;
+  readonly span: Span;
+}
+/** What the panel carries, for its stiffness. MPa, N, mm. */
+export interface Load {
+  readonly load:
+    | { readonly kind: 'spread'; readonly pressure: number }
+    | { readonly kind: 'patch'; readonly force: number; readonly at: XY; readonly width: number; readonly height: number };
+  readonly held: 'all' | readonly Sourced<string>[];
+  readonly fixing: 'simply' | 'clamped';
+  readonly span: Span;
+}

@@ -95,6 +95,7 @@ export const readPart = (
     brakes: shop.brakes,
     rollers: shop.rollers,
     dies: shop.dies,
+    trials: [],
     uncomputed,
   } as const;
   if (!laysFlat) {
@@ -164,7 +165,7 @@ const readPanel = (
   statements: readonly Statement[],
   rows: Rows,
   work: PartWork,
-): Pick<Panel, 'kind' | 'outline' | 'edges' | 'corners' | 'cuts'> => {
+): Pick<Panel, 'kind' | 'outline' | 'edges' | 'corners' | 'cuts' | 'beads' | 'tips' | 'crossBreaks' | 'dimples' | 'loads'> => {
   const outlineRow = rows.get('outline');
   const outline = outlineRow === undefined ? undefined : readOutline(outlineRow, work, work.relative);
   if (outlineRow !== undefined && outline === undefined) work.fail();
@@ -215,7 +216,18 @@ const readPanel = (
     });
     return undefined;
   };
-  return { kind: 'panel', outline, edges, corners, cuts: settleCuts(work, lies, undefined) };
+  return {
+    kind: 'panel',
+    outline,
+    edges,
+    corners,
+    cuts: settleCuts(work, lies, undefined),
+    beads: [],
+    tips: [],
+    crossBreaks: [],
+    dimples: [],
+    loads: [],
+  };
 };
 
 const sameNameTwice = (outline: Statement, work: PartWork): void => {
@@ -280,7 +292,7 @@ const treatmentOf = (statement: Statement, work: PartWork): CornerTreatment | un
     }
     default:
       work.later(statement, `corner … ${word}`);
-      return { kind: 'later', word };
+      return undefined;
   }
 };
 const reliefOf = (statement: Statement, work: PartWork): Relief | undefined | 'none' => {

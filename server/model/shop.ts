@@ -33,6 +33,13 @@ export interface Brake extends Named {
   readonly greatestTurn: number | undefined;
   readonly jaw: number | undefined;
   readonly depth: number | undefined;
+  /**
+   * Sections across the brake, as measured: origin where the nose meets the bed at the bend line, x toward the operator, y straight up. Undefined where
+   * the shop has not said.
+   */
+  readonly nose?: readonly { readonly x: number; readonly y: number }[];
+  readonly bed?: readonly { readonly x: number; readonly y: number }[];
+  readonly apron?: readonly { readonly x: number; readonly y: number }[];
 }
 export interface Roller extends Named {
   readonly throat: number | undefined;
@@ -45,4 +52,26 @@ export interface Die extends Named {
   readonly depth: number | undefined;
   readonly tightestTurn: number | undefined;
   readonly perPass: number | undefined;
+  /** Radius of the crown, and where the bead runs out into the flat, both on the sheet's inside face; undefined where the shop has not said. */
+  readonly nose?: number;
+  readonly shoulder?: number;
+}
+/** A strip that was really bent or beaded, and what was measured of it. Lengths mm, angles rad. */
+export interface Trial extends Named {
+  readonly sheet: Sheet | undefined;
+  readonly strip: { readonly length: number; readonly width: number | undefined } | undefined;
+  readonly grain: 'across' | 'along' | undefined;
+  readonly bent: { readonly turnSet: number; readonly radius: number | undefined; readonly brake: string | undefined } | undefined;
+  readonly beaded: { readonly die: Die | undefined; readonly length: number | undefined; readonly passes: number } | undefined;
+  readonly legs: { readonly lengths: readonly number[]; readonly finest: number } | undefined;
+  readonly angle: { readonly turn: number; readonly finest: number } | undefined;
+  readonly radius: Read | undefined;
+  readonly width: Read | undefined;
+  readonly length: Read | undefined;
+  readonly depth: Read | undefined;
+}
+/** A size as read, and the least step that could be told apart (0: not said). */
+export interface Read {
+  readonly value: number;
+  readonly finest: number;
 }

@@ -64,7 +64,7 @@ export interface EdgeSketch {
   readonly edge: string;
   readonly from?: number;
   readonly to?: number;
-  readonly steps: readonly (FlangeSketch | 'hem')[];
+  readonly steps: readonly FlangeSketch[];
 }
 
 const chain = (sketch: EdgeSketch, prefix: string): EdgeChain => ({
@@ -75,7 +75,7 @@ const chain = (sketch: EdgeSketch, prefix: string): EdgeChain => ({
   span: span(),
   steps: sketch.steps.map((step, i): EdgeStep => {
     const id = `${prefix}${sketch.edge}.${i + 1}`;
-    return step === 'hem' ? { kind: 'hem', id, span: span() } : flangeStep(step, id);
+    return flangeStep(step, id);
   }),
 });
 
@@ -140,6 +140,7 @@ export const common = {
   brakes: [],
   rollers: [],
   dies: [],
+  trials: [],
   uncomputed: [],
   findings: [],
   broken: false,
@@ -160,6 +161,11 @@ export const drawn = (start: XY, steps: readonly DrawnStep[], sketch: PanelSketc
   edges: (sketch.edges ?? []).map((edge) => chain(edge, '')),
   corners: sketch.corners ?? [],
   cuts: sketch.cuts ?? [],
+  beads: [],
+  tips: [],
+  crossBreaks: [],
+  dimples: [],
+  loads: [],
 });
 
 export const rectangle = (width: number, height: number, sketch: PanelSketch): Panel =>

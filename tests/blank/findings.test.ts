@@ -148,12 +148,6 @@ describe('what can’t be laid out is said, with the numbers and a cure', () => 
     expect(said(rectangle(200, 100, { sheet: crs, edges: [on(1, 100)] }))[0]).toContain('too little for the slit of 1.5 mm');
   });
 
-  test('a chain ends at a step that is computed later', () => {
-    const withHem = rectangle(200, 100, { sheet: crs, edges: [{ edge: 'top', steps: [{ length: 20 }, 'hem'] }] });
-    const without = rectangle(200, 100, { sheet: crs, edges: [wall('top')] });
-    expect(layOut(withHem).blank?.height).toBe(layOut(without).blank?.height);
-  });
-
   test('a section that begins with a turn, or has two in a row', () => {
     expect(said(section(100, crs, [turn('up'), leg(20)]))[0]).toContain('a section begins with a leg');
     expect(said(section(100, crs, [leg(20), turn('up'), turn('up'), leg(20)]))[0]).toContain('write a `leg` after it');

@@ -19,6 +19,8 @@ const bend = (id: string, direction: 'up' | 'down', from: Point, to: Point, star
   ];
   return {
     id,
+    make: 'turn',
+    step: id,
     direction,
     turn: Math.PI / 2,
     radius: 1.5,
@@ -35,6 +37,7 @@ const bend = (id: string, direction: 'up' | 'down', from: Point, to: Point, star
     brakeLine: shift(0),
     parent: 'base',
     child: id,
+    zone: [shift(-1.5)[0], shift(-1.5)[1], shift(1.5)[1], shift(1.5)[0]].map((to) => line(to.x, to.y)),
     span: span(start),
   };
 };
@@ -144,6 +147,11 @@ export const trayPart: Panel = {
   outline: undefined,
   edges: [],
   corners: [],
+  beads: [],
+  tips: [],
+  crossBreaks: [],
+  dimples: [],
+  loads: [],
   cuts: [
     {
       id: 'slot.1',

@@ -1,0 +1,66 @@
+/**
+ * What the folded part reports. The base lies still: a point (x, y) of the blank on the base stays where it is, the sheet's middle plane at z = 0, so the
+ * sheet fills −thickness/2 … +thickness/2 and the face side looks toward +z. mm, rad.
+ */
+import type { BendLine, Blank } from '../blank/types.js';
+import type { Finding } from '../model/finding.js';
+import type { Box3, Frame, Vector } from '../shape/space.js';
+
+/** How far a bend is turned in a state: a share of its own turn. 0 flat, 1 finished, a little over 1 over-bent. */
+export type Turned = (bend: BendLine) => number;
+
+/** Every face of the blank in its place: blank coordinates (x, y) and height in the sheet go in, space comes out. */
+export interface FoldedState {
+  /** By face id, also of faces without width that bends hang on. */
+  readonly frames: ReadonlyMap<string, Frame>;
+  /** By bend id, in the tree's order. */
+  readonly bends: ReadonlyMap<string, FoldedBend>;
+}
+/** A bend zone in space: a piece of a pipe. */
+export interface FoldedBend {
+  readonly bend: BendLine;
+  /** A point of the pipe's axis, and its direction along the bend from `from` to `to`. */
+  readonly axis: { readonly point: Vector; readonly along: Vector };
+  /** Signed turn in this state, rad: positive folds toward the face. */
+  readonly turn: number;
+  /** Inside radius in this state: the zone keeps the length of its neutral line, so a half-turned bend is rounder. Infinity when flat. */
+  readonly inside: number;
+}
+
+/** Triangles for the screen and for files; each belongs to a face or a bend. Positions mm, normals unit. */
+export interface Mesh {
+  readonly positions: Float64Array; // x y z for each corner
+  readonly normals: Float64Array;
+  readonly triangles: Uint32Array; // three corners each, anticlockwise from outside
+  /** Runs of triangles by feature: `face:top.1`, `bend:top.1`; for pointing at, and for colour. */
+  readonly groups: readonly {
+    readonly feature: string;
+    readonly side: 'face' | 'back' | 'rim';
+    readonly first: number;
+    readonly count: number;
+  }[];
+}
+
+/** Two pieces of the finished part that want the same place. */
+export interface Collision {
+  readonly a: string; // `face:top.1` or `bend:…`
+  readonly b: string;
+  /** How far one would have to move to be clear, mm. */
+  readonly depth: number;
+  readonly at: Vector;
+}
+/** Where two flanges meet at a corner once folded: the least distance between them (negative: they overlap by so much). */
+export interface CornerGap {
+  readonly a: string;
+  readonly b: string;
+  readonly gap: number;
+  readonly at: Vector;
+}
+export interface FoldResult {
+  readonly blank: Blank;
+  readonly finished: FoldedState;
+  readonly envelope: Box3;
+  readonly collisions: readonly Collision[];
+  readonly gaps: readonly CornerGap[];
+  readonly findings: readonly Finding[]; // spans relative to the part
+}
