@@ -2,7 +2,7 @@
 
 import { asFeature, asHelp, inPanel, onFlange, onHelp, placing, placingHelp } from './parts-of-patterns.js';
 import type { Pattern, StatementEntry } from './pattern.js';
-import { angle, block, length, oneOf, optional, sequence, size, word } from './pattern.js';
+import { angle, block, length, name, oneOf, optional, sequence, size, word } from './pattern.js';
 
 const places = ['panel', 'edge', 'flange', 'section', 'repeat', 'opposite'];
 const turned: Pattern = optional(word('turned'), angle('turned'));
@@ -23,12 +23,12 @@ export const cutStatements: readonly StatementEntry[] = [
         length('diameter'),
       ),
       onFlange,
-      optional(word('through', 'through')),
+      optional(word('through', 'through'), optional(word('to'), oneOf(word('base', 'throughTo'), name('throughTo', 'flange')))),
       placing,
       asFeature,
     ),
     summary: 'Round holes, by diameter or by what goes into them.',
-    note: 'Keep a hole clear of a bend: too near, it is drawn out of round. On a flange, x is the panel’s own coordinate along that edge and y the distance from the outside of its parent toward the free edge.',
+    note: 'Keep a hole clear of a bend: too near, it is drawn out of round. On a flange, x is the panel’s own coordinate along that edge and y the distance from the outside of its parent toward the free edge. `through to base` drills on, square to its own face, wherever that meets the base once folded; the second hole is cut in the flat where it will come.',
     example: inPanel(
       'gate',
       '30 by 11',
@@ -42,7 +42,11 @@ export const cutStatements: readonly StatementEntry[] = [
       fitWord: { summary: '`tapped` for a thread, `clearance` for a screw to pass, `drill` for a numbered or lettered drill.' },
       fit: { summary: 'The thread or drill: `M6`, `1/4-20`, `#10`, `F`.' },
       on: onHelp,
-      through: { summary: 'Goes through everything in its way: both walls of a tube.', default: 'one thickness' },
+      through: {
+        summary: 'Goes on through what is in its way: both walls of a tube, or another face of the folded panel.',
+        default: 'one thickness',
+      },
+      throughTo: { summary: 'The face it goes on through, square to its own: `base`, or a flange.', default: 'both walls, for a tube' },
       ...placingHelp,
       as: asHelp,
     },

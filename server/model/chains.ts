@@ -1,21 +1,16 @@
 /** What is turned up at the edges: chains of flanges, flanges on flanges, and what lies on them. */
 import type { Argument, Statement } from '../../grammar/syntax.js';
-import { angleField, itemsOf, lengthField, newNameField, pathOf, spanOfPath, wordField } from './arguments.js';
+import { angleField, itemsOf, lengthField, pathOf, spanOfPath, wordField } from './arguments.js';
 import { readCut } from './cuts.js';
+import { sayAngle } from './display.js';
+import { type EdgeStepWord, mayFollow, readEdgeStep } from './edgeSteps.js';
 import { either, nearestNames, together } from './nearest.js';
 import { conventionField } from './outline.js';
-import type { EdgeChain, EdgeStep, FlangeStep } from './part.js';
+import type { Direction, EdgeChain, EdgeStep, FlangeEnds, FlangeStep } from './part.js';
 import { pathText, replace } from './reading.js';
 import { readingOfBlock } from './scopes.js';
+import { type FlangeIds, type GrowingChain, stepIds } from './stepIds.js';
 import { type PartWork, withReading } from './work.js';
-
-/** Where flanges may be found by name: `top` (its first), `top.2`, `lip`. */
-export interface FlangeIds {
-  readonly ids: Map<string, string>;
-  /** Steps so far on each edge. */
-  readonly counts: Map<string, number>;
-}
-export const noFlanges = (): FlangeIds => ({ ids: new Map(), counts: new Map() });
 
 /** Names of the edges that a block may name; undefined when the outline can't be had, and any name is taken. */
 type Edges = readonly string[] | undefined;
@@ -24,6 +19,12 @@ export interface EdgesHere {
   readonly names: Edges;
   /** On a drawn outline a flange's own ends are its start and finish, whatever the edge is called. */
   readonly drawn: boolean;
+}
+
+/** The flange an edge block stands in. */
+interface ParentFlange {
+  readonly id: string;
+  readonly direction: Direction | undefined;
 }
 
 /** A name of an edge that exists here, or a finding. */
@@ -55,7 +56,7 @@ export const readEdgeBlock = (
   statement: Statement,
   work: PartWork,
   here: EdgesHere,
-  parent: string | undefined,
+  parent: ParentFlange | undefined,
   flanges: FlangeIds,
 ): readonly EdgeChain[] => {
   const named: { readonly name: string; readonly item: Argument }[] = [];
@@ -80,18 +81,20 @@ export const readEdgeBlock = (
   }
   const statements = statement.block?.statements ?? [];
   const inner = withReading(work, readingOfBlock(statements, work.reading));
-  const chains = named.map(({ name, item }) => ({
+  const chains: readonly (GrowingChain & { readonly item: Argument })[] = named.map(({ name, item }) => ({
     name,
     item,
-    prefix: parent === undefined ? name : `${parent}.${name}`,
+    prefix: parent === undefined ? name : `${parent.id}.${name}`,
+    turning: name === 'free' ? parent?.direction : undefined,
     steps: [] as EdgeStep[],
+    end: undefined,
   }));
   for (const step of statements) {
     if (step.broken || step.entry === undefined) {
       if (step.word.name !== 'let') work.fail();
       if (step.entry === undefined) continue;
     }
-    readEdgeStep(step, inner, chains, flanges, here.drawn);
+    readStep(step, inner, chains, flanges, here.drawn);
   }
   return chains.map(({ name, item, steps }) => ({
     edge: name,
@@ -103,63 +106,60 @@ export const readEdgeBlock = (
   }));
 };
 
-interface GrowingChain {
-  readonly name: string;
-  readonly prefix: string;
-  readonly steps: EdgeStep[];
-}
-
-const readEdgeStep = (step: Statement, work: PartWork, chains: readonly GrowingChain[], flanges: FlangeIds, drawn: boolean): void => {
+const readStep = (step: Statement, work: PartWork, chains: readonly GrowingChain[], flanges: FlangeIds, drawn: boolean): void => {
   const word = step.entry?.word;
   switch (word) {
     case 'flange':
-      readFlange(step, work, chains, flanges, drawn);
+      if (mayFollow(step, work, chains)) readFlange(step, work, chains, flanges, drawn);
       return;
     case 'hem':
     case 'curl':
     case 'joggle':
     case 'tab':
     case 'rolled':
-      work.later(step);
-      for (const chain of chains) {
-        const id = nextId(chain, flanges);
-        register(id, id, flanges);
-      }
+      if (mayFollow(step, work, chains)) readEdgeStep(step, word satisfies EdgeStepWord, work, chains, flanges);
       return;
     case 'hole':
     case 'slot':
-    case 'cut': {
-      const above = chains.map((chain) => chain.steps[chain.steps.length - 1]);
-      if (chains.some((chain) => chain.steps.length === 0 && !flanges.counts.has(chain.prefix)) && step.fields.on === undefined) {
-        work.reading.sink.report(
-          step.word.span,
-          'shape/no-flange-above',
-          `Within edge braces a ${word} lies on the flange just above it, and there is none. Write it after the flange.`,
-        );
-        work.fail();
-        return;
-      }
-      readCut(
-        step,
-        work,
-        above.flatMap((last) => (last === undefined ? [] : [last.id])),
-      );
+    case 'cut':
+      readCutOfChain(step, word, work, chains, flanges);
       return;
-    }
     default:
       if (step.entry?.computed === false) work.later(step);
   }
 };
 
-const nextId = (chain: GrowingChain, flanges: FlangeIds): string => {
-  const n = (flanges.counts.get(chain.prefix) ?? 0) + 1;
-  flanges.counts.set(chain.prefix, n);
-  return `${chain.prefix}.${n}`;
-};
-const register = (place: string, id: string, flanges: FlangeIds): void => {
-  flanges.ids.set(place, id);
-  flanges.ids.set(id, id);
-  if (place.endsWith('.1')) flanges.ids.set(place.slice(0, -2), id);
+/** A hole among the steps lies on what stands just above it. */
+const readCutOfChain = (step: Statement, word: string, work: PartWork, chains: readonly GrowingChain[], flanges: FlangeIds): void => {
+  const above = chains.map((chain) => chain.steps[chain.steps.length - 1]);
+  if (step.fields.on === undefined) {
+    if (chains.some((chain) => chain.steps.length === 0 && !flanges.counts.has(chain.prefix))) {
+      work.reading.sink.report(
+        step.word.span,
+        'shape/no-flange-above',
+        `Within edge braces a ${word} lies on the flange just above it, and there is none. Write it after the flange.`,
+      );
+      work.fail();
+      return;
+    }
+    const round = above.find((last) => last?.kind === 'curl' || last?.kind === 'rolled');
+    if (round !== undefined) {
+      work.reading.sink.report(
+        step.word.span,
+        'shape/no-flat-above',
+        round.kind === 'curl'
+          ? `A ${word} here would lie on the curl above it, which is round all over. Write it before the curl, where it lies on the flat.`
+          : `A ${word} here would lie on the rolled edge above it, which has no flat of its own. Write it before the rolled edge, or drill it after rolling.`,
+      );
+      work.fail();
+      return;
+    }
+  }
+  readCut(
+    step,
+    work,
+    above.flatMap((last) => (last === undefined ? [] : [last.id])),
+  );
 };
 
 const flangeEdges = (edge: string, drawn: boolean): readonly string[] => {
@@ -173,66 +173,86 @@ const readFlange = (step: Statement, work: PartWork, chains: readonly GrowingCha
   const length = lengthField(work, step, 'length', 'The flange’s length');
   const turn = step.fields.angle === undefined ? Math.PI / 2 : angleField(work, step, 'angle', 'The flange’s angle', 'turn');
   const radius = lengthField(work, step, 'radius', 'The inside radius', 'not less than 0');
-  const direction = wordField(step, 'direction');
-  for (const [field, word] of [
-    ['taper', 'flange … to'],
-    ['ends', 'flange … ends'],
-  ] as const) {
-    if (step.fields[field] !== undefined && wordField(step, field) !== 'square') work.later(step, word);
-  }
-  if (length === undefined || turn === undefined || (direction !== 'up' && direction !== 'down')) work.fail();
-  const name = newNameField(step, 'as');
-  if (name !== undefined && chains.length > 1) {
-    work.reading.sink.report(
-      name.span,
-      'name/repeated',
-      `${name.name} would name ${chains.length} flanges at once, one on each edge. Give this edge a block of its own, or leave the name out.`,
-    );
-  }
-  for (const [i, chain] of chains.entries()) {
-    const place = nextId(chain, flanges);
-    const own = name !== undefined && i === 0 ? name.name : undefined;
-    if (own !== undefined && flanges.ids.get(own) === own && name !== undefined) {
-      work.reading.sink.report(name.span, 'name/repeated', `${own} already names another flange of this part. Give this one another name.`);
-    }
-    const id = own !== undefined && !flanges.ids.has(own) ? own : place;
-    register(place, id, flanges);
+  const taper = lengthField(work, step, 'taper', 'The flange’s length at the far end');
+  const word = wordField(step, 'direction');
+  const direction = word === 'up' || word === 'down' ? word : undefined;
+  const ends = endsOf(step, work);
+  if (length === undefined || turn === undefined || direction === undefined) work.fail();
+  for (const { chain, id, name } of stepIds(step, work, chains, flanges)) {
     const edges: EdgeChain[] = [];
     const statements = step.block?.statements ?? [];
     const inner = withReading(work, readingOfBlock(statements, work.reading));
-    for (const nested of statements) readInFlange(nested, inner, id, { names: flangeEdges(chain.name, drawn), drawn }, edges, flanges);
-    if (length === undefined || turn === undefined || (direction !== 'up' && direction !== 'down')) continue;
+    const here = { names: flangeEdges(chain.name, drawn), drawn };
+    for (const nested of statements) readInFlange(nested, inner, { id, direction }, here, edges, flanges);
+    if (length === undefined || turn === undefined || direction === undefined) continue;
     const flange: FlangeStep = {
       kind: 'flange',
       id,
-      name: own,
+      name,
       length,
       lengthSpan: work.relative(step.fields.length?.span ?? step.span),
       direction,
       turn,
       turnSpan: work.relative(step.fields.angle?.span ?? step.fields.direction?.span ?? step.span),
       radius,
+      ...(step.fields.radius === undefined ? {} : { radiusSpan: work.relative(step.fields.radius.span) }),
+      ...(taper === undefined ? {} : { taper }),
+      ...(ends === undefined ? {} : { ends }),
       convention: conventionField(step),
       span: work.relative(step.span),
       edges,
     };
     chain.steps.push(flange);
+    chain.turning = direction;
   }
 };
 
-const readInFlange = (nested: Statement, work: PartWork, id: string, here: EdgesHere, edges: EdgeChain[], flanges: FlangeIds): void => {
+/** How the ends of a flange are cut, where the statement says so. */
+const endsOf = (step: Statement, work: PartWork): FlangeEnds | undefined => {
+  switch (wordField(step, 'ends')) {
+    case 'square':
+      return { kind: 'square' };
+    case 'mitred': {
+      const angle = angleField(work, step, 'endsAngle', 'The ends’ angle');
+      if (angle === undefined) return undefined;
+      if (angle > 0 && angle < Math.PI / 2 - 1e-9) return { kind: 'mitred', angle };
+      work.reading.sink.report(
+        step.fields.endsAngle?.span ?? step.span,
+        'number/out-of-range',
+        `The ends’ angle is how far each is cut away from square: more than 0° and less than 90°, not ${sayAngle(angle)}. A right mitre between two square flanges is 45.`,
+      );
+      work.fail();
+      return undefined;
+    }
+    case 'back': {
+      const distance = lengthField(work, step, 'endsBack', 'How far the ends stand back', 'not less than 0');
+      return distance === undefined ? undefined : { kind: 'back', distance };
+    }
+    default:
+      return undefined;
+  }
+};
+
+const readInFlange = (
+  nested: Statement,
+  work: PartWork,
+  flange: ParentFlange,
+  here: EdgesHere,
+  edges: EdgeChain[],
+  flanges: FlangeIds,
+): void => {
   if (nested.broken || nested.entry === undefined) {
     if (nested.word.name !== 'let') work.fail();
     if (nested.entry === undefined) return;
   }
   switch (nested.entry.word) {
     case 'edge':
-      edges.push(...readEdgeBlock(nested, work, here, id, flanges));
+      edges.push(...readEdgeBlock(nested, work, here, flange, flanges));
       return;
     case 'hole':
     case 'slot':
     case 'cut':
-      readCut(nested, work, [id]);
+      readCut(nested, work, [flange.id]);
       return;
     default:
       if (!nested.entry.computed) work.later(nested);

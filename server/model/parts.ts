@@ -1,16 +1,18 @@
 /** One part, from its statement to its values. */
 import type { Span, Statement } from '../../grammar/syntax.js';
-import { countField, itemsOf, lengthField, newNameField, pathOf, textField, wordField } from './arguments.js';
-import { edgeName, noFlanges, readEdgeBlock } from './chains.js';
+import { countField, newNameField, pathOf, textField, wordField } from './arguments.js';
+import { readEdgeBlock } from './chains.js';
 import { decideCheck, readsOwnMeasures } from './checks.js';
+import { readCorner } from './corners.js';
 import { readCut, readRepeat, settleCuts } from './cuts.js';
 import { either, nearestNames, together } from './nearest.js';
 import { readOutline } from './outline.js';
-import type { CornerRule, CornerTreatment, EdgeChain, OtherPart, Panel, Part, Relief, Section, Sourced } from './part.js';
+import type { CornerRule, EdgeChain, OtherPart, Panel, Part, Section, Sourced } from './part.js';
 import { type Reading, replace } from './reading.js';
 import { readingOfBlock } from './scopes.js';
 import { readSection } from './section.js';
 import type { Brake, Die, Roller, Sheet } from './shop.js';
+import { noFlanges } from './stepIds.js';
 import { byWord, entryNamed } from './things.js';
 import { isAside, mostFeatures, type PartWork, type PendingCut } from './work.js';
 
@@ -243,63 +245,4 @@ const sameNameTwice = (outline: Statement, work: PartWork): void => {
       );
     seen.add(name.name);
   }
-};
-
-const readCorner = (statement: Statement, work: PartWork, drawn: readonly string[] | undefined): CornerRule | undefined => {
-  const items = statement.fields.edges?.kind === 'word' ? [] : itemsOf(statement.fields.edges);
-  const names = items.flatMap((item) => edgeName(item, drawn, work) ?? []);
-  const [one, two] = names;
-  if (items.length > 0 && (items.length !== 2 || one === two)) {
-    work.reading.sink.report(
-      statement.fields.edges?.span ?? statement.span,
-      'shape/corner-of-two-edges',
-      'A corner is where two edges meet: write both, side by side, such as corner top left, or corner all.',
-    );
-    work.fail();
-    return undefined;
-  }
-  const treatment = treatmentOf(statement, work);
-  if (treatment === undefined) {
-    work.fail();
-    return undefined;
-  }
-  if (items.length > 0 && (one === undefined || two === undefined)) return undefined;
-  return { edges: one === undefined || two === undefined ? undefined : [one, two], treatment, span: work.relative(statement.span) };
-};
-
-const treatmentOf = (statement: Statement, work: PartWork): CornerTreatment | undefined => {
-  const word = wordField(statement, 'treatment');
-  switch (word) {
-    case undefined:
-      return statement.broken ? undefined : { kind: 'open', relief: undefined };
-    case 'open':
-    case 'relief': {
-      const relief = reliefOf(statement, work);
-      return relief === 'none' ? undefined : { kind: 'open', relief };
-    }
-    case 'radius': {
-      const radius = lengthField(work, statement, 'radius', 'The corner’s radius');
-      return radius === undefined ? undefined : { kind: 'radius', radius };
-    }
-    case 'chamfer': {
-      const size = lengthField(work, statement, 'size', 'The chamfer');
-      return size === undefined ? undefined : { kind: 'chamfer', size };
-    }
-    case 'notch': {
-      const width = lengthField(work, statement, 'width', 'The notch’s width');
-      const depth = lengthField(work, statement, 'depth', 'The notch’s depth');
-      return width === undefined || depth === undefined ? undefined : { kind: 'notch', width, depth };
-    }
-    default:
-      work.later(statement, `corner … ${word}`);
-      return undefined;
-  }
-};
-const reliefOf = (statement: Statement, work: PartWork): Relief | undefined | 'none' => {
-  const shape = wordField(statement, 'reliefShape');
-  if (shape === undefined) return undefined;
-  if (shape === 'none') return { kind: 'none' };
-  const size = lengthField(work, statement, 'reliefSize', 'The relief');
-  if (size === undefined) return 'none';
-  return shape === 'round' ? { kind: 'round', diameter: size } : { kind: 'square', side: size };
 };
