@@ -31,7 +31,7 @@ const track = (
   arguments: Object.fromEntries(
     Object.entries(args).map(([field, words]) => [field, { summary: words, ...(field === 'corner' ? { default: 'sharp' } : {}) }]),
   ),
-  computed: false,
+  computed: true,
 });
 
 export const beadStatements: readonly StatementEntry[] = [
@@ -45,7 +45,7 @@ export const beadStatements: readonly StatementEntry[] = [
     note: 'The path is the bead’s middle. Rolled before bending; it must not run through a bend, and the roller’s throat must reach it. Rolling draws the sheet in, so the blank grows by what the beads take.',
     example: border,
     arguments: { name: { summary: 'A name, to speak of it elsewhere.' } },
-    computed: false,
+    computed: true,
   },
   {
     word: 'band',
@@ -65,7 +65,7 @@ panel lid {
 }
 `,
     arguments: { name: { summary: 'A name, to speak of it elsewhere.' } },
-    computed: false,
+    computed: true,
   },
   {
     word: 'die',
@@ -77,7 +77,7 @@ panel lid {
     note: 'Its width and depth are those of the bead.',
     example: border,
     arguments: { die: { summary: 'A die described with `die NAME { … }`.' } },
-    computed: false,
+    computed: true,
   },
   track('up', sequence(), 'The crown stands toward the face.', 'Beads that stand the other way need the sheet turned over.', {}, border),
   track(
@@ -153,7 +153,7 @@ panel lid {
       start: { summary: '`closed`, `open` or `run off`.', default: 'open' },
       finish: { summary: 'The same for the other end.', default: 'as the start' },
     },
-    computed: false,
+    computed: true,
   },
   {
     word: 'width',
@@ -173,7 +173,7 @@ panel lid {
 }
 `,
     arguments: { width: { summary: 'Over both shoulders.' } },
-    computed: false,
+    computed: true,
   },
   {
     word: 'tip',
@@ -198,7 +198,7 @@ panel lid {
       die: { summary: 'A tipping die.', default: 'any tipping die of the shop' },
       as: asHelp,
     },
-    computed: false,
+    computed: true,
   },
   {
     word: 'cross_break',
@@ -214,7 +214,7 @@ panel lid {
       depth: { summary: 'How far the middle stands out.', default: 'an eighth of an inch, 3 mm' },
       inset: { summary: 'How far the breaks stop short of the corners.', default: 'nothing' },
     },
-    computed: false,
+    computed: true,
   },
   {
     word: 'dimple',
@@ -240,6 +240,6 @@ panel lid {
       ...placingHelp,
       as: asHelp,
     },
-    computed: false,
+    computed: true,
   },
 ];

@@ -84,7 +84,7 @@ const profile = (w: string, what: string): StatementEntry =>
     w,
     points,
     { points: 'Corners in order, three or more.' },
-    false,
+    true,
     `Shape of the ${what}, in section across the brake.`,
     'The origin is where the nose meets the bed at the bend line, x toward the operator, y straight up. Measure it with a square; the plan uses it to see what the work hits.',
     bench,

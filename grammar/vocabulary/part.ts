@@ -184,7 +184,7 @@ export const partStatements: readonly StatementEntry[] = [
       held: { summary: 'The edges that hold the panel, or `all`.' },
       fixing: { summary: '`simply` rests, `clamped` cannot tilt.', default: 'simply' },
     },
-    computed: false,
+    computed: true,
   },
   {
     word: 'repeat',

@@ -13,13 +13,14 @@ import {
   spanOfPath,
   wordField,
 } from './arguments.js';
+import { middleOf, moveBeads } from './bead-copies.js';
 import { plain as evaluatedPlain } from './dimension.js';
 import { either, nearestNames } from './nearest.js';
 import { readDrawn } from './outline.js';
 import type { Cut, CutShape, XY } from './part.js';
 import { replace } from './reading.js';
 import { readingOfBlock } from './scopes.js';
-import { mostFeatures, type PartWork, type PendingCut, withReading } from './work.js';
+import { mostFeatures, type PartWork, type PendingBead, type PendingCut, withReading } from './work.js';
 
 /** Reads a hole, slot or cut. `lying` are the flanges it lies on when it names none itself: one cut for each. */
 export const readCut = (statement: Statement, work: PartWork, lying: readonly string[] | undefined): void => {
@@ -51,6 +52,7 @@ export const readCut = (statement: Statement, work: PartWork, lying: readonly st
         sizeSpan: work.relative(shaped.span),
         atSpan: work.relative(place.span),
         statement,
+        ...(shaped.dimple === undefined ? {} : { dimple: shaped.dimple }),
       });
     }
   }
@@ -68,6 +70,7 @@ const tooMany = (statement: Statement, work: PartWork): void => {
 interface Shaped {
   readonly shape: CutShape;
   readonly span: Span;
+  readonly dimple?: PendingCut['dimple'];
 }
 const between = (a: Argument | undefined, b: Argument | undefined, statement: Statement): Span =>
   a === undefined ? statement.word.span : { start: a.span.start, end: b?.span.end ?? a.span.end };
@@ -75,6 +78,7 @@ const between = (a: Argument | undefined, b: Argument | undefined, statement: St
 const shapeOf = (statement: Statement, work: PartWork): Shaped | undefined => {
   const { fields } = statement;
   if (statement.word.name === 'hole') return holeOf(statement, work);
+  if (statement.word.name === 'dimple') return dimpleOf(statement, work);
   if (statement.word.name === 'slot') {
     const width = lengthField(work, statement, 'width', 'The slot’s width');
     const length = lengthField(work, statement, 'length', 'The slot’s length');
@@ -121,6 +125,20 @@ const shapeOf = (statement: Statement, work: PartWork): Shaped | undefined => {
     default:
       return undefined;
   }
+};
+
+const dimpleOf = (statement: Statement, work: PartWork): Shaped | undefined => {
+  const { fields } = statement;
+  const diameter = lengthField(work, statement, 'diameter', 'The diameter');
+  const depth = lengthField(work, statement, 'depth', 'The rim’s depth');
+  const direction = wordField(statement, 'direction');
+  if (diameter === undefined || (direction !== 'up' && direction !== 'down') || (fields.depth !== undefined && depth === undefined))
+    return undefined;
+  return {
+    shape: { kind: 'hole', diameter, thread: undefined },
+    span: between(fields.diameter, undefined, statement),
+    dimple: { depth, direction },
+  };
 };
 
 const holeOf = (statement: Statement, work: PartWork): Shaped | undefined => {
@@ -264,16 +282,26 @@ export const readRepeat = (statement: Statement, work: PartWork, each: (inner: S
         : ({ name: indexName, value: { kind: 'number', value: first + turn, dim: evaluatedPlain, bare: true } } as const);
     const reading = readingOfBlock(statements, work.reading, index);
     const before = work.cuts.length;
+    const beadsBefore = work.beads.length;
     for (const inner of statements) each(inner, withReading(work, reading));
-    if (turn === 0) begin = evenly ? (work.cuts[before]?.at[along] ?? 0) : undefined;
+    if (turn === 0) begin = evenly ? (firstPlace(work.cuts[before], work.beads[beadsBefore])?.[along] ?? 0) : undefined;
     const shift = turn * step + (evenly ? (from ?? 0) - (begin ?? 0) : 0);
     for (let i = before; i < work.cuts.length; i++) {
       const cut = work.cuts[i];
       if (cut !== undefined)
         work.cuts[i] = { ...cut, at: along === 'x' ? { x: cut.at.x + shift, y: cut.at.y } : { x: cut.at.x, y: cut.at.y + shift } };
     }
-    if (work.cuts.length >= mostFeatures) return;
+    moveBeads(work, beadsBefore, along === 'x' ? { x: shift, y: 0 } : { x: 0, y: shift });
+    if (work.cuts.length + work.beads.length >= mostFeatures) return;
   }
+};
+
+/** Where the feature written first stands: a cut's centre, a bead's middle. */
+const firstPlace = (cut: PendingCut | undefined, bead: PendingBead | undefined): XY | undefined => {
+  if (cut === undefined || (bead !== undefined && bead.statement.span.start < cut.statement.span.start)) {
+    return bead === undefined ? undefined : middleOf(bead);
+  }
+  return cut.at;
 };
 
 /** Cuts with their ids and what they lie on. `lies` gives a flange's or leg's id by a path as written, or says why not. */
@@ -316,7 +344,7 @@ export const settleCuts = (
       }
       on = id;
     }
-    const { shape, at, turned, span, sizeSpan, atSpan } = cut;
+    const { shape, at, turned, span, sizeSpan, atSpan, dimple } = cut;
     settled.push({
       id: cut.named && total.get(cut.base) === 1 ? cut.base : `${cut.base}.${n}`,
       on,
@@ -326,6 +354,7 @@ export const settleCuts = (
       span,
       sizeSpan,
       atSpan,
+      ...(dimple === undefined ? {} : { dimple }),
     });
   }
   return settled;

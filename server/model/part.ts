@@ -224,6 +224,8 @@ export interface Cut {
   readonly turned: number;
   /** Cut also where its axis, square to its own face, goes through this face of the folded part: `base` or a step's id. */
   readonly through?: string;
+  /** Set on a hole whose rim is pressed after cutting; the same as its row in `Panel.dimples`. */
+  readonly dimple?: { readonly depth: number | undefined; readonly direction: Direction };
   readonly span: Span;
   readonly sizeSpan: Span;
   readonly atSpan: Span;

@@ -5,9 +5,10 @@ import { type Marks, markOf, recordDependencies, textMark } from './dependencies
 import type { Finding } from './finding.js';
 import type { TrailStep } from './model.js';
 import { findNamed } from './names.js';
-import type { Part } from './part.js';
+import type { Part, Sourced } from './part.js';
 import { type PartShop, readPart } from './parts.js';
 import type { FileNames, Reading, Sink } from './reading.js';
+import type { Die } from './shop.js';
 import { contentMark, type Things } from './things.js';
 
 export interface PartRecord {
@@ -216,11 +217,23 @@ const takenOver = (
   shop: Pick<PartShop, 'brakes' | 'rollers' | 'dies'>,
   sheetAt: (path: readonly string[]) => ReturnType<PartShop['sheet']>,
 ): KeptPart => {
-  const { part } = old;
   const { brakes, rollers, dies } = shop;
+  const part = withDies(old.part, dies);
   if ((part.kind !== 'panel' && part.kind !== 'section') || part.sheet === undefined || old.sheetPath === undefined) {
     return { ...old, part: { ...part, brakes, rollers, dies } };
   }
   const value = sheetAt(old.sheetPath) ?? part.sheet.value;
   return { ...old, part: { ...part, brakes, rollers, dies, sheet: { ...part.sheet, value } } };
+};
+
+/** Beads and tips with their dies as they stand now. */
+const withDies = (part: Part, dies: readonly Die[]): Part => {
+  if (part.kind !== 'panel' || (part.beads.length === 0 && part.tips.length === 0)) return part;
+  const now = <T extends { readonly die: Sourced<Die> | undefined }>(row: T): T => {
+    if (row.die === undefined) return row;
+    const { name, file } = row.die.value;
+    const value = dies.find((die) => die.name === name && die.file === file) ?? row.die.value;
+    return { ...row, die: { ...row.die, value } };
+  };
+  return { ...part, beads: part.beads.map(now), tips: part.tips.map(now) };
 };

@@ -1,14 +1,18 @@
 /** One part, from its statement to its values. */
 import type { Span, Statement } from '../../grammar/syntax.js';
 import { countField, newNameField, pathOf, textField, wordField } from './arguments.js';
+import { settleBeads } from './bead-copies.js';
+import { type DieAt, readBead } from './beads.js';
 import { readEdgeBlock } from './chains.js';
 import { decideCheck, readsOwnMeasures } from './checks.js';
 import { readCorner } from './corners.js';
 import { readCut, readRepeat, settleCuts } from './cuts.js';
+import { readLoad } from './loads.js';
 import { either, nearestNames, together } from './nearest.js';
 import { readOutline } from './outline.js';
-import type { CornerRule, EdgeChain, OtherPart, Panel, Part, Section, Sourced } from './part.js';
+import type { CornerRule, CrossBreak, EdgeChain, Load, OtherPart, Panel, Part, Section, Sourced, Tip } from './part.js';
 import { type Reading, replace } from './reading.js';
+import { dimplesAmong, readCrossBreak, readTip, tippedAndBent } from './roller-work.js';
 import { readingOfBlock } from './scopes.js';
 import { readSection } from './section.js';
 import type { Brake, Die, Roller, Sheet } from './shop.js';
@@ -53,7 +57,9 @@ export const readPart = (
   const work: PartWork = {
     reading,
     relative,
+    absolute: (span) => ({ start: span.start + zero, end: span.end + zero }),
     cuts,
+    beads: [],
     turns: { left: mostFeatures },
     fail: () => {
       broken = true;
@@ -108,13 +114,13 @@ export const readPart = (
   }
   const sheetPath = pathOf(rows.get('sheet')?.fields.sheet);
   const sheet = readSheetOf(rows.get('sheet'), work, shop);
-  const shape = word === 'panel' ? readPanel(statements, rows, work) : readSection(statements, rows, work);
+  const shape = word === 'panel' ? readPanel(statements, rows, work, shop.dies) : readSection(statements, rows, work);
   const part = { ...base, ...shape, sheet, broken };
   return { part: part, sheetPath: sheetPath?.map((step) => step.name) };
 };
 
 const severalMayStand = [
-  'let', 'check', 'note', 'edge', 'corner', 'hole', 'slot', 'cut', 'bead', 'band', 'tip', 'cross_break', 'dimple', 'load', 'repeat', 'opposite', 'leg', 'turn',
+  'let', 'check', 'note', 'edge', 'corner', 'hole', 'slot', 'cut', 'bead', 'band', 'tip', 'dimple', 'load', 'repeat', 'opposite', 'leg', 'turn',
 ]; // biome-ignore format: a list reads best on one line
 
 /** What stands once in a part of any kind; of kinds that nothing is worked out from yet, no more than this is judged. */
@@ -167,6 +173,7 @@ const readPanel = (
   statements: readonly Statement[],
   rows: Rows,
   work: PartWork,
+  dies: readonly Die[],
 ): Pick<Panel, 'kind' | 'outline' | 'edges' | 'corners' | 'cuts' | 'beads' | 'tips' | 'crossBreaks' | 'dimples' | 'loads'> => {
   const outlineRow = rows.get('outline');
   const outline = outlineRow === undefined ? undefined : readOutline(outlineRow, work, work.relative);
@@ -176,6 +183,10 @@ const readPanel = (
   const edges: EdgeChain[] = [];
   const corners: CornerRule[] = [];
   const flanges = noFlanges();
+  const tips: Tip[] = [];
+  const crossBreaks: CrossBreak[] = [];
+  const loads: Load[] = [];
+  const dieAt: DieAt = (entry) => dies.find((die) => die.name === entry.name && die.file === entry.file);
   const each = (statement: Statement, inner: PartWork): void => {
     if (statement.broken || statement.entry === undefined) inner.fail();
     switch (statement.entry?.word) {
@@ -192,7 +203,21 @@ const readPanel = (
       case 'hole':
       case 'slot':
       case 'cut':
+      case 'dimple':
         readCut(statement, inner, undefined);
+        return;
+      case 'bead':
+      case 'band':
+        readBead(statement, inner, outline, dieAt);
+        return;
+      case 'tip':
+        tips.push(...readTip(statement, inner, drawn, tips, dieAt));
+        return;
+      case 'cross_break':
+        crossBreaks.push(...readCrossBreak(statement, inner));
+        return;
+      case 'load':
+        loads.push(...readLoad(statement, inner, drawn));
         return;
       case 'repeat':
         readRepeat(statement, inner, each);
@@ -218,17 +243,19 @@ const readPanel = (
     });
     return undefined;
   };
+  tippedAndBent(tips, edges, work);
+  const cuts = settleCuts(work, lies, undefined);
   return {
     kind: 'panel',
     outline,
     edges,
     corners,
-    cuts: settleCuts(work, lies, undefined),
-    beads: [],
-    tips: [],
-    crossBreaks: [],
-    dimples: [],
-    loads: [],
+    cuts,
+    beads: settleBeads(work),
+    tips,
+    crossBreaks,
+    dimples: dimplesAmong(cuts),
+    loads,
   };
 };
 

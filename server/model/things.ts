@@ -8,6 +8,7 @@ import {
   countField,
   exprOf,
   itemsOf,
+  type Limit,
   lengthField,
   numberField,
   pathOf,
@@ -18,6 +19,7 @@ import {
 } from './arguments.js';
 import { evaluate } from './evaluate.js';
 import { gaugeTableOf } from './gauge.js';
+import { readProfiles } from './machine-profiles.js';
 import { findNamed, kindInWords, severalMessage, unknownMessage, visibleNames } from './names.js';
 import { type Entry, pathText, type Reading, replace } from './reading.js';
 import type { Brake, Die, Material, Roller, Sheet } from './shop.js';
@@ -201,9 +203,9 @@ const methodOf = (bend: Statement, reader: Reader): AllowanceMethod | undefined 
   }
 };
 
-const lengthRow = (rows: Statements, word: string, field: string, what: string, reader: Reader): number | undefined => {
+const lengthRow = (rows: Statements, word: string, field: string, what: string, reader: Reader, limit?: Limit): number | undefined => {
   const row = rows.get(word);
-  return row === undefined ? undefined : lengthField(reader, row, field, what);
+  return row === undefined ? undefined : lengthField(reader, row, field, what, limit);
 };
 const thicknessOf = (row: Statement | undefined, reader: Reader, things: ThingLookup): Brake['capacity'] => {
   if (row === undefined) return undefined;
@@ -232,6 +234,7 @@ export const readBrake = (entry: Entry, reader: Reader, things: ThingLookup): Br
     greatestTurn: turn === undefined ? undefined : angleField(reader, turn, 'turn', 'The greatest turn'),
     jaw: lengthRow(rows, 'jaw', 'jaw', 'The jaw’s opening', reader),
     depth: lengthRow(rows, 'depth', 'depth', 'The depth', reader),
+    ...readProfiles(rows, reader),
   };
 };
 
@@ -256,6 +259,8 @@ export const readDie = (entry: Entry, reader: Reader): Die => {
       `Die ${entry.name} doesn't say what it leaves in the sheet. Add round, vee, flat, step or tipping.`,
     );
   }
+  const nose = lengthRow(rows, 'nose', 'nose', 'The nose’s radius', reader, 'not less than 0');
+  const shoulder = lengthRow(rows, 'shoulder', 'shoulder', 'The shoulder’s radius', reader, 'not less than 0');
   return {
     ...named(entry),
     shape: shape ?? 'round',
@@ -263,6 +268,8 @@ export const readDie = (entry: Entry, reader: Reader): Die => {
     depth: lengthRow(rows, 'depth', 'depth', 'The depth', reader),
     tightestTurn: lengthRow(rows, 'tightest', 'turn', 'The tightest turn', reader),
     perPass: lengthRow(rows, 'per', 'depth', 'The depth of one pass', reader),
+    ...(nose === undefined ? {} : { nose }),
+    ...(shoulder === undefined ? {} : { shoulder }),
   };
 };
 
