@@ -228,12 +228,12 @@ export const partStatements: readonly StatementEntry[] = [
     places: ['panel', 'repeat'],
     pattern: sequence(word('across'), choice('across', 'x', 'y'), sign('='), length('at'), block('opposite')),
     summary: 'Keeps the features in the braces and adds each of them again as in a mirror.',
-    note: '`across x = 15` mirrors left and right about the upright line at x = 15. The copy of a feature `NAME` is `NAME.opposite`.',
+    note: '`across x = 15` mirrors left and right about the upright line at x = 15. The copy of a feature `NAME` is `NAME.opposite`. What lies on the left flange is seen on the right one when the line stands in the middle.',
     example: inPanel('gate', '30 by 11', 'opposite across x = 15 {', '  hole 9/32 at (1, 1 1/2)', '}'),
     arguments: {
       across: { summary: '`x` for a mirror line that stands upright, `y` for one that lies level.' },
       at: { summary: 'Where the mirror line stands.' },
     },
-    computed: false,
+    computed: true,
   },
 ];

@@ -17,10 +17,10 @@ import { middleOf, moveBeads } from './bead-copies.js';
 import { plain as evaluatedPlain } from './dimension.js';
 import { either, nearestNames } from './nearest.js';
 import { readDrawn } from './outline.js';
-import type { Cut, CutShape, XY } from './part.js';
+import type { CutShape, XY } from './part.js';
 import { replace } from './reading.js';
 import { readingOfBlock } from './scopes.js';
-import { mostFeatures, type PartWork, type PendingBead, type PendingCut, withReading } from './work.js';
+import { mostFeatures, type PartWork, type PendingBead, type PendingCut, type PendingPlace, withReading } from './work.js';
 
 /** Reads a hole, slot or cut. `lying` are the flanges it lies on when it names none itself: one cut for each. */
 export const readCut = (statement: Statement, work: PartWork, lying: readonly string[] | undefined): void => {
@@ -32,8 +32,8 @@ export const readCut = (statement: Statement, work: PartWork, lying: readonly st
     return;
   }
   const name = newNameField(statement, 'as');
-  const path = pathOf(statement.fields.on);
-  const named = path === undefined ? undefined : { path: path.map((step) => step.name), span: spanOfPath(path) };
+  const named = placeNamed(statement, 'on');
+  const through = throughOf(statement, work);
   const lies: readonly PendingCut['on'][] = named !== undefined ? [named] : lying === undefined ? [undefined] : lying.map((id) => ({ id }));
   for (const on of lies) {
     for (const place of places) {
@@ -52,13 +52,38 @@ export const readCut = (statement: Statement, work: PartWork, lying: readonly st
         sizeSpan: work.relative(shaped.span),
         atSpan: work.relative(place.span),
         statement,
+        self: {},
+        ...(through === undefined ? {} : { through }),
         ...(shaped.dimple === undefined ? {} : { dimple: shaped.dimple }),
       });
     }
   }
 };
 
-const tooMany = (statement: Statement, work: PartWork): void => {
+const placeNamed = (statement: Statement, field: string): PendingPlace | undefined => {
+  const path = pathOf(statement.fields[field]);
+  return path === undefined ? undefined : { path: path.map((step) => step.name), span: spanOfPath(path) };
+};
+/** The further face a hole goes through. */
+const throughOf = (statement: Statement, work: PartWork): PendingPlace | undefined => {
+  const { through, throughTo } = statement.fields;
+  if (through === undefined) return undefined;
+  if (throughTo === undefined) {
+    if (statement.broken) return undefined;
+    const at = { start: through.span.end, end: through.span.end };
+    work.reading.sink.report(
+      through.span,
+      'hole/through-to-what',
+      'Say which face the hole goes on through: through to base, or a flange, such as through to bottom.',
+      { fixes: [{ title: 'Through to base', edits: [{ span: at, text: ' to base' }] }] },
+    );
+    work.fail();
+    return undefined;
+  }
+  return throughTo.kind === 'word' ? { path: ['base'], span: throughTo.span } : placeNamed(statement, 'throughTo');
+};
+
+export const tooMany = (statement: Statement, work: PartWork): void => {
   work.reading.sink.report(
     statement.word.span,
     'number/out-of-range',
@@ -289,7 +314,11 @@ export const readRepeat = (statement: Statement, work: PartWork, each: (inner: S
     for (let i = before; i < work.cuts.length; i++) {
       const cut = work.cuts[i];
       if (cut !== undefined)
-        work.cuts[i] = { ...cut, at: along === 'x' ? { x: cut.at.x + shift, y: cut.at.y } : { x: cut.at.x, y: cut.at.y + shift } };
+        work.cuts[i] = {
+          ...cut,
+          at: along === 'x' ? { x: cut.at.x + shift, y: cut.at.y } : { x: cut.at.x, y: cut.at.y + shift },
+          ...(cut.mirror?.across === along ? { mirror: { ...cut.mirror, at: cut.mirror.at + shift } } : {}),
+        };
     }
     moveBeads(work, beadsBefore, along === 'x' ? { x: shift, y: 0 } : { x: 0, y: shift });
     if (work.cuts.length + work.beads.length >= mostFeatures) return;
@@ -302,60 +331,4 @@ const firstPlace = (cut: PendingCut | undefined, bead: PendingBead | undefined):
     return bead === undefined ? undefined : middleOf(bead);
   }
   return cut.at;
-};
-
-/** Cuts with their ids and what they lie on. `lies` gives a flange's or leg's id by a path as written, or says why not. */
-export const settleCuts = (
-  work: PartWork,
-  lies: (path: readonly string[], span: Span) => string | undefined,
-  base: string | undefined,
-): readonly Cut[] => {
-  const total = new Map<string, number>();
-  const first = new Map<string, Statement>();
-  for (const cut of work.cuts) {
-    total.set(cut.base, (total.get(cut.base) ?? 0) + 1);
-    const statement = first.get(cut.base);
-    if (statement === undefined) first.set(cut.base, cut.statement);
-    else if (cut.named && statement !== cut.statement) {
-      const name = newNameField(cut.statement, 'as');
-      if (name !== undefined) {
-        work.reading.sink.report(
-          name.span,
-          'name/repeated',
-          `${name.name} already names another feature of this part. Give this one another name.`,
-        );
-      }
-    }
-  }
-  const counted = new Map<string, number>();
-  const settled: Cut[] = [];
-  const resolved = new Map<Statement, string | undefined>();
-  for (const cut of work.cuts) {
-    const n = (counted.get(cut.base) ?? 0) + 1;
-    counted.set(cut.base, n);
-    let on = base;
-    if (cut.on !== undefined && 'id' in cut.on) on = cut.on.id;
-    else if (cut.on !== undefined) {
-      if (!resolved.has(cut.statement)) resolved.set(cut.statement, lies(cut.on.path, cut.on.span));
-      const id = resolved.get(cut.statement);
-      if (id === undefined) {
-        work.fail();
-        continue;
-      }
-      on = id;
-    }
-    const { shape, at, turned, span, sizeSpan, atSpan, dimple } = cut;
-    settled.push({
-      id: cut.named && total.get(cut.base) === 1 ? cut.base : `${cut.base}.${n}`,
-      on,
-      shape,
-      at,
-      turned,
-      span,
-      sizeSpan,
-      atSpan,
-      ...(dimple === undefined ? {} : { dimple }),
-    });
-  }
-  return settled;
 };

@@ -6,15 +6,17 @@ import { type DieAt, readBead } from './beads.js';
 import { readEdgeBlock } from './chains.js';
 import { decideCheck, readsOwnMeasures } from './checks.js';
 import { readCorner } from './corners.js';
-import { readCut, readRepeat, settleCuts } from './cuts.js';
+import { readCut, readRepeat } from './cuts.js';
 import { readLoad } from './loads.js';
 import { either, nearestNames, together } from './nearest.js';
+import { mirroredFace, readOpposite } from './opposite.js';
 import { readOutline } from './outline.js';
 import type { CornerRule, CrossBreak, EdgeChain, Load, OtherPart, Panel, Part, Section, Sourced, Tip } from './part.js';
 import { type Reading, replace } from './reading.js';
 import { dimplesAmong, readCrossBreak, readTip, tippedAndBent } from './roller-work.js';
 import { readingOfBlock } from './scopes.js';
 import { readSection } from './section.js';
+import { settleCuts } from './settledCuts.js';
 import type { Brake, Die, Roller, Sheet } from './shop.js';
 import { noFlanges } from './stepIds.js';
 import { byWord, entryNamed } from './things.js';
@@ -222,6 +224,9 @@ const readPanel = (
       case 'repeat':
         readRepeat(statement, inner, each);
         return;
+      case 'opposite':
+        readOpposite(statement, inner, each);
+        return;
       default:
         if (statement.entry?.computed === false) inner.later(statement);
     }
@@ -244,7 +249,7 @@ const readPanel = (
     return undefined;
   };
   tippedAndBent(tips, edges, work);
-  const cuts = settleCuts(work, lies, undefined);
+  const cuts = settleCuts(work, { lies, base: undefined, mirroredFace: (id, mirror) => mirroredFace(id, mirror, outline, flanges) });
   return {
     kind: 'panel',
     outline,

@@ -1,11 +1,12 @@
 /** Brake-formed sections: legs and turns in order across the strip. */
 import type { Span, Statement } from '../../grammar/syntax.js';
 import { angleField, lengthField, newNameField, wordField } from './arguments.js';
-import { readCut, settleCuts } from './cuts.js';
+import { readCut } from './cuts.js';
 import { either, nearestNames, together } from './nearest.js';
 import { conventionField } from './outline.js';
 import type { Convention, Cut, Section, SectionStep } from './part.js';
 import { replace } from './reading.js';
+import { settleCuts } from './settledCuts.js';
 import { isAside, type PartWork } from './work.js';
 
 type Rows = ReadonlyMap<string, Statement>;
@@ -100,7 +101,7 @@ export const readSection = (
     });
     return undefined;
   };
-  const cuts: readonly Cut[] = settleCuts(work, lies, 'leg.1');
+  const cuts: readonly Cut[] = settleCuts(work, { lies, base: 'leg.1' });
   return {
     kind: 'section',
     length:

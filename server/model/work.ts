@@ -20,12 +20,28 @@ export interface PartWork extends Reader {
 }
 export const withReading = (work: PartWork, reading: Reading): PartWork => (reading === work.reading ? work : { ...work, reading });
 
+/** A face of the part as written, before it is known whether there is one. */
+export interface PendingPlace {
+  readonly path: readonly string[];
+  readonly span: Span;
+}
+/** The line of an `opposite`: upright at x = at, or level at y = at, mm. */
+export interface Mirror {
+  readonly across: 'x' | 'y';
+  readonly at: number;
+}
+
 /** A cut before the names it lies on are known. */
-export interface PendingCut extends Omit<Cut, 'id' | 'on'> {
+export interface PendingCut extends Omit<Cut, 'id' | 'on' | 'through'> {
+  /** Stays the same when the cut is moved; a copy in a mirror has one of its own. */
+  readonly self: object;
+  /** For a copy: of which cut, and in what mirror as it lies by now. `at`, `turned` and `shape` are then settled from that cut. */
+  readonly mirror?: Mirror & { readonly of: object };
+  readonly through?: PendingPlace;
   /** `hole`, or the feature's own name. */
   readonly base: string;
   readonly named: boolean;
-  readonly on: { readonly path: readonly string[]; readonly span: Span } | { readonly id: string } | undefined;
+  readonly on: PendingPlace | { readonly id: string } | undefined;
   readonly statement: Statement;
   /** Its rim is pressed up or down after cutting. */
   readonly dimple?: { readonly depth: number | undefined; readonly direction: Direction };
