@@ -16,6 +16,8 @@ const families: Readonly<Record<string, string>> = {
   corner: 'Corners',
   hole: 'Holes, slots and cut-outs',
   bead: 'Beads',
+  tip: 'Tipped edges',
+  dimple: 'Pressed holes',
   brake: 'The brake',
   roller: 'The bead roller',
   sheet: 'Sheet',

@@ -26,7 +26,7 @@ export interface Subject extends Question {
   readonly blocked: readonly BlockedBend[];
 }
 export interface Rule {
-  /** `family/kebab-name`; the family is one of unit name shape bend hem corner hole bead brake roller sheet fold fit weld door stock check text number. */
+  /** `family/kebab-name`; the family is one of unit name shape bend hem corner hole bead tip dimple brake roller sheet fold fit weld door stock check text number. */
   readonly name: string;
   readonly severity: Severity;
   readonly what: string;

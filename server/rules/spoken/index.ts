@@ -1,5 +1,6 @@
 /** Rules that the rooms which read and lay out speak themselves, described for the manual and for `explain`. */
 import type { Rule } from '../rule.js';
+import { beadRules } from './bead.js';
 import { bendRules } from './bend.js';
 import { checkRules } from './check.js';
 import { nameRules } from './name.js';
@@ -14,6 +15,7 @@ export const spokenElsewhere: readonly Rule[] = [
   ...unitRules,
   ...nameRules,
   ...shapeRules,
+  ...beadRules,
   ...bendRules,
   ...checkRules,
 ];

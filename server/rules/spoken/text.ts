@@ -3,6 +3,9 @@ import { spoken } from './form.js';
 const plate = (...lines: readonly string[]): string =>
   `units inch\nsheet crs_18 { thickness 1.2 mm  bend radius 1/16 k 0.42 }\n\npanel plate {\n  sheet crs_18\n  outline rectangle 6 by 4\n${lines.map((line) => `  ${line}\n`).join('')}}\n`;
 
+const beaded = (line: string): string =>
+  `die round_6 { round  width 1/4  depth 1/16 }\n${plate('bead rib {', '  die round_6', '  up', line, '}')}`;
+
 /** What is wrong with the words themselves, before anything is worked out. */
 export const textRules = [
   spoken('text/missing-value', 'error', {
@@ -110,8 +113,8 @@ export const textRules = [
   spoken('text/too-few', 'error', {
     what: 'A list has fewer items than it needs.',
     why: 'A line needs two points, for example.',
-    example: plate('bead rib { // information: text/not-computed-yet', '  path (1, 1) // error: text/too-few', '}'),
-    cure: plate('bead rib { // information: text/not-computed-yet', '  path (1, 1), (5, 1)', '}'),
+    example: beaded('  path (1, 2) // error: text/too-few'),
+    cure: beaded('  path (1, 2), (5, 1)'),
   }),
   spoken('text/misspelt-word', 'error', {
     what: 'A word is not one of its statement’s, but is close to one that is.',
@@ -152,7 +155,7 @@ export const textRules = [
   spoken('text/not-computed-yet', 'information', {
     what: 'A statement is understood, and nothing is worked out from it yet.',
     why: 'The picture, the blank and the patterns leave it out, and it is better said than found out at the bench.',
-    example: plate('cross_break up // information: text/not-computed-yet'),
+    example: `welder small_welder { process wire } // information: text/not-computed-yet\n${plate()}`,
     cure: plate(),
   }),
 ];
