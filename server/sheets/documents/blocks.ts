@@ -1,0 +1,52 @@
+/** What a document says, before it is set on pages or written as a web page: the one content that PDF and HTML share. */
+import type { Mark } from '../pages/page.js';
+
+export interface Column {
+  readonly title: string;
+  /** Share of the width, against the others'. */
+  readonly share: number;
+  readonly align?: 'left' | 'right' | 'middle';
+  readonly bold?: boolean;
+}
+/** A drawing within the text: its marks count from its own lower left corner, mm on paper. */
+export interface Figure {
+  readonly width: number;
+  readonly height: number;
+  readonly marks: readonly Mark[];
+  readonly caption?: string;
+  /** What it shows, for people who can't see it. */
+  readonly words: string;
+}
+export type Block =
+  | { readonly kind: 'heading'; readonly level: 1 | 2 | 3; readonly text: string }
+  | { readonly kind: 'paragraph'; readonly text: string; readonly size?: number; readonly bold?: boolean }
+  | { readonly kind: 'list'; readonly items: readonly string[]; readonly mark: 'tick' | 'dot' | 'number' }
+  | {
+      readonly kind: 'table';
+      readonly columns: readonly Column[];
+      readonly rows: readonly (readonly string[])[];
+      /** A box to tick stands before every row. */
+      readonly tick?: boolean;
+      /** Rows that begin a group are set bold, by index. */
+      readonly groups?: readonly number[];
+    }
+  | { readonly kind: 'figures'; readonly figures: readonly Figure[] }
+  /** Words that keep somebody from being hurt: framed, never parted over two pages. */
+  | { readonly kind: 'caution'; readonly title: string; readonly items: readonly string[] }
+  /** Lines to write on: measured values, names. */
+  | { readonly kind: 'blanks'; readonly fields: readonly string[] }
+  | { readonly kind: 'fields'; readonly rows: readonly (readonly [string, string])[] }
+  | { readonly kind: 'gap'; readonly height: number }
+  | { readonly kind: 'new page' };
+
+/** The data fields of a title block. Source: ISO 7200:2004. Fields left out are printed empty, to be written by hand. */
+export interface TitleBlock {
+  readonly title: string;
+  readonly documentType: string;
+  readonly owner?: string;
+  readonly identification?: string;
+  readonly date: string;
+  readonly creator?: string;
+  readonly approver?: string;
+  readonly revision?: string;
+}

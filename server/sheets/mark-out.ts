@@ -1,0 +1,224 @@
+/**
+ * The mark-out of one blank: every line and centre as running offsets from two datum edges, in the order a hand would scribe them. Offsets are exact and
+ * are rounded only where they are printed, each from its own total, so that nothing adds up.
+ */
+import type { Blank } from '../blank/types.js';
+import { decimal, sayLengthBare } from '../model/display.js';
+import type { Part } from '../model/part.js';
+import type { Move, Point } from '../shape/path.js';
+import type { Block } from './documents/blocks.js';
+import { bendWords, cutWords, type DisplayOptions, type Drawing, drawBlank, type Stroke } from './drawing.js';
+
+/** A line square to a datum edge, scribed with the edge as guide. */
+export interface ScribedLine {
+  /** The edge it is measured from. */
+  readonly from: 'left' | 'bottom';
+  readonly at: number;
+  /** Where it begins and ends along the datum edge. */
+  readonly reach: readonly [number, number];
+  readonly what: readonly string[];
+  readonly features: readonly string[];
+}
+/** A centre to punch: from the left and from the bottom edge. */
+export interface PunchedCentre {
+  readonly at: Point;
+  readonly what: string;
+  readonly feature: string;
+}
+/** What neither square nor centre serves: sloping lines by their two ends, arcs by centre, radius and ends. */
+export interface DrawnLine {
+  readonly from: Point;
+  readonly to: Point;
+  readonly arc: { readonly centre: Point; readonly radius: number } | undefined;
+  readonly what: string;
+  readonly feature: string;
+}
+export interface MarkOut {
+  readonly width: number;
+  readonly height: number;
+  readonly lines: readonly ScribedLine[];
+  readonly centres: readonly PunchedCentre[];
+  readonly drawn: readonly DrawnLine[];
+}
+
+const same = 0.0005;
+
+interface Found {
+  readonly from: Point;
+  readonly to: Point;
+  readonly what: string;
+  readonly feature: string;
+}
+
+/** Lines of a stroke that are scribed, and what they are. */
+const linesOfStroke = (
+  stroke: Stroke,
+  words: (feature: string) => string,
+): readonly (Found & { readonly arc?: Extract<Move, { kind: 'arc' }> })[] => {
+  const { geometry, feature, layer } = stroke;
+  const what = words(feature);
+  switch (layer) {
+    case 'cut': {
+      if (geometry.kind !== 'loop') return [];
+      const { loop } = geometry;
+      return loop.map((move, i) => ({
+        from: (loop[(i + loop.length - 1) % loop.length] as Move).to,
+        to: move.to,
+        what: 'cut',
+        feature,
+        ...(move.kind === 'arc' ? { arc: move } : {}),
+      }));
+    }
+    case 'mark':
+    case 'relief':
+    case 'dimension':
+    case 'label':
+    case 'cut_inside':
+      return [];
+    default: {
+      if (geometry.kind === 'line') return [{ from: geometry.from, to: geometry.to, what: `${lineWord(layer)} ${what}`, feature }];
+      if (geometry.kind !== 'loop') return [];
+      return [];
+    }
+  }
+};
+const lineWord = (layer: Stroke['layer']): string => (layer === 'brake_line' ? 'brake line' : layer.startsWith('bend') ? 'bend' : 'line');
+
+export const markOut = (part: Part, blank: Blank, options: DisplayOptions, drawing: Drawing = drawBlank(part, blank, options)): MarkOut => {
+  const bends = new Map(blank.bends.map((bend) => [`bend:${bend.id}`, bendWords(bend, options)]));
+  const words = (feature: string): string => bends.get(feature) ?? feature.replace(/^\w+:/, '');
+  const lines: ScribedLine[] = [];
+  const drawn: DrawnLine[] = [];
+  for (const found of drawing.strokes.flatMap((stroke) => linesOfStroke(stroke, words))) {
+    if (found.arc !== undefined) {
+      const { centre } = found.arc;
+      // A round relief is drilled: its centre is among the centres already.
+      if (blank.reliefs.some(({ kind, at }) => kind === 'round' && Math.hypot(at.x - centre.x, at.y - centre.y) < same)) continue;
+      const radius = Math.hypot(found.to.x - centre.x, found.to.y - centre.y);
+      drawn.push({ from: found.from, to: found.to, arc: { centre, radius }, what: found.what, feature: found.feature });
+    } else if (Math.abs(found.from.x - found.to.x) < same) addLine(lines, 'left', found.from.x, [found.from.y, found.to.y], found);
+    else if (Math.abs(found.from.y - found.to.y) < same) addLine(lines, 'bottom', found.from.y, [found.from.x, found.to.x], found);
+    else drawn.push({ from: found.from, to: found.to, arc: undefined, what: found.what, feature: found.feature });
+  }
+  return {
+    width: blank.width,
+    height: blank.height,
+    lines: lines.sort((a, b) => (a.from === b.from ? a.at - b.at : a.from === 'left' ? -1 : 1)),
+    centres: centresOf(part, blank, options),
+    drawn,
+  };
+};
+
+const addLine = (lines: ScribedLine[], from: 'left' | 'bottom', at: number, ends: readonly [number, number], found: Found): void => {
+  const reach = [Math.min(...ends), Math.max(...ends)] as const;
+  const index = lines.findIndex((line) => line.from === from && Math.abs(line.at - at) < same);
+  const known = lines[index];
+  if (known === undefined) {
+    lines.push({ from, at: Math.abs(at) < same ? 0 : at, reach, what: [found.what], features: [found.feature] });
+    return;
+  }
+  lines[index] = {
+    ...known,
+    reach: [Math.min(known.reach[0], reach[0]), Math.max(known.reach[1], reach[1])],
+    what: known.what.includes(found.what) ? known.what : [...known.what, found.what],
+    features: known.features.includes(found.feature) ? known.features : [...known.features, found.feature],
+  };
+};
+
+/** Centres and the sizes that go there, row by row from the lower left. */
+const centresOf = (part: Part, blank: Blank, options: DisplayOptions): readonly PunchedCentre[] => [
+  ...blank.cutouts
+    .map((cut) => ({ at: cut.centre, what: `${cutWords(part, cut, options)}  ${cut.id}`, feature: `cut:${cut.id}` }))
+    .sort((a, b) => (Math.abs(a.at.y - b.at.y) < same ? a.at.x - b.at.x : a.at.y - b.at.y)),
+  ...blank.reliefs
+    .filter(({ kind }) => kind === 'round')
+    .map((relief) => ({
+      at: relief.at,
+      what: `relief ⌀ ${sayLengthBare(relief.size, options.unit, options.denominator)}`,
+      feature: `relief:${relief.id}`,
+    })),
+];
+
+export interface MarkOutOptions extends DisplayOptions {
+  /** The other unit beside the file's own. */
+  readonly bothUnits?: boolean;
+}
+
+/** Decimals beside the fraction in inch files; hundredths in metric ones. */
+const exact = (mm: number, options: MarkOutOptions): string => (options.unit?.name === 'inch' ? (mm / 25.4).toFixed(3) : decimal(mm, 2));
+const other = (mm: number, options: MarkOutOptions): string => (options.unit?.name === 'inch' ? mm.toFixed(2) : (mm / 25.4).toFixed(3));
+
+/** The sheet's words and tables for one part. */
+export const markOutBlocks = (out: MarkOut, options: MarkOutOptions): readonly Block[] => {
+  const own =
+    options.unit?.name === 'inch'
+      ? 'in'
+      : options.unit?.name === undefined || options.unit.name === 'millimetre'
+        ? 'mm'
+        : options.unit.name;
+  const say = (mm: number): string => sayLengthBare(mm, options.unit, options.denominator);
+  const both = options.bothUnits === true;
+  const number = (mm: number): readonly string[] => [say(mm), exact(mm, options), ...(both ? [other(mm, options)] : [])];
+  const heads = (word: string): readonly { title: string; share: number; align: 'right'; bold?: boolean }[] => [
+    { title: `${word} ${own}`, share: 1.2, align: 'right', bold: true },
+    { title: own === 'in' ? 'decimal' : 'exact', share: 1, align: 'right' },
+    ...(both ? [{ title: own === 'in' ? 'mm' : 'in', share: 1, align: 'right' as const }] : []),
+  ];
+  const scribed = (from: 'left' | 'bottom', title: string): readonly Block[] => {
+    const rows = out.lines.filter((line) => line.from === from && line.at > same);
+    if (rows.length === 0) return [];
+    return [
+      { kind: 'heading', level: 3, text: title },
+      {
+        kind: 'table',
+        tick: true,
+        columns: [
+          ...heads('at'),
+          { title: 'scribe', share: 3.6 },
+          { title: from === 'left' ? 'between (from bottom)' : 'between (from left)', share: 2.2 },
+        ],
+        rows: rows.map((line) => [...number(line.at), line.what.join('; '), `${say(line.reach[0])} and ${say(line.reach[1])}`]),
+      },
+    ];
+  };
+  return [
+    {
+      kind: 'paragraph',
+      text: `Square up a sheet to ${say(out.width)} × ${say(out.height)} ${own} or more. Work from its left and its bottom edge only: every number below counts from there, none from the line before it. Face toward you.`,
+    },
+    ...scribed('left', 'From the left edge'),
+    ...scribed('bottom', 'From the bottom edge'),
+    ...(out.centres.length === 0
+      ? []
+      : [
+          { kind: 'heading', level: 3, text: 'Centres to punch' } as const,
+          {
+            kind: 'table',
+            tick: true,
+            columns: [...heads('left'), ...heads('bottom'), { title: 'what goes there', share: 3.6 }],
+            rows: out.centres.map(({ at, what }) => [...number(at.x), ...number(at.y), what]),
+          } as const,
+        ]),
+    ...(out.drawn.length === 0
+      ? []
+      : [
+          { kind: 'heading', level: 3, text: 'Sloping lines and arcs' } as const,
+          {
+            kind: 'table',
+            tick: true,
+            columns: [
+              { title: 'from (left, bottom)', share: 2 },
+              { title: 'to (left, bottom)', share: 2 },
+              { title: 'arc', share: 2.6 },
+              { title: 'what', share: 1.6 },
+            ],
+            rows: out.drawn.map(({ from, to, arc, what }) => [
+              `${say(from.x)}, ${say(from.y)}`,
+              `${say(to.x)}, ${say(to.y)}`,
+              arc === undefined ? '' : `R ${say(arc.radius)} about ${say(arc.centre.x)}, ${say(arc.centre.y)}`,
+              what,
+            ]),
+          } as const,
+        ]),
+  ];
+};
