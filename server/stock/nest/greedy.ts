@@ -1,0 +1,129 @@
+/** Lays items one after the other, each in the free place nearest the lower left corner. */
+import { forbiddenStretches, newCrossings } from './lines.js';
+import type { NoFit, NoFits, Shape } from './nofit.js';
+
+export interface Laid {
+  readonly shape: number;
+  readonly x: number;
+  readonly y: number;
+}
+
+/** A place for an item, better when `cost` is less, then `side`. */
+interface Found extends Laid {
+  readonly cost: number;
+  readonly side: number;
+}
+
+const TOUCH = 0.02;
+
+/** Lowest free place in line `at` (x when `leftmost`, else y) not below 0; undefined when the line has none. */
+const freeOnLine = (regions: readonly NoFit[], laid: readonly Laid[], at: number, range: number, leftmost: boolean): number | undefined => {
+  const crossings = newCrossings();
+  const closed: [number, number][] = [];
+  for (let k = 0; k < regions.length; k++) {
+    const region = regions[k] as NoFit;
+    const other = laid[k] as Laid;
+    const from = at - (leftmost ? other.x : other.y);
+    const beyond = leftmost ? from <= region.minX || from >= region.maxX : from <= region.minY || from >= region.maxY;
+    if (beyond) continue;
+    const found = leftmost ? forbiddenStretches(region, from, 0, 0, 1, crossings) : forbiddenStretches(region, 0, from, 1, 0, crossings);
+    const shift = leftmost ? other.y : other.x;
+    for (let s = 0; s < found; s += 2) {
+      const end = (crossings.stretches[s + 1] as number) + shift;
+      if (end > 0) closed.push([(crossings.stretches[s] as number) + shift, end]);
+    }
+  }
+  closed.sort((a, b) => a[0] - b[0]);
+  let free = 0;
+  for (const [start, end] of closed) {
+    if (start >= free - TOUCH && start > TOUCH) break;
+    if (end > free) free = end;
+  }
+  // A stretch may begin exactly where the one before ends: the place between touches both and is free.
+  return free <= range + TOUCH ? Math.min(free, range) : undefined;
+};
+
+/** Places in the lines through the corners of what is forbidden, lowest first. */
+const linesThroughCorners = (regions: readonly NoFit[], laid: readonly Laid[], range: number, leftmost: boolean): number[] => {
+  const lines = new Set<number>([0]);
+  for (let k = 0; k < regions.length; k++) {
+    const region = regions[k] as NoFit;
+    const corners = leftmost ? region.ax : region.ay;
+    const shift = leftmost ? (laid[k] as Laid).x : (laid[k] as Laid).y;
+    for (let i = 0; i < region.count; i++) {
+      const at = (corners[i] as number) + shift;
+      if (at > 0 && at <= range) lines.add(Math.round(at * 16) / 16);
+    }
+  }
+  return [...lines].sort((a, b) => a - b);
+};
+
+/** Whether the lower left corner of a shape may lie there beside what is laid. */
+export const isFree = (noFits: NoFits, laid: readonly Laid[], shape: number, x: number, y: number): boolean => {
+  const crossings = newCrossings();
+  return laid.every((other) => {
+    const region = noFits.of(other.shape, shape);
+    const px = x - other.x;
+    const py = y - other.y;
+    if (px <= region.minX || px >= region.maxX || py <= region.minY || py >= region.maxY) return true;
+    const found = forbiddenStretches(region, 0, py, 1, 0, crossings);
+    for (let s = 0; s < found; s += 2) {
+      const start = crossings.stretches[s] as number;
+      const end = crossings.stretches[s + 1] as number;
+      if (px > start + TOUCH && px < end - TOUCH) return false;
+    }
+    return true;
+  });
+};
+
+/** A place inside a hole of a piece that is laid already: sheet that would be lost. */
+const inHoles = (noFits: NoFits, laid: readonly Laid[], shape: number): Laid | undefined => {
+  for (const other of laid) {
+    const region = noFits.of(other.shape, shape);
+    for (let k = region.firstHoleEdge; k < region.count; k++) {
+      const x = (region.ax[k] as number) + other.x;
+      const y = (region.ay[k] as number) + other.y;
+      if (isFree(noFits, laid, shape, x, y)) return { shape, x, y };
+    }
+  }
+  return undefined;
+};
+
+/**
+ * The free place for one item with the lowest cost: how far its far side reaches along `toward`.
+ *
+ * @param toward `x` fills from the left side, `y` from below
+ */
+export const lay = (
+  noFits: NoFits,
+  laid: readonly Laid[],
+  shapes: readonly number[],
+  width: number,
+  height: number,
+  toward: 'x' | 'y',
+): Laid | undefined => {
+  for (const shape of shapes) {
+    const hole = inHoles(noFits, laid, shape);
+    if (hole !== undefined) return hole;
+  }
+  let best: Found | undefined;
+  const leftmost = toward === 'x';
+  for (const index of shapes) {
+    const shape = noFits.shapes[index] as Shape;
+    const rangeX = width - shape.width;
+    const rangeY = height - shape.height;
+    if (rangeX < -TOUCH || rangeY < -TOUCH) continue;
+    const regions = laid.map((other) => noFits.of(other.shape, index));
+    for (const at of linesThroughCorners(regions, laid, Math.max(0, leftmost ? rangeX : rangeY), leftmost)) {
+      const cost = at + (leftmost ? shape.width : shape.height);
+      if (best !== undefined && cost > best.cost + TOUCH) break;
+      const free = freeOnLine(regions, laid, at, Math.max(0, leftmost ? rangeY : rangeX), leftmost);
+      if (free === undefined) continue;
+      const side = free + (leftmost ? shape.height : shape.width);
+      if (best === undefined || cost < best.cost - TOUCH || side < best.side)
+        best = { shape: index, x: leftmost ? at : free, y: leftmost ? free : at, cost, side };
+      break;
+    }
+  }
+  return best === undefined ? undefined : { shape: best.shape, x: best.x, y: best.y };
+};
