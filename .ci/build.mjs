@@ -53,14 +53,25 @@ const bundles = [
   },
 ];
 
+// What the programs read from beside themselves when a sheet is asked for.
+const besides = [
+  ['server/sheets/fonts/sheet-regular.ttf', 'dist/sheets/fonts/sheet-regular.ttf'],
+  ['server/sheets/fonts/sheet-bold.ttf', 'dist/sheets/fonts/sheet-bold.ttf'],
+  ['node_modules/@resvg/resvg-wasm/index_bg.wasm', 'dist/resvg.wasm'],
+];
+
 fs.rmSync(path.join(root, 'dist'), { recursive: true, force: true });
 if (watch) {
   for (const bundle of bundles) await (await context(bundle)).watch();
   process.stdout.write('watching; Ctrl+C ends it\n');
 } else {
   await Promise.all(bundles.map((bundle) => build(bundle)));
+  for (const [from, to] of besides) {
+    fs.mkdirSync(path.dirname(path.join(root, to)), { recursive: true });
+    fs.copyFileSync(path.join(root, from), path.join(root, to));
+  }
   fs.chmodSync(path.join(root, 'dist/planish.cjs'), 0o755);
-  for (const file of fs.readdirSync(path.join(root, 'dist')).filter((name) => !name.endsWith('.map'))) {
+  for (const file of fs.readdirSync(path.join(root, 'dist')).filter((name) => !name.endsWith('.map') && name !== 'sheets')) {
     const size = fs.statSync(path.join(root, 'dist', file)).size;
     process.stdout.write(`dist/${file.padEnd(16)}${String(Math.ceil(size / 1024)).padStart(6)} KB\n`);
   }

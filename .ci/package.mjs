@@ -7,7 +7,7 @@ import { fileURLToPath } from 'node:url';
 const root = path.join(path.dirname(fileURLToPath(import.meta.url)), '..');
 const manifest = JSON.parse(fs.readFileSync(path.join(root, 'package.json'), 'utf8'));
 const vsix = path.join(root, process.argv[2] ?? 'planish.vsix');
-const most = 3 * 1024 * 1024;
+const most = 8 * 1024 * 1024;
 
 const stop = (text) => {
   process.stderr.write(`${text}\n`);

@@ -50,7 +50,7 @@ export const rootOf = (file: string, io: Io): string => {
   return file.startsWith(`${cwd}/`) ? cwd : projectPath(dirname(file));
 };
 
-export const writeInPlace = (path: string, text: string): void => {
+export const writeInPlace = (path: string, text: string | Uint8Array): void => {
   const folder = dirname(path);
   const beside = join(folder, `.${basename(path)}.${process.pid}.part`);
   try {

@@ -4,27 +4,71 @@ import { basename, extname, join, resolve } from 'node:path';
 import { parseArgs } from 'node:util';
 import type { Blank } from '../blank/types.js';
 import type { Part } from '../model/part.js';
-import { type DisplayOptions, patternDxf, patternSvg } from '../sheets/index.js';
+import { pagePng, readFonts } from '../node-sheets.js';
+import {
+  type DisplayOptions,
+  type PaperName,
+  papers,
+  patternDxf,
+  patternPage,
+  patternSvg,
+  readType,
+  tiledPattern,
+  writePdf,
+} from '../sheets/index.js';
 import { oneFile, shownPath, writeInPlace } from './files.js';
 import { callError, exit, type Io } from './io.js';
 import { chosenParts } from './measure.js';
 import { openProjects } from './projects.js';
 import { sayFinding } from './say-finding.js';
+import { didYouMean } from './words.js';
 
 export const help = `planish pattern FILE [PART] -o OUT
 
-Writes the flat blank at true size. The ending of OUT says how: .svg to print, .dxf for a
-cutting table. When OUT is a folder, each part gets PART.svg and PART.dxf in it. When FILE has
-several parts and OUT is one file, the part's name is added to it.
+Writes the flat blank at true size. The ending of OUT says how: .pdf or .svg to print, .dxf for
+a cutting table, .png to look at. When OUT is a folder, each part gets PART.svg, PART.dxf and
+PART.pdf in it. When FILE has several parts and OUT is one file, the part's name is added to it.
 
-  -o, --output OUT   a file ending in .svg or .dxf, or a folder
+  -o, --output OUT   a file ending in .svg, .dxf, .pdf or .png, or a folder
+      --paper SIZE   for .pdf: a4, a3, letter or tabloid in tiles that overlap, with crosses
+                     that fit together; roll for one sheet as long as it must be (default)
+      --dpi N        for .png: dots to the inch, 25 to 1200 (default 96)
 `;
 
-const writers: Readonly<Record<string, (part: Part, blank: Blank, options: DisplayOptions) => string>> = {
+interface Wish {
+  readonly paper: PaperName | 'roll';
+  readonly dpi: number;
+}
+type Written = string | Uint8Array | Promise<string | Uint8Array>;
+
+const writers: Readonly<Record<string, (part: Part, blank: Blank, options: DisplayOptions, wish: Wish) => Written>> = {
   '.svg': (part, blank, options) => patternSvg(part, blank, part.name, options),
   '.dxf': patternDxf,
+  '.pdf': async (part, blank, options, { paper }) => {
+    const type = await readType(readFonts());
+    const pages = paper === 'roll' ? [patternPage(part, blank, options, type)] : tiledPattern(part, blank, papers[paper], options, type);
+    return writePdf(pages, { title: `${part.name}, true-size pattern`, date: new Date() }, type.fonts);
+  },
+  '.png': async (part, blank, options, { dpi }) => {
+    const type = await readType(readFonts());
+    return pagePng(patternPage(part, blank, options, type), type.fonts, dpi);
+  },
 };
-const later = ['.pdf', '.png', '.html'];
+/** What a folder gets of every part. */
+const inFolders = ['.svg', '.dxf', '.pdf'];
+
+const paperOf = (word: string | undefined): Wish['paper'] => {
+  const known = [...Object.keys(papers), 'roll'];
+  if (word === undefined || word === 'roll') return 'roll';
+  const lower = word.toLowerCase();
+  if (lower in papers) return lower as PaperName;
+  throw callError(`There is no paper ${word}; say ${known.slice(0, -1).join(', ')} or roll.${didYouMean(word, known)}`);
+};
+const dpiOf = (word: string | undefined): number => {
+  const dpi = Number(word ?? 96);
+  if (!(dpi >= 25 && dpi <= 1200)) throw callError(`--dpi is a number from 25 to 1200, not ${word}.`);
+  return dpi;
+};
 
 interface Target {
   readonly path: string;
@@ -37,31 +81,32 @@ const isFolder = (path: string): boolean => statSync(path, { throwIfNoEntry: fal
 const targetsOf = (out: string, whole: string, part: string, single: boolean): readonly Target[] => {
   const ending = extname(out).toLowerCase();
   if (out.endsWith('/') || out.endsWith('\\') || ending === '' || isFolder(whole)) {
-    return Object.keys(writers).map((each) => ({ path: join(whole, `${part}${each}`), ending: each }));
+    return inFolders.map((each) => ({ path: join(whole, `${part}${each}`), ending: each }));
   }
   if (writers[ending] !== undefined) {
     return [{ path: single ? whole : join(whole, '..', `${basename(whole, extname(whole))}-${part}${ending}`), ending }];
   }
-  throw callError(
-    later.includes(ending)
-      ? `Patterns ending in ${ending} are not computed yet. Use .svg or .dxf.`
-      : `A pattern ends in .svg or .dxf, not in ${ending}.`,
-  );
+  throw callError(`A pattern ends in .svg, .dxf, .pdf or .png, not in ${ending}.`);
 };
 
 export const run = async (argv: readonly string[], io: Io): Promise<number> => {
   const { values, positionals } = parseArgs({
     args: [...argv],
     allowPositionals: true,
-    options: { output: { type: 'string', short: 'o' }, view: { type: 'string', default: 'blank' }, paper: { type: 'string' } },
+    options: {
+      output: { type: 'string', short: 'o' },
+      view: { type: 'string', default: 'blank' },
+      paper: { type: 'string' },
+      dpi: { type: 'string' },
+    },
   });
   const [path, wanted, ...rest] = positionals;
   if (path === undefined || rest.length > 0)
     throw callError('pattern wants one file, and a part of it if you like: planish pattern FILE [PART] -o OUT');
-  if (values.output === undefined) throw callError('Say where to write it: -o OUT.svg, -o OUT.dxf, or -o a folder.');
+  if (values.output === undefined)
+    throw callError('Say where to write it: -o OUT.pdf, -o OUT.svg, -o OUT.dxf, -o OUT.png, or -o a folder.');
   if (values.view !== 'blank') throw callError(`The view ${values.view} is not computed yet; only the blank is.`);
-  if (values.paper !== undefined)
-    throw callError('Tiling onto paper sizes is not computed yet; the .svg is one page of the part’s own size.');
+  const wish: Wish = { paper: paperOf(values.paper), dpi: dpiOf(values.dpi) };
   const projects = openProjects(io);
   const file = oneFile(path, io);
   const shown = shownPath(file, io);
@@ -88,7 +133,7 @@ export const run = async (argv: readonly string[], io: Io): Promise<number> => {
       continue;
     }
     for (const target of targets) {
-      writeInPlace(target.path, writers[target.ending]?.(part, blank.blank, options) ?? '');
+      writeInPlace(target.path, (await writers[target.ending]?.(part, blank.blank, options, wish)) ?? '');
       io.write(`${shownPath(target.path, io)}\n`);
     }
   }

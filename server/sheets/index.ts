@@ -6,8 +6,18 @@
  * `<g class="feature outline|face|bend|cut|relief [has_error|has_warning]" data-id="…">` holding `.area.base|.flange|.zone_up|.zone_down`,
  * `.cut .cut_inside .bend_up .bend_down .brake_line .mark .hit`, `.dimension .arrow .datum` and `.text.dimension|.label|.note`.
  */
+
+export type { Block, Column, Figure, TitleBlock } from './documents/blocks.js';
+export { setPages } from './documents/flow.js';
 export { type DisplayOptions, drawBlank } from './drawing.js';
 export { boxOfText, layOut } from './layout.js';
+export { type MarkOut, markOut, markOutBlocks } from './mark-out.js';
+export type { DocumentFacts, Fonts, Mark, Page } from './pages/page.js';
+export { type Paper, type PaperName, papers } from './pages/paper.js';
+export { writePdf } from './pages/pdf.js';
+export { pageSvg } from './pages/svg.js';
+export { linesOf, readType, type Type } from './pages/type.js';
 export { patternDxf } from './pattern-dxf.js';
+export { patternPage, tiledPattern } from './pattern-pages.js';
 export { patternSvg } from './pattern-svg.js';
 export { type Pictured, picture } from './picture.js';

@@ -1,0 +1,38 @@
+/** What the sheets need from a disk under Node: the type they are set in, and the picture writer for PNG. Both lie beside the program. */
+import { existsSync, readFileSync } from 'node:fs';
+import { createRequire } from 'node:module';
+import { fileURLToPath } from 'node:url';
+import { type Fonts, type Page, pageSvg } from './sheets/index.js';
+
+const beside = (name: string): string => fileURLToPath(new URL(name, import.meta.url));
+
+/** The two cuts of the type. */
+export const readFonts = (): Fonts => ({
+  regular: readFileSync(beside('./sheets/fonts/sheet-regular.ttf')),
+  bold: readFileSync(beside('./sheets/fonts/sheet-bold.ttf')),
+});
+
+/** The program built for a bench carries its picture writer beside it; in the checkout it is the package's own. */
+const pictureWriter = (): Uint8Array => {
+  const shipped = beside('./resvg.wasm');
+  return readFileSync(existsSync(shipped) ? shipped : createRequire(import.meta.url).resolve('@resvg/resvg-wasm/index_bg.wasm'));
+};
+
+/**
+ * A page as a PNG picture.
+ *
+ * @param dotsPerInch 25…1200; the picture's size follows from the page's
+ */
+export const pagePng = async (page: Page, fonts: Fonts, dotsPerInch: number): Promise<Uint8Array> => {
+  const { initWasm, Resvg } = await import('@resvg/resvg-wasm');
+  // The library is started once in a process and says so when asked again.
+  await initWasm(pictureWriter()).catch((error: unknown) => {
+    if (!String(error).includes('Already initialized')) throw error;
+  });
+  const picture = new Resvg(pageSvg(page), {
+    fitTo: { mode: 'width', value: Math.max(1, Math.round((page.width / 25.4) * dotsPerInch)) },
+    font: { fontBuffers: [fonts.regular, fonts.bold], defaultFontFamily: 'DejaVu Sans', sansSerifFamily: 'DejaVu Sans' },
+    background: '#ffffff',
+  });
+  return picture.render().asPng();
+};
