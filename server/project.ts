@@ -5,6 +5,7 @@
  */
 import { parse } from '../grammar/index.js';
 import type { Tree } from '../grammar/syntax.js';
+import { type BeadResult, workBeads } from './bead/index.js';
 import { layOut, type Words } from './blank/index.js';
 import type { Blank, BlankResult } from './blank/types.js';
 import type { Files } from './files.js';
@@ -31,6 +32,8 @@ export interface ProjectOptions {
 export interface PartResult {
   readonly part: Part;
   readonly blank: BlankResult;
+  /** Of the blank, or of the last good one while there is none now; undefined for parts without roller work. */
+  readonly beads: BeadResult | undefined;
   /** All that is said inside this part, absolute. */
   readonly findings: readonly Finding[];
   /** What this part's blank was when it could last be laid out; undefined while it can be now. */
@@ -112,6 +115,7 @@ export const createProject = (options: ProjectOptions): Project => {
   const denominator = options.denominator ?? 64;
   const states = new Map<string, FileState>();
   const trail: Trail = { steps: [] };
+  const beadsByBlank = new WeakMap<Blank, BeadResult>();
   const wordsByFile = new WeakMap<FileModel, Required<Words>>();
 
   const stateOf = (path: string): FileState => {
@@ -157,11 +161,24 @@ export const createProject = (options: ProjectOptions): Project => {
     return blank;
   };
 
+  /** By the blank, which is one and the same while its part is; what has no roller work costs nothing. */
+  const beadsFor = (file: FileModel, part: Part, blank: Blank | undefined): BeadResult | undefined => {
+    if (blank === undefined || part.kind !== 'panel') return undefined;
+    if (part.beads.length + part.tips.length + part.crossBreaks.length + part.dimples.length === 0) return undefined;
+    const known = beadsByBlank.get(blank);
+    if (known !== undefined) return known;
+    const beads = workBeads(part, blank, wordsOf(file));
+    beadsByBlank.set(blank, beads);
+    return beads;
+  };
+
   const measured = (path: string, name: string): MeasuredTree | undefined => {
     if (textOf(path) === undefined) return undefined;
     const file = model(path);
     const part = file.part(name);
-    return part === undefined ? undefined : measuredTree(part, blankFor(file, part).blank);
+    if (part === undefined) return undefined;
+    const { blank } = blankFor(file, part);
+    return measuredTree(part, blank, { beads: () => beadsFor(file, part, blank) });
   };
 
   const environment: Environment = {
@@ -192,18 +209,21 @@ export const createProject = (options: ProjectOptions): Project => {
       return known;
     }
     const blank = blankFor(file, part);
-    const judged = judge({ part, blank, ...wordsOf(file) });
+    const judged = judge({ part, blank, beads: beadsFor(file, part, blank.blank), ...wordsOf(file) });
     return { blank, findings: blank.findings.length === 0 ? judged : [...blank.findings, ...judged] };
   };
 
   const resultOf = (file: FileModel, part: Part, key: string, start: number, judged: Judged): PartResult => {
-    const decided = file.hasChecks(part.name) ? file.decide(part.name, measuredTree(part, judged.blank.blank)) : nothingDecided;
+    const { blank } = judged.blank;
+    const measures = (): MeasuredTree | undefined => measuredTree(part, blank, { beads: () => beadsFor(file, part, blank) });
+    const decided = file.hasChecks(part.name) ? file.decide(part.name, measures()) : nothingDecided;
     const said = [
       ...[...part.findings, ...decided].map((finding) => madeAbsolute(finding, start)),
       ...judged.findings.map((finding) => madeAbsoluteThroughout(finding, start)),
     ];
     const lastGood = judged.blank.blank === undefined ? stateOf(file.path).lastGood.get(part.name) : undefined;
-    return { part, blank: judged.blank, findings: inOrder(said, severities), lastGood, key };
+    const beads = beadsFor(file, part, blank ?? lastGood);
+    return { part, blank: judged.blank, beads, findings: inOrder(said, severities), lastGood, key };
   };
 
   const keepLastGood = (state: FileState, results: readonly PartResult[]): void => {

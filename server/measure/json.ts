@@ -1,14 +1,15 @@
 /** `measure --json`, schema 1: mm, kg, degrees. A key stands only when its value has been worked out; nothing is made up. */
+import type { BeadResult, WorkedBead } from '../bead/types.js';
 import type { BendLine, Blank } from '../blank/types.js';
 import type { LineIndex } from '../lines.js';
 import type { Finding } from '../model/finding.js';
 import type { Part } from '../model/part.js';
 import type { Loop, Point } from '../shape/path.js';
-import { bendProperties, blankProperties, type Property, partProperties, type Quantity, sheetOf } from './properties.js';
+import { beadProperties, bendProperties, blankProperties, type Property, partProperties, type Quantity, sheetOf } from './properties.js';
 
 type Pair = readonly [number, number];
 export type MoveJson = { readonly to: Pair; readonly centre?: Pair; readonly turn?: 'left' | 'right' };
-type Keys = Readonly<Record<string, number | string>>;
+type Keys = Readonly<Record<string, number | string | boolean>>;
 
 export interface FindingJson {
   readonly file: string;
@@ -42,13 +43,14 @@ const suffix: Readonly<Record<Quantity, string>> = {
   count: '',
   ratio: '',
   text: '',
+  'yes or no': '',
 };
 
 const keysOf = <From>(properties: readonly Property<From>[], from: From): Keys => {
-  const keys: Record<string, number | string> = {};
+  const keys: Record<string, number | string | boolean> = {};
   for (const { name, quantity, inJson, read } of properties) {
     const value = inJson ? read(from) : undefined;
-    if (typeof value === 'string') keys[name] = value;
+    if (typeof value === 'string' || typeof value === 'boolean') keys[name] = value;
     else if (value !== undefined) keys[name + suffix[quantity]] = rounded(quantity === 'angle' ? (value * 180) / Math.PI : value);
   }
   return keys;
@@ -74,7 +76,9 @@ const blankJson = (blank: Blank): Readonly<Record<string, unknown>> => ({
   bends: blank.bends.map(bendJson),
 });
 
-const partJson = (part: Part, blank: Blank | undefined): Readonly<Record<string, unknown>> => {
+const beadJson = (bead: WorkedBead): Readonly<Record<string, unknown>> => ({ name: bead.id, ...keysOf(beadProperties, bead) });
+
+const partJson = (part: Part, blank: Blank | undefined, beads: BeadResult | undefined): Readonly<Record<string, unknown>> => {
   const sheet = sheetOf(part);
   return {
     name: part.name,
@@ -82,6 +86,7 @@ const partJson = (part: Part, blank: Blank | undefined): Readonly<Record<string,
     ...(sheet === undefined ? {} : { sheet: sheet.name }),
     ...keysOf(partProperties, { part, blank }),
     ...(blank === undefined ? {} : { blank: blankJson(blank) }),
+    ...(blank === undefined || beads === undefined || beads.beads.length === 0 ? {} : { beads: beads.beads.map(beadJson) }),
   };
 };
 
@@ -109,12 +114,16 @@ export const findingJson = (file: string, finding: Finding, lines: LineIndex): F
  */
 export const measureJson = (
   file: string,
-  results: readonly { readonly part: Part; readonly blank: { readonly blank: Blank | undefined } }[],
+  results: readonly {
+    readonly part: Part;
+    readonly blank: { readonly blank: Blank | undefined };
+    readonly beads?: BeadResult | undefined;
+  }[],
   findings: readonly Finding[],
   lines: LineIndex,
 ): MeasureJson => ({
   schema: 1,
   file,
-  parts: results.map(({ part, blank }) => partJson(part, blank.blank)),
+  parts: results.map(({ part, blank, beads }) => partJson(part, blank.blank, beads)),
   findings: findings.map((finding) => findingJson(file, finding, lines)),
 });

@@ -2,11 +2,12 @@
  * What can be measured of a part, named once: paths in the language (`gate.blank.width`), keys of `measure --json` (`blank.width_mm`) and rows of the
  * table for people all come from these lists. Lengths mm, angles rad, areas mm², masses kg.
  */
+import type { WorkedBead } from '../bead/types.js';
 import type { BendLine, Blank, BlankCut } from '../blank/types.js';
 import type { Part } from '../model/part.js';
 import type { Sheet } from '../model/shop.js';
 
-export type Quantity = 'length' | 'thickness' | 'bend sum' | 'angle' | 'area' | 'mass' | 'count' | 'ratio' | 'text';
+export type Quantity = 'length' | 'thickness' | 'bend sum' | 'angle' | 'area' | 'mass' | 'count' | 'ratio' | 'text' | 'yes or no';
 
 export interface Property<From> {
   /** Last step of the path; words joined by `_`. */
@@ -18,7 +19,7 @@ export interface Property<From> {
   /** Whether the documented JSON form carries it. */
   readonly inJson: boolean;
   /** Undefined when the part has no such thing (a mass without a density). */
-  readonly read: (from: From) => number | string | undefined;
+  readonly read: (from: From) => number | string | boolean | undefined;
 }
 
 export const sheetOf = (part: Part): Sheet | undefined =>
@@ -222,5 +223,82 @@ export const cutProperties: readonly Property<BlankCut>[] = [
     summary: 'Where its centre lies on the blank, from the bottom.',
     inJson: false,
     read: ({ centre }) => centre.y,
+  },
+];
+
+/** Under `beads` and the name of the bead or band. Sizes of reach are those of the roller that does best. */
+export const beadProperties: readonly Property<WorkedBead>[] = [
+  { name: 'die', quantity: 'text', label: 'die', summary: 'The die it is rolled with.', inJson: true, read: ({ die }) => die.name },
+  {
+    name: 'length',
+    quantity: 'length',
+    label: 'length',
+    summary: 'Along its tracks, on the sheet.',
+    inJson: true,
+    read: ({ length }) => length,
+  },
+  {
+    name: 'draw_in',
+    quantity: 'bend sum',
+    label: 'draw-in',
+    summary: 'How much sheet it takes in, square to it; of a band, both steps together.',
+    inJson: true,
+    read: ({ takeIn, kind }) => (kind === 'band' ? 2 : 1) * takeIn.used,
+  },
+  {
+    name: 'draw_in_most',
+    quantity: 'bend sum',
+    label: 'most draw-in',
+    summary: 'The most it can take in: all that it needs, none of it stretched.',
+    inJson: false,
+    read: ({ takeIn, kind }) => (kind === 'band' ? 2 : 1) * takeIn.full,
+  },
+  {
+    name: 'strain',
+    quantity: 'ratio',
+    label: 'strain',
+    summary: 'How far the sheet stretches in it on the average, what draws in taken off.',
+    inJson: true,
+    read: ({ forming }) => forming?.strain,
+  },
+  {
+    name: 'strain_most',
+    quantity: 'ratio',
+    label: 'greatest strain',
+    summary: 'Stretch and bending together at its tightest radius.',
+    inJson: false,
+    read: ({ forming }) => forming?.peak,
+  },
+  {
+    name: 'reach',
+    quantity: 'length',
+    label: 'reach',
+    summary: 'The least throat that reaches all of it.',
+    inJson: true,
+    read: ({ reaches }) => reaches[0]?.needed,
+  },
+  {
+    name: 'throat',
+    quantity: 'length',
+    label: 'throat',
+    summary: 'Throat of the roller it is rolled on.',
+    inJson: true,
+    read: ({ reaches }) => reaches[0]?.throat,
+  },
+  {
+    name: 'passes',
+    quantity: 'count',
+    label: 'passes',
+    summary: 'How many times it goes through the rolls.',
+    inJson: true,
+    read: ({ forming }) => forming?.passes.length,
+  },
+  {
+    name: 'fits',
+    quantity: 'yes or no',
+    label: 'fits',
+    summary: 'Whether a roller of the shop reaches all of it.',
+    inJson: true,
+    read: ({ reaches }) => reaches[0]?.fits,
   },
 ];

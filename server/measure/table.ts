@@ -1,9 +1,19 @@
 /** Measured properties as rows for people. Rows are data; whoever prints them lays them out. */
+import type { BeadResult } from '../bead/types.js';
 import type { Blank } from '../blank/types.js';
 import { figures, sayAngle, sayArea, sayBendSum, sayLength, sayMass, sayThickness } from '../model/display.js';
 import type { HomeUnit } from '../model/model.js';
 import type { Part } from '../model/part.js';
-import { bendProperties, blankProperties, type Property, partProperties, type Quantity, sheetOf, sheetProperties } from './properties.js';
+import {
+  beadProperties,
+  bendProperties,
+  blankProperties,
+  type Property,
+  partProperties,
+  type Quantity,
+  sheetOf,
+  sheetProperties,
+} from './properties.js';
 
 export interface MeasureRow {
   /** As the language writes it: `gate.blank.width`. */
@@ -11,13 +21,14 @@ export interface MeasureRow {
   readonly label: string;
   readonly quantity: Quantity;
   /** mm, rad, mm², kg, or plain. */
-  readonly value: number | string;
+  readonly value: number | string | boolean;
   /** In the file's own unit: `30 1/4 in`. */
   readonly text: string;
 }
 
-const say = (quantity: Quantity, value: number | string, unit: HomeUnit | undefined, denominator: number): string => {
+const say = (quantity: Quantity, value: number | string | boolean, unit: HomeUnit | undefined, denominator: number): string => {
   if (typeof value === 'string') return value;
+  if (typeof value === 'boolean') return value ? 'yes' : 'no';
   switch (quantity) {
     case 'length':
       return sayLength(value, unit, denominator);
@@ -35,6 +46,7 @@ const say = (quantity: Quantity, value: number | string, unit: HomeUnit | undefi
       return figures(value, 3);
     case 'count':
     case 'text':
+    case 'yes or no':
       return String(value);
   }
 };
@@ -44,8 +56,15 @@ const say = (quantity: Quantity, value: number | string, unit: HomeUnit | undefi
  *
  * @param unit        the file's own unit; without one, millimetres
  * @param denominator smallest fraction of an inch shown
+ * @param beads       what its beads come to, when it has any
  */
-export const measureTable = (part: Part, blank: Blank | undefined, unit: HomeUnit | undefined, denominator = 64): readonly MeasureRow[] => {
+export const measureTable = (
+  part: Part,
+  blank: Blank | undefined,
+  unit: HomeUnit | undefined,
+  denominator = 64,
+  beads?: BeadResult,
+): readonly MeasureRow[] => {
   const rows = <From>(prefix: string, properties: readonly Property<From>[], from: From): readonly MeasureRow[] =>
     properties.flatMap(({ name, label, quantity, read }) => {
       const value = read(from);
@@ -59,5 +78,6 @@ export const measureTable = (part: Part, blank: Blank | undefined, unit: HomeUni
     ...(sheet === undefined ? [] : rows(`${part.name}.sheet`, sheetProperties, sheet)),
     ...(blank === undefined ? [] : rows(`${part.name}.blank`, blankProperties, blank)),
     ...(blank?.bends ?? []).flatMap((bend) => rows(`${part.name}.bends.${bend.id}`, bendProperties, bend)),
+    ...(beads?.beads ?? []).flatMap((bead) => rows(`${part.name}.beads.${bead.id}`, beadProperties, bead)),
   ];
 };

@@ -1,10 +1,12 @@
 /** Measured properties as values of the language, by the steps of a path. */
+import type { BeadResult } from '../bead/types.js';
 import type { Blank } from '../blank/types.js';
 import * as dimension from '../model/dimension.js';
 import type { MeasuredTree } from '../model/model.js';
 import type { Part } from '../model/part.js';
 import type { Value } from '../model/values.js';
 import {
+  beadProperties,
   bendProperties,
   blankProperties,
   cutProperties,
@@ -15,7 +17,7 @@ import {
   sheetProperties,
 } from './properties.js';
 
-const dimensionOf = (quantity: Exclude<Quantity, 'text'>): (typeof dimension)['length'] => {
+const dimensionOf = (quantity: Exclude<Quantity, 'text' | 'yes or no'>): (typeof dimension)['length'] => {
   switch (quantity) {
     case 'length':
     case 'thickness':
@@ -33,7 +35,8 @@ const dimensionOf = (quantity: Exclude<Quantity, 'text'>): (typeof dimension)['l
   }
 };
 
-const asValue = (quantity: Quantity, read: number | string): Value => {
+const asValue = (quantity: Quantity, read: number | string | boolean): Value => {
+  if (typeof read === 'boolean' || quantity === 'yes or no') return { kind: 'yesno', yes: read === true };
   if (typeof read === 'string' || quantity === 'text') return { kind: 'text', text: String(read) };
   return { kind: 'number', value: read, dim: dimensionOf(quantity), bare: false };
 };
@@ -65,11 +68,16 @@ const hang = (root: Growing, place: string, leaf: MeasuredTree): void => {
   Object.assign(at, leaf);
 };
 
+/** What rooms beyond the blank come to, worked out when it is asked for. */
+export interface Further {
+  readonly beads?: () => BeadResult | undefined;
+}
+
 /**
  * What `part.…` can be asked; undefined while there is no blank, so that whatever reads it is not decided rather than wrong.
  * Branches are made when they are walked: most parts are never asked.
  */
-export const measuredTree = (part: Part, blank: Blank | undefined): MeasuredTree | undefined => {
+export const measuredTree = (part: Part, blank: Blank | undefined, further: Further = {}): MeasuredTree | undefined => {
   const sheet = sheetOf(part);
   if (blank === undefined || sheet === undefined) return undefined;
   return {
@@ -89,6 +97,11 @@ export const measuredTree = (part: Part, blank: Blank | undefined): MeasuredTree
       const cuts = nothing();
       for (const cut of blank.cutouts) hang(cuts, cut.id, branch(cutProperties, cut));
       return cuts;
+    },
+    get beads() {
+      const beads = nothing();
+      for (const bead of further.beads?.()?.beads ?? []) hang(beads, bead.id, branch(beadProperties, bead));
+      return beads;
     },
   };
 };

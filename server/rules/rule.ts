@@ -1,4 +1,5 @@
 /** The form of a rule: one file each, pure, from (part, blank, shop in the part) to findings. */
+import type { BeadResult } from '../bead/types.js';
 import type { BlankResult } from '../blank/types.js';
 import type { Finding, Severity } from '../model/finding.js';
 import type { Cut, Part } from '../model/part.js';
@@ -9,6 +10,8 @@ import type { CutInPlace } from './cuts-in-place.js';
 export interface Question {
   readonly part: Part;
   readonly blank: BlankResult;
+  /** What the roller work of the part comes to; undefined where it has none, or no blank. */
+  readonly beads?: BeadResult | undefined;
   /** Writes a length the way the part's file would: fractions in inch files, 0.1 mm in metric ones, with the unit. */
   readonly say: (mm: number) => string;
   /** Two lengths that stand against each other: in decimals where they would read alike. */
