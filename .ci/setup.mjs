@@ -44,6 +44,7 @@ export const installPackages = () => {
 const debian = [
   { package: 'chromium', file: '/usr/bin/chromium', use: 'the real editor in the tests' },
   { package: 'neovim', file: '/usr/bin/nvim', use: 'a second, independent language client' },
+  { package: 'poppler-utils', file: '/usr/bin/pdftocairo', use: 'an independent reader of the PDF files' },
   { package: 'python3-ezdxf', file: '/usr/lib/python3/dist-packages/ezdxf/__init__.py', use: 'an independent reader of the DXF files' },
 ];
 
