@@ -2,7 +2,22 @@
 import { existsSync, readFileSync } from 'node:fs';
 import { createRequire } from 'node:module';
 import { fileURLToPath } from 'node:url';
-import { type Fonts, type Page, pageSvg } from './sheets/index.js';
+import type { Blank } from './blank/types.js';
+import type { Part } from './model/part.js';
+import {
+  type DisplayOptions,
+  type Fonts,
+  type Page,
+  type PaperName,
+  pageSvg,
+  papers,
+  patternDxf,
+  patternPage,
+  patternSvg,
+  readType,
+  tiledPattern,
+  writePdf,
+} from './sheets/index.js';
 
 const beside = (name: string): string => fileURLToPath(new URL(name, import.meta.url));
 
@@ -35,4 +50,39 @@ export const pagePng = async (page: Page, fonts: Fonts, dotsPerInch: number): Pr
     background: '#ffffff',
   });
   return picture.render().asPng();
+};
+
+export const patternFormats = ['svg', 'dxf', 'pdf', 'png'] as const;
+export type PatternFormat = (typeof patternFormats)[number];
+export interface PatternWish {
+  /** For PDF: tiles of a paper, or one sheet as long as it must be. */
+  readonly paper: PaperName | 'roll';
+  /** For PNG, dots to the inch. */
+  readonly dotsPerInch: number;
+}
+
+/** The true-size pattern of a part as a file: text for SVG and DXF, bytes for PDF and PNG. */
+export const writePattern = async (
+  format: PatternFormat,
+  part: Part,
+  blank: Blank,
+  options: DisplayOptions,
+  wish: PatternWish,
+): Promise<string | Uint8Array> => {
+  switch (format) {
+    case 'svg':
+      return patternSvg(part, blank, part.name, options);
+    case 'dxf':
+      return patternDxf(part, blank);
+    case 'pdf': {
+      const type = await readType(readFonts());
+      const pages =
+        wish.paper === 'roll' ? [patternPage(part, blank, options, type)] : tiledPattern(part, blank, papers[wish.paper], options, type);
+      return writePdf(pages, { title: `${part.name}, true-size pattern`, date: new Date() }, type.fonts);
+    }
+    case 'png': {
+      const type = await readType(readFonts());
+      return pagePng(patternPage(part, blank, options, type), type.fonts, wish.dotsPerInch);
+    }
+  }
 };

@@ -18,9 +18,16 @@ type Format = PatternParams['format'];
 
 const FORMATS: readonly (vscode.QuickPickItem & { readonly format: Format })[] = [
   { format: 'dxf', label: 'DXF', description: 'for a cutting table or another drawing program; arcs stay arcs' },
+  { format: 'pdf', label: 'PDF', description: 'true size to print: one sheet, or tiles of the paper set under Planish: Paper' },
   { format: 'svg', label: 'SVG', description: 'true size in millimetres, for printing or a laser' },
+  { format: 'png', label: 'PNG', description: 'a picture to look at or to send' },
 ];
-const FILTERS: Readonly<Record<Format, Record<string, string[]>>> = { dxf: { 'DXF drawing': ['dxf'] }, svg: { 'SVG picture': ['svg'] } };
+const FILTERS: Readonly<Record<Format, Record<string, string[]>>> = {
+  dxf: { 'DXF drawing': ['dxf'] },
+  svg: { 'SVG picture': ['svg'] },
+  pdf: { 'PDF document': ['pdf'] },
+  png: { 'PNG picture': ['png'] },
+};
 
 interface Wanted {
   readonly format: Format | undefined;
@@ -32,7 +39,7 @@ const readWanted = (argument: unknown): Wanted => {
   if (typeof argument !== 'object' || argument === null || argument instanceof vscode.Uri) return { format: undefined, file: undefined };
   const { format, target } = argument as { readonly format?: unknown; readonly target?: unknown };
   return {
-    format: format === 'svg' || format === 'dxf' ? format : undefined,
+    format: FORMATS.find((each) => each.format === format)?.format,
     file: target instanceof vscode.Uri ? target : typeof target === 'string' ? vscode.Uri.parse(target) : undefined,
   };
 };
@@ -63,8 +70,8 @@ const offerToOpen = async (file: vscode.Uri, format: Format): Promise<void> => {
   const answer = await vscode.window.showInformationMessage(`Saved ${path.basename(file.path)}.`, open, folder);
   if (answer === folder) await vscode.commands.executeCommand('revealFileInOS', file);
   // A DXF read as text helps nobody: it goes to whatever program the system keeps for it.
-  if (answer === open && format === 'svg') await vscode.commands.executeCommand('vscode.open', file);
-  if (answer === open && format === 'dxf') await vscode.env.openExternal(file);
+  if (answer === open && (format === 'svg' || format === 'png')) await vscode.commands.executeCommand('vscode.open', file);
+  if (answer === open && (format === 'dxf' || format === 'pdf')) await vscode.env.openExternal(file);
 };
 
 export const exportPattern =
@@ -82,8 +89,8 @@ export const exportPattern =
       wanted.format ?? (await vscode.window.showQuickPick(FORMATS, { placeHolder: `Pattern of ${part}: which kind of file?` }))?.format;
     if (format === undefined) return undefined;
     const params: PatternParams = { uri: client.code2ProtocolConverter.asUri(target.uri), part, format };
-    const { name, text, reason } = await client.sendRequest<PatternResult>(patternMethod, params);
-    if (name === undefined || text === undefined) {
+    const { name, text, bytes, reason } = await client.sendRequest<PatternResult>(patternMethod, params);
+    if (name === undefined || (text === undefined && bytes === undefined)) {
       void vscode.window.showWarningMessage(`No pattern of ${part}: ${reason ?? 'it cannot be laid out yet.'}`);
       return undefined;
     }
@@ -91,7 +98,7 @@ export const exportPattern =
     const defaultUri = folder === undefined ? undefined : vscode.Uri.joinPath(folder, name);
     const file = wanted.file ?? (await vscode.window.showSaveDialog({ defaultUri, filters: FILTERS[format], title: `Pattern of ${part}` }));
     if (file === undefined) return undefined;
-    await vscode.workspace.fs.writeFile(file, new TextEncoder().encode(text));
+    await vscode.workspace.fs.writeFile(file, bytes === undefined ? new TextEncoder().encode(text) : Buffer.from(bytes, 'base64'));
     if (wanted.file === undefined) void offerToOpen(file, format);
     return file;
   };

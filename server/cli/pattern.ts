@@ -2,20 +2,8 @@
 import { statSync } from 'node:fs';
 import { basename, extname, join, resolve } from 'node:path';
 import { parseArgs } from 'node:util';
-import type { Blank } from '../blank/types.js';
-import type { Part } from '../model/part.js';
-import { pagePng, readFonts } from '../node-sheets.js';
-import {
-  type DisplayOptions,
-  type PaperName,
-  papers,
-  patternDxf,
-  patternPage,
-  patternSvg,
-  readType,
-  tiledPattern,
-  writePdf,
-} from '../sheets/index.js';
+import { type PatternFormat, type PatternWish, patternFormats, writePattern } from '../node-sheets.js';
+import { type DisplayOptions, type PaperName, papers } from '../sheets/index.js';
 import { oneFile, shownPath, writeInPlace } from './files.js';
 import { callError, exit, type Io } from './io.js';
 import { chosenParts } from './measure.js';
@@ -35,29 +23,11 @@ PART.pdf in it. When FILE has several parts and OUT is one file, the part's name
       --dpi N        for .png: dots to the inch, 25 to 1200 (default 96)
 `;
 
-interface Wish {
-  readonly paper: PaperName | 'roll';
-  readonly dpi: number;
-}
-type Written = string | Uint8Array | Promise<string | Uint8Array>;
-
-const writers: Readonly<Record<string, (part: Part, blank: Blank, options: DisplayOptions, wish: Wish) => Written>> = {
-  '.svg': (part, blank, options) => patternSvg(part, blank, part.name, options),
-  '.dxf': patternDxf,
-  '.pdf': async (part, blank, options, { paper }) => {
-    const type = await readType(readFonts());
-    const pages = paper === 'roll' ? [patternPage(part, blank, options, type)] : tiledPattern(part, blank, papers[paper], options, type);
-    return writePdf(pages, { title: `${part.name}, true-size pattern`, date: new Date() }, type.fonts);
-  },
-  '.png': async (part, blank, options, { dpi }) => {
-    const type = await readType(readFonts());
-    return pagePng(patternPage(part, blank, options, type), type.fonts, dpi);
-  },
-};
+const formatOf = (ending: string): PatternFormat | undefined => patternFormats.find((format) => `.${format}` === ending);
 /** What a folder gets of every part. */
-const inFolders = ['.svg', '.dxf', '.pdf'];
+const inFolders: readonly PatternFormat[] = ['svg', 'dxf', 'pdf'];
 
-const paperOf = (word: string | undefined): Wish['paper'] => {
+const paperOf = (word: string | undefined): PatternWish['paper'] => {
   const known = [...Object.keys(papers), 'roll'];
   if (word === undefined || word === 'roll') return 'roll';
   const lower = word.toLowerCase();
@@ -72,7 +42,7 @@ const dpiOf = (word: string | undefined): number => {
 
 interface Target {
   readonly path: string;
-  readonly ending: string;
+  readonly format: PatternFormat;
 }
 
 const isFolder = (path: string): boolean => statSync(path, { throwIfNoEntry: false })?.isDirectory() === true;
@@ -81,10 +51,11 @@ const isFolder = (path: string): boolean => statSync(path, { throwIfNoEntry: fal
 const targetsOf = (out: string, whole: string, part: string, single: boolean): readonly Target[] => {
   const ending = extname(out).toLowerCase();
   if (out.endsWith('/') || out.endsWith('\\') || ending === '' || isFolder(whole)) {
-    return inFolders.map((each) => ({ path: join(whole, `${part}${each}`), ending: each }));
+    return inFolders.map((format) => ({ path: join(whole, `${part}.${format}`), format }));
   }
-  if (writers[ending] !== undefined) {
-    return [{ path: single ? whole : join(whole, '..', `${basename(whole, extname(whole))}-${part}${ending}`), ending }];
+  const format = formatOf(ending);
+  if (format !== undefined) {
+    return [{ path: single ? whole : join(whole, '..', `${basename(whole, extname(whole))}-${part}${ending}`), format }];
   }
   throw callError(`A pattern ends in .svg, .dxf, .pdf or .png, not in ${ending}.`);
 };
@@ -106,7 +77,7 @@ export const run = async (argv: readonly string[], io: Io): Promise<number> => {
   if (values.output === undefined)
     throw callError('Say where to write it: -o OUT.pdf, -o OUT.svg, -o OUT.dxf, -o OUT.png, or -o a folder.');
   if (values.view !== 'blank') throw callError(`The view ${values.view} is not computed yet; only the blank is.`);
-  const wish: Wish = { paper: paperOf(values.paper), dpi: dpiOf(values.dpi) };
+  const wish: PatternWish = { paper: paperOf(values.paper), dotsPerInch: dpiOf(values.dpi) };
   const projects = openProjects(io);
   const file = oneFile(path, io);
   const shown = shownPath(file, io);
@@ -133,7 +104,7 @@ export const run = async (argv: readonly string[], io: Io): Promise<number> => {
       continue;
     }
     for (const target of targets) {
-      writeInPlace(target.path, (await writers[target.ending]?.(part, blank.blank, options, wish)) ?? '');
+      writeInPlace(target.path, await writePattern(target.format, part, blank.blank, options, wish));
       io.write(`${shownPath(target.path, io)}\n`);
     }
   }

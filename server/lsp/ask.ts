@@ -18,6 +18,7 @@ export interface Ask {
 export const defaultSettings: Settings = {
   display: { denominator: 64, secondUnit: true },
   severities: {},
+  paper: 'roll',
   shopFile: '',
   inlayHints: { blankSize: true, values: true, allowance: true },
   picture: { follow: 'on click' },

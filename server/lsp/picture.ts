@@ -1,8 +1,9 @@
 import type { Position } from 'vscode-languageserver';
 import type { Span } from '../../grammar/syntax.js';
-import { type DisplayOptions, drawBlank, patternDxf, patternSvg, picture } from '../sheets/index.js';
+import { writePattern } from '../node-sheets.js';
+import { type DisplayOptions, drawBlank, picture } from '../sheets/index.js';
 import { type Ask, covers, linesOf, rangeOf, touches } from './ask.js';
-import type { FeatureAtResult, PartAtResult, PartEntry, PatternResult, PictureResult } from './protocol.js';
+import type { FeatureAtResult, PartAtResult, PartEntry, PatternParams, PatternResult, PictureResult } from './protocol.js';
 import { type PlacedPart, partAround, partLength, partSummary, placedParts, reasonNotLaidOut } from './say.js';
 
 const entryOf = (ask: Ask, { result }: PlacedPart): PartEntry => ({
@@ -77,14 +78,16 @@ export const featureAt = (ask: Ask, position: Position): FeatureAtResult => {
 };
 
 /** The true-size file of a part; in words why not when it can't be laid out. */
-export const patternOf = (ask: Ask, part: string, format: 'svg' | 'dxf'): PatternResult => {
+export const patternOf = async (ask: Ask, part: string, format: PatternParams['format']): Promise<PatternResult> => {
   const placed = placedParts(ask).find((one) => one.result.part.name === part);
   if (placed === undefined) return { reason: `There is no part called ${part} in this file.` };
   const { result } = placed;
   const { blank } = result.blank;
   if (blank === undefined) return { reason: `${part} can’t be laid out: ${reasonNotLaidOut(ask, placed)}` };
-  const text = format === 'svg' ? patternSvg(result.part, blank, part, displayOptions(ask)) : patternDxf(result.part, blank);
-  return { name: `${part}.${format}`, text };
+  const wish = { paper: ask.settings.paper, dotsPerInch: 150 };
+  const written = await writePattern(format, result.part, blank, displayOptions(ask), wish);
+  const name = `${part}.${format}`;
+  return typeof written === 'string' ? { name, text: written } : { name, bytes: Buffer.from(written).toString('base64') };
 };
 
 export const partAt = (ask: Ask, position: Position): PartAtResult => {

@@ -59,13 +59,15 @@ export const patternMethod = 'planish/pattern';
 export interface PatternParams {
   readonly uri: string;
   readonly part: string;
-  readonly format: 'svg' | 'dxf';
+  readonly format: 'svg' | 'dxf' | 'pdf' | 'png';
 }
 export interface PatternResult {
   /** File name to offer: `gate.svg`. */
   readonly name?: string;
   /** The whole file; undefined when the part can't be laid out. */
   readonly text?: string;
+  /** The whole file in base 64, for formats that are not text. */
+  readonly bytes?: string;
   /** Why there is none, in words. */
   readonly reason?: string;
 }
@@ -135,6 +137,8 @@ export interface Settings {
   };
   /** Severity by rule name: `error warning information hint off`. */
   readonly severities: Readonly<Record<string, 'error' | 'warning' | 'information' | 'hint' | 'off'>>;
+  /** Paper that PDF patterns are tiled to; `roll` is one sheet as long as it must be. */
+  readonly paper: 'roll' | 'a4' | 'a3' | 'letter' | 'tabloid';
   /** Shop file, from the workspace folder, for files that bring none. Empty for none. */
   readonly shopFile: string;
   readonly inlayHints: {

@@ -60,6 +60,19 @@ export const startServer = (connection: Connection): void => {
         return otherwise;
       }
     };
+  /** The same for answers that take their time. */
+  const fencedLater =
+    <P, R>(name: string, otherwise: R, handle: (params: P) => Promise<R>) =>
+    async (params: P, token: CancellationToken): Promise<R | ResponseError<void>> => {
+      if (token.isCancellationRequested) return new ResponseError(LSPErrorCodes.RequestCancelled, 'Cancelled.');
+      try {
+        return await handle(params);
+      } catch (error) {
+        if (error instanceof ResponseError) return error;
+        connection.console.error(`${name}: ${describeError(error)}`);
+        return otherwise;
+      }
+    };
   const quietly = (name: string, act: () => void): void => {
     try {
       act();
@@ -231,7 +244,7 @@ export const startServer = (connection: Connection): void => {
   );
   connection.onRequest(
     protocol.patternMethod,
-    fenced<protocol.PatternParams, protocol.PatternResult>(
+    fencedLater<protocol.PatternParams, protocol.PatternResult>(
       'pattern',
       { reason: 'The pattern could not be written; the log of the language server says more.' },
       (params) => patternOf(workspace.ask(params.uri), params.part, params.format),

@@ -22,12 +22,14 @@ export const readSettings = (raw: unknown): Settings => {
       secondUnit: yes(display.secondUnit, defaultSettings.display.secondUnit),
     },
     severities: Object.fromEntries(Object.entries(asRecord(given.severities)).filter(isSeverity)),
+    paper: paperNames.find((name) => name === given.paper) ?? defaultSettings.paper,
     shopFile: typeof given.shopFile === 'string' ? given.shopFile.trim() : '',
     inlayHints: { blankSize: yes(hint.blankSize, every), values: yes(hint.values, every), allowance: yes(hint.allowance, every) },
     picture: { follow: follow === 'never' || follow === 'always' ? follow : 'on click' },
   };
 };
 
+const paperNames: readonly Settings['paper'][] = ['roll', 'a4', 'a3', 'letter', 'tabloid'];
 const powerOfTwo = (raw: unknown): number | undefined =>
   typeof raw === 'number' && [1, 2, 4, 8, 16, 32, 64, 128, 256].includes(raw) ? raw : undefined;
 const levels: readonly unknown[] = ['error', 'warning', 'information', 'hint', 'off'];

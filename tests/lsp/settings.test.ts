@@ -7,6 +7,7 @@ it('takes what is well formed and leaves the rest at its usual value', () => {
     readSettings({
       display: { denominator: 16, secondUnit: 'yes' },
       severities: { 'bend/too-near': 'off', 'hole/too-small': 'loud' },
+      paper: 'a3',
       shopFile: ' shop.planish ',
       inlayHints: { values: false },
       picture: { follow: 'always' },
@@ -14,6 +15,7 @@ it('takes what is well formed and leaves the rest at its usual value', () => {
   ).toEqual({
     display: { denominator: 16, secondUnit: true },
     severities: { 'bend/too-near': 'off' },
+    paper: 'a3',
     shopFile: 'shop.planish',
     inlayHints: { blankSize: true, values: false, allowance: true },
     picture: { follow: 'always' },
@@ -32,4 +34,5 @@ it.each([
   [],
   { display: null, severities: [], shopFile: 3, picture: 'never' },
   { display: { denominator: 10 } },
+  { paper: 'a5' },
 ])('a slip in a settings file (%j) costs nothing', (raw) => expect(readSettings(raw)).toEqual(defaultSettings));

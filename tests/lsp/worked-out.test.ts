@@ -117,17 +117,21 @@ describe('the picture', () => {
 });
 
 describe('the pattern', () => {
-  it('is a file of its own, named after the part', () => {
+  it('is a file of its own, named after the part', async () => {
     const { ask } = scene(source, { 'shop.planish': shop });
-    const svg = patternOf(ask, 'lid', 'svg');
+    const svg = await patternOf(ask, 'lid', 'svg');
     expect(svg.name).toBe('lid.svg');
     expect(svg.text).toMatch(/^<(\?xml|svg)/);
-    expect(patternOf(ask, 'lid', 'dxf').text).toMatch(/EOF\s*$/);
+    expect((await patternOf(ask, 'lid', 'dxf')).text).toMatch(/EOF\s*$/);
+    const pdf = await patternOf(ask, 'lid', 'pdf');
+    expect(pdf.name).toBe('lid.pdf');
+    expect(Buffer.from(pdf.bytes ?? '', 'base64').toString('latin1')).toMatch(/^%PDF-1\.7[^]*%%EOF\s*$/);
+    expect(Buffer.from((await patternOf(ask, 'lid', 'png')).bytes ?? '', 'base64').toString('latin1')).toMatch(/^\x89PNG/);
   });
-  it('or the reason why there is none', () => {
+  it('or the reason why there is none', async () => {
     const { ask } = scene(source.replace('rectangle wide by 8\n', 'rectangle wide by\n'), { 'shop.planish': shop });
-    expect(patternOf(ask, 'lid', 'dxf').reason).toMatch(/^lid can’t be laid out: \S/);
-    expect(patternOf(ask, 'door', 'dxf').reason).toBe('There is no part called door in this file.');
+    expect((await patternOf(ask, 'lid', 'dxf')).reason).toMatch(/^lid can’t be laid out: \S/);
+    expect((await patternOf(ask, 'door', 'dxf')).reason).toBe('There is no part called door in this file.');
   });
   it('the part around the cursor, for the status bar', () => {
     const { ask } = scene(source, { 'shop.planish': shop });
