@@ -9,26 +9,31 @@ import { colours, counted, didYouMean } from './words.js';
 
 export const help = `planish measure FILE [PART]
 
-The numbers of each part: its sheet, its flat blank, its bends, its mass.
+The numbers of each part: its sheet, its flat blank, its bends, its beads, its mass.
 
   --json   for programs: schema 1, in mm, kg and degrees
 `;
 
 const errorsIn = (checked: FileFindings): FileFindings['findings'] => checked.findings.filter((finding) => finding.severity === 'error');
 
-/** The bends side by side, one to a line; on a narrower terminal without what matters least at the brake. */
-const bendTable = (rows: readonly MeasureRow[], prefix: string, columns: number) => {
-  const bends = new Map<string, MeasureRow[]>();
+/** Things of one kind side by side, one to a line; on a narrower terminal without the columns that can best be spared. */
+const sideBySide = (rows: readonly MeasureRow[], prefix: string, what: string, spared: RegExp, columns: number) => {
+  const things = new Map<string, MeasureRow[]>();
   for (const row of rows) {
     if (!row.path.startsWith(prefix)) continue;
     const id = row.path.slice(prefix.length, row.path.lastIndexOf('.'));
-    bends.set(id, [...(bends.get(id) ?? []), row]);
+    things.set(id, [...(things.get(id) ?? []), row]);
   }
-  if (bends.size === 0) return undefined;
-  const wanted = (row: MeasureRow): boolean => columns >= 110 || !/\.(setback|k|method|deduction)$/.test(row.path);
-  const head = ['bend', ...([...bends.values()][0] ?? []).filter(wanted).map((row) => row.label)];
-  return { head, rows: [...bends].map(([id, own]) => [id, ...own.filter(wanted).map((row) => row.text)]) };
+  if (things.size === 0) return undefined;
+  const wanted = (row: MeasureRow): boolean => columns >= 110 || !spared.test(row.path);
+  const labels = [...new Set([...things.values()].flatMap((own) => own.filter(wanted).map((row) => row.label)))];
+  const cells = (own: readonly MeasureRow[]): readonly string[] =>
+    labels.map((label) => own.find((row) => row.label === label)?.text ?? '');
+  return { head: [what, ...labels], rows: [...things].map(([id, own]) => [id, ...cells(own)]) };
 };
+/** What matters least at the brake, and at the roller. */
+const sparedOfBends = /\.(setback|k|method|deduction)$/;
+const sparedOfBeads = /\.(strain_most|draw_in_most|throat|die)$/;
 
 /** Names a part of a file that must have it. */
 export const chosenParts = <P extends { readonly part: { readonly name: string } }>(
@@ -75,14 +80,18 @@ export const run = async (argv: readonly string[], io: Io): Promise<number> => {
   const narrow = io.columns < 72;
   const units = project.model(file).units;
   if (results.length === 0) io.write(`There is no part in ${shown}.\n`);
-  for (const { part, blank } of results) {
-    const rows = measureTable(part, blank.blank, units);
-    const bends = narrow ? undefined : bendTable(rows, `${part.name}.bends.`, io.columns);
-    const own = bends === undefined ? rows : rows.filter((row) => !row.path.startsWith(`${part.name}.bends.`));
+  for (const { part, blank, beads: rolled } of results) {
+    const rows = measureTable(part, blank.blank, units, undefined, blank.blank === undefined ? undefined : rolled);
+    const bends = narrow ? undefined : sideBySide(rows, `${part.name}.bends.`, 'bend', sparedOfBends, io.columns);
+    const beads = narrow ? undefined : sideBySide(rows, `${part.name}.beads.`, 'bead', sparedOfBeads, io.columns);
+    const own = narrow
+      ? rows
+      : rows.filter((row) => !row.path.startsWith(`${part.name}.bends.`) && !row.path.startsWith(`${part.name}.beads.`));
     const body = own.map((row) => (narrow ? [row.label, row.text] : [row.label, row.text, row.path]));
     io.write(`${paint.bold(`${part.name}, ${part.kind}`)}${blank.blank === undefined ? ': no blank could be laid out' : ''}\n`);
     io.write(`${drawn(narrow ? ['what', 'size'] : ['what', 'size', 'name in the file'], body)}\n`);
-    io.write(bends === undefined ? '\n' : `${drawn(bends.head, bends.rows)}\n\n`);
+    for (const table of [bends, beads]) if (table !== undefined) io.write(`${drawn(table.head, table.rows)}\n`);
+    io.write('\n');
   }
   for (const finding of errors) io.writeError(`${sayFinding(checked, finding, io)}\n\n`);
   if (errors.length > 0)

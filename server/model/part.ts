@@ -256,19 +256,27 @@ export interface Bead {
   readonly span: Span;
 }
 export type BeadEnd = 'closed' | 'open' | 'run off';
+/** A number of a bead's path. `plain` where it is written as one number, which a fix may change; what is worked out is left to the person. */
+export interface WrittenNumber extends Sourced<number> {
+  readonly plain?: boolean;
+}
+/** A point of a bead's path, with the places of its two numbers where they are written as plain numbers. */
+export interface WrittenPoint extends Sourced<XY> {
+  readonly plain?: { readonly x: Span | undefined; readonly y: Span | undefined };
+}
 /** Numbers carry the span they were written at, so that a fix can change them; a number that was worked out has the span of its expression. */
 export type BeadPath =
-  | { readonly kind: 'line'; readonly from: Sourced<XY>; readonly to: Sourced<XY> }
-  | { readonly kind: 'rectangle'; readonly inset: Sourced<number>; readonly corner: Sourced<number> | undefined }
-  | { readonly kind: 'path'; readonly points: readonly Sourced<XY>[]; readonly corner: Sourced<number> | undefined }
+  | { readonly kind: 'line'; readonly from: WrittenPoint; readonly to: WrittenPoint }
+  | { readonly kind: 'rectangle'; readonly inset: WrittenNumber; readonly corner: WrittenNumber | undefined }
+  | { readonly kind: 'path'; readonly points: readonly WrittenPoint[]; readonly corner: WrittenNumber | undefined }
   | {
       readonly kind: 'along';
       readonly edges: readonly Sourced<string>[];
-      readonly inset: Sourced<number>;
-      readonly corner: Sourced<number> | undefined;
+      readonly inset: WrittenNumber;
+      readonly corner: WrittenNumber | undefined;
     }
-  | { readonly kind: 'arc'; readonly from: Sourced<XY>; readonly through: Sourced<XY>; readonly to: Sourced<XY> }
-  | { readonly kind: 'circle'; readonly centre: Sourced<XY>; readonly radius: Sourced<number> };
+  | { readonly kind: 'arc'; readonly from: WrittenPoint; readonly through: WrittenPoint; readonly to: WrittenPoint }
+  | { readonly kind: 'circle'; readonly centre: WrittenPoint; readonly radius: WrittenNumber };
 /** A narrow edge turned up on the roller. */
 export interface Tip {
   readonly id: string;
