@@ -1,0 +1,163 @@
+/** The finished part: where everything stands, how large it is, what runs into what, and how its corners close. */
+
+import type { Fix, Span } from '../../grammar/syntax.js';
+import type { BendLine, Blank } from '../blank/types.js';
+import type { Finding } from '../model/finding.js';
+import type { EdgeChain, FlangeStep, Panel, Section } from '../model/part.js';
+import { type Box3, boxesJoined, dotProduct, times } from '../shape/space.js';
+import { clashes, type PieceClash } from './collisions.js';
+import { cornerGaps } from './corners.js';
+import { type ThickPiece, thickPieces } from './parts.js';
+import { foldPieces } from './state.js';
+import type { Collision, FoldedState, FoldResult } from './types.js';
+
+/** How lengths are written in messages and fixes: the project knows the file's unit, this room does not. */
+export interface FoldWords {
+  readonly say: (mm: number) => string;
+  readonly write?: (mm: number, towards: 'up' | 'down' | 'nearest') => string;
+}
+
+const IN_MILLIMETRES: FoldWords = { say: (mm) => `${Math.round(mm * 100) / 100} mm` };
+
+/**
+ * The blank folded up.
+ *
+ * @param words how lengths are written in messages; millimetres when left out
+ * @returns always an answer; findings have spans relative to the part
+ */
+export const foldPart = (part: Panel | Section, blank: Blank, words: FoldWords = IN_MILLIMETRES): FoldResult => {
+  const folded = foldPieces(blank, () => 1);
+  const pieces = thickPieces(blank, folded);
+  const found = clashes(pieces);
+  const order = orderOf(blank);
+  const collisions = found.map(({ a, b, depth, at }): Collision => {
+    const [first, second] = inOrder(order, a.feature, b.feature);
+    return { a: first, b: second, depth, at };
+  });
+  return {
+    blank,
+    finished: folded.state,
+    envelope: pieces.map(({ box }) => box).reduce(boxesJoined, NOTHING),
+    collisions,
+    gaps: cornerGaps(blank, pieces),
+    findings: reported(part, blank, words, folded.state, found),
+  };
+};
+
+const NOTHING: Box3 = {
+  min: { x: Number.POSITIVE_INFINITY, y: Number.POSITIVE_INFINITY, z: Number.POSITIVE_INFINITY },
+  max: { x: Number.NEGATIVE_INFINITY, y: Number.NEGATIVE_INFINITY, z: Number.NEGATIVE_INFINITY },
+};
+
+/** Pieces in the order they are written: the base, then each bend with what lies beyond it. */
+const orderOf = (blank: Blank): ReadonlyMap<string, number> => {
+  const order = new Map<string, number>();
+  blank.bends.forEach((bend, i) => {
+    order.set(`bend:${bend.id}`, 2 * i + 1);
+    order.set(`face:${bend.child}`, 2 * i + 2);
+  });
+  return order;
+};
+const inOrder = (order: ReadonlyMap<string, number>, a: string, b: string): readonly [string, string] =>
+  (order.get(a) ?? 0) <= (order.get(b) ?? 0) ? [a, b] : [b, a];
+
+interface Offence extends PieceClash {
+  readonly span: Span;
+  readonly earlier: ThickPiece;
+  readonly later: ThickPiece;
+}
+
+/** One finding for each place in the text, at the step that is written later; the deepest tells. */
+const reported = (
+  part: Panel | Section,
+  blank: Blank,
+  words: FoldWords,
+  state: FoldedState,
+  found: readonly PieceClash[],
+): readonly Finding[] => {
+  const order = orderOf(blank);
+  const spans = new Map<string, Span>();
+  for (const bend of blank.bends) spans.set(`bend:${bend.id}`, bend.span);
+  for (const face of blank.faces) if (face.bend !== undefined) spans.set(`face:${face.id}`, face.span);
+  const places = new Map<string, Offence[]>();
+  for (const clash of found) {
+    const [first] = inOrder(order, clash.a.feature, clash.b.feature);
+    const [earlier, later] = first === clash.a.feature ? [clash.a, clash.b] : [clash.b, clash.a];
+    const span = spans.get(later.feature) ?? part.nameSpan;
+    const key = `${span.start} ${span.end}`;
+    places.set(key, [...(places.get(key) ?? []), { ...clash, span, earlier, later }]);
+  }
+  return [...places.values()].map((offences) => findingOf(part, blank, words, state, offences));
+};
+
+const findingOf = (part: Panel | Section, blank: Blank, words: FoldWords, state: FoldedState, offences: readonly Offence[]): Finding => {
+  const worst = offences.reduce((most, one) => (one.depth > most.depth ? one : most));
+  const { say } = words;
+  const { cure, fixes } = cureOf(part, blank, words, state, worst);
+  const others = new Set(offences.map(({ earlier, later }) => `${earlier.feature} ${later.feature}`)).size - 1;
+  const more = others === 0 ? '' : ` (and ${others} more ${others === 1 ? 'place' : 'places'} of the same kind)`;
+  return {
+    file: part.file,
+    span: worst.span,
+    rule: 'fold/collides-with-itself',
+    severity: 'error',
+    message: `folded up, ${nameOf(worst.later)} runs ${say(worst.depth)} into ${nameOf(worst.earlier)}${more}; ${cure}`,
+    fixes,
+    features: [...new Set(offences.flatMap(({ a, b }) => [a.feature, b.feature]))],
+  };
+};
+
+const nameOf = ({ feature, bend, face }: ThickPiece): string => (bend === undefined ? (face ?? feature) : `the bend of ${bend.step}`);
+
+/** Where drawing back along its own length frees a flange, it is too long by that; otherwise the two need room. */
+const cureOf = (
+  part: Panel | Section,
+  blank: Blank,
+  { say, write }: FoldWords,
+  state: FoldedState,
+  worst: Offence,
+): { readonly cure: string; readonly fixes: readonly Fix[] } => {
+  for (const piece of [worst.later, worst.earlier]) {
+    const way = piece === worst.a ? worst.way : times(worst.way, -1);
+    const bend = blank.bends.find(({ child }) => child === piece.face);
+    const back = bend === undefined ? undefined : drawingBack(bend, state);
+    if (bend === undefined || back === undefined || dotProduct(way, back) < 0.999) continue;
+    const step = part.kind === 'panel' ? flangeNamed(part.edges, bend.step) : undefined;
+    const last = !blank.bends.some(({ parent }) => parent === piece.face);
+    const length = step === undefined ? 0 : step.length - worst.depth;
+    const fixes =
+      step === undefined || write === undefined || !last || length <= 0
+        ? []
+        : [{ title: `Make ${step.id} ${say(length)}`, edits: [{ span: step.lengthSpan, text: write(length, 'down') }] }];
+    return { cure: `make ${piece.face} at least ${say(worst.depth)} shorter, or give it more room`, fixes };
+  }
+  return {
+    cure: `they must stand at least ${say(worst.depth)} further apart: change a length, an end or the turn of one of them`,
+    fixes: [],
+  };
+};
+
+/** From the tip of a bend's flange back toward its bend. */
+const drawingBack = (bend: BendLine, state: FoldedState): ReturnType<typeof times> | undefined => {
+  const frame = state.frames.get(bend.child);
+  if (frame === undefined) return undefined;
+  const dx = bend.tangentParent[0].x - bend.tangentChild[0].x;
+  const dy = bend.tangentParent[0].y - bend.tangentChild[0].y;
+  const length = Math.hypot(dx, dy) || 1;
+  return {
+    x: (frame.x.x * dx + frame.y.x * dy) / length,
+    y: (frame.x.y * dx + frame.y.y * dy) / length,
+    z: (frame.x.z * dx + frame.y.z * dy) / length,
+  };
+};
+
+const flangeNamed = (chains: readonly EdgeChain[], id: string): FlangeStep | undefined => {
+  for (const chain of chains) {
+    for (const step of chain.steps) {
+      if (step.kind !== 'flange') continue;
+      const found = step.id === id ? step : flangeNamed(step.edges, id);
+      if (found !== undefined) return found;
+    }
+  }
+  return undefined;
+};
