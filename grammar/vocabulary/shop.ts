@@ -1,7 +1,7 @@
 /** What the bench owns: metals and sheets, and lengths of tube, bar, rod and angle. */
 
 import type { StatementEntry, ValueKind } from './pattern.js';
-import { block, choice, count, length, name, newName, oneOf, option, optional, sequence, text, value, word } from './pattern.js';
+import { block, choice, count, length, list, name, newName, oneOf, option, optional, sequence, text, value, word } from './pattern.js';
 
 const metal = `units millimetre
 
@@ -227,19 +227,22 @@ export const shopStatements: readonly StatementEntry[] = [
           word('din', 'method'),
           sequence(word('handbook', 'method'), choice('temper', 'soft', 'half hard', 'hard')),
           word('aircraft', 'method'),
-          sequence(word('trial', 'method'), name('trial', 'trial')),
+          sequence(word('trial', 'method'), list('trial', name('trial', 'trial'))),
         ),
       ),
     ),
     summary: 'The inside radius this sheet bends to on your brake, and how bend allowance is reckoned.',
-    note: '`k` places the neutral line as a share of the thickness from the inside. `din` follows DIN 6935, `handbook` the straight-line formulas by temper, `aircraft` the per-degree formula of the aircraft handbooks (FAA-H-8083-31). A bent and measured `trial` beats all of them for its own radius and angle.',
+    note: '`k` places the neutral line as a share of the thickness from the inside. `din` follows DIN 6935, `handbook` the straight-line formulas by temper, `aircraft` the per-degree formula of the aircraft handbooks (FAA-H-8083-31). A `trial` in sight that was bent from this sheet beats all of them, and need not be named here; named, it is these trials that count and no others. Between several, K is taken in proportion to angle and radius; outside what was tried the nearest is taken and the bend says so.',
     example: sheets,
     arguments: {
       radius: { summary: 'Inside radius of an ordinary bend in this sheet.' },
-      method: { summary: 'How allowance is reckoned: `k`, `din`, `handbook`, `aircraft` or `trial`.', default: 'din' },
+      method: {
+        summary: 'How allowance is reckoned: `k`, `din`, `handbook`, `aircraft` or `trial`.',
+        default: 'a trial of this sheet in sight; without one it must be said',
+      },
       k: { summary: 'Where the neutral line lies, from the inside, as a share of the thickness: 0 to 0.5.' },
       temper: { summary: '`soft`, `half hard` or `hard`.' },
-      trial: { summary: 'A `trial` that was bent from this sheet.' },
+      trial: { summary: 'One `trial` or several that were bent from this sheet.' },
     },
     computed: true,
   },

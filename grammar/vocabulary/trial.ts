@@ -47,7 +47,7 @@ const entry = (
   note,
   example,
   arguments: args,
-  computed: false,
+  computed: true,
 });
 const finest: Pattern = optional(word('to'), length('finest'));
 
@@ -64,12 +64,13 @@ export const trialStatements: readonly StatementEntry[] = [
   entry(
     'strip',
     'strip',
-    sequence(length('length'), option('by', length('width'))),
+    sequence(length('length'), option('by', length('width')), finest),
     'What was cut.',
     'Deburr it and measure it again before bending: its length is what everything is worked back from.',
     {
       length: { summary: 'Length, across the bend.' },
       width: { summary: 'Width, along the bend.' },
+      finest: { summary: 'The least step you could tell apart when you measured its length.', default: 'exact' },
     },
     bent,
   ),
@@ -92,7 +93,7 @@ export const trialStatements: readonly StatementEntry[] = [
     'The angle is what the brake was set to; the angle left is written with `measured angle`.',
     {
       angle: { summary: 'How far the brake turned it.' },
-      radius: { summary: 'Radius of the nose it was bent over.' },
+      radius: { summary: 'Radius of the nose it was bent over.', default: 'the sheet’s own bend radius' },
       brake: { summary: 'The brake.', default: 'the only one of the shop' },
     },
     bent,
@@ -122,10 +123,10 @@ export const trialStatements: readonly StatementEntry[] = [
       sequence(word('depth', 'what'), length('length'), finest),
     ),
     'What was measured afterwards, and how finely it was read.',
-    'Measure legs from the outside of the bend. How finely you read it says how far the answer can be trusted.',
+    'Measure legs from the outside of the bend: to the apex up to 90°, to the outermost of the bend beyond. Several equal bends the same way in one strip have a leg more than bends, and share out the error of measuring. How finely you read it says how far the answer can be trusted: each reading is taken to lie within half a step, and their effects are combined as the root of the sum of their squares.',
     {
       what: { summary: '`legs`, `angle`, `radius`, `width`, `length` or `depth`.' },
-      lengths: { summary: 'Both legs, from the outside.' },
+      lengths: { summary: 'The legs in order, from the outside.' },
       length: { summary: 'What was read.' },
       angle: { summary: 'Angle left, from flat.' },
       finest: { summary: 'The least step you could tell apart.', default: 'exact' },

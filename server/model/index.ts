@@ -16,9 +16,10 @@ import { type KeptPart, type PartRecord, partsOf } from './partRecords.js';
 import { type Entry, type FileNames, type Reading, type Sink, unknown } from './reading.js';
 import { sayValue } from './say.js';
 import { letEntry } from './scopes.js';
-import type { Brake, Die, Roller } from './shop.js';
+import type { Brake, Die, Roller, Sheet } from './shop.js';
 import { readSymbols } from './symbols.js';
 import { contentMark, readBrake, readDie, readMaterial, readRoller, readSheet, type Thing, type Things } from './things.js';
+import { namedTrials, readTrial, withNamedTrials } from './trials.js';
 import { unitsFindings } from './unitsFindings.js';
 
 export type { Environment, FileModel, MeasuredTree } from './model.js';
@@ -233,12 +234,30 @@ const readThings = (names: FileNames): Things => {
   };
   const foreign = (entry: Entry): Things | undefined =>
     entry.file === names.path ? undefined : insideOf(names.env.modelOf(entry.file))?.things;
+  /** Sheets before the trials they name: kept apart, since such a trial asks for its sheet while the sheet is at work. */
+  const plain = new Map<Entry, Sheet | undefined>();
+  const ownPlainSheet = (entry: Entry): Sheet | undefined => {
+    if (!plain.has(entry)) plain.set(entry, readSheet(entry, reader, things));
+    return plain.get(entry);
+  };
+  const ownSheet = (entry: Entry): Sheet | undefined => {
+    const sheet = ownPlainSheet(entry);
+    if (sheet?.method?.kind !== 'trial') return sheet;
+    const bend = entry.statement?.block?.statements.find((row) => row.entry?.word === 'bend');
+    const named = namedTrials(bend, reader).map(({ entry: of, span }) => ({ trial: things.trial(of), span }));
+    return withNamedTrials(sheet, named, reader);
+  };
   const things: Things = {
     material: (entry) => foreign(entry)?.material(entry) ?? once(entry, () => readMaterial(entry, reader)),
     sheet: (entry) => {
       const other = foreign(entry);
-      return other === undefined ? once(entry, () => readSheet(entry, reader, things)) : other.sheet(entry);
+      return other === undefined ? once(entry, () => ownSheet(entry)) : other.sheet(entry);
     },
+    plainSheet: (entry) => {
+      const other = foreign(entry);
+      return other === undefined ? ownPlainSheet(entry) : other.plainSheet(entry);
+    },
+    trial: (entry) => foreign(entry)?.trial(entry) ?? once(entry, () => readTrial(entry, reader, { sheet: things.plainSheet, die: dieOf })),
     brakes: () =>
       inSight('brake').map((entry) => foreign(entry)?.of(entry) ?? once(entry, () => readBrake(entry, reader, things))) as readonly Brake[],
     rollers: () =>
@@ -246,6 +265,7 @@ const readThings = (names: FileNames): Things => {
         (entry) => foreign(entry)?.of(entry) ?? once(entry, () => readRoller(entry, reader, things)),
       ) as readonly Roller[],
     dies: () => inSight('die').map((entry) => foreign(entry)?.of(entry) ?? once(entry, () => readDie(entry, reader))) as readonly Die[],
+    trials: () => inSight('trial').map((entry) => things.trial(entry)),
     of: (entry) => {
       switch (entry.kind) {
         case 'material':
@@ -258,11 +278,15 @@ const readThings = (names: FileNames): Things => {
           return once(entry, () => readRoller(entry, reader, things));
         case 'die':
           return once(entry, () => readDie(entry, reader));
+        case 'trial':
+          return things.trial(entry);
         default:
           return undefined;
       }
     },
   };
+  const dieOf = (entry: Entry): Die | undefined =>
+    (foreign(entry)?.of(entry) ?? once(entry, () => readDie(entry, reader))) as Die | undefined;
   const inSight = (kind: NameKind): readonly Entry[] => [
     ...(names.own.get(kind)?.values() ?? []),
     ...names.brought.flatMap((brought) => [...(brought.names()?.own.get(kind)?.values() ?? [])]),

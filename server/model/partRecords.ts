@@ -10,6 +10,7 @@ import { type PartShop, readPart } from './parts.js';
 import type { FileNames, Reading, Sink } from './reading.js';
 import type { Die } from './shop.js';
 import { contentMark, type Things } from './things.js';
+import { withTrialsInSight } from './trials.js';
 
 export interface PartRecord {
   readonly statement: Statement;
@@ -69,11 +70,11 @@ export const partsOf = (
   const trail = names.env.trail.steps;
 
   /** What every part of the file stands on, whatever it says: the file's unit and the machines in sight. */
-  let common: { readonly mark: string; readonly shop: Pick<PartShop, 'brakes' | 'rollers' | 'dies'> } | undefined;
+  let common: { readonly mark: string; readonly shop: Pick<PartShop, 'brakes' | 'rollers' | 'dies' | 'trials'> } | undefined;
   const commonOf = () => {
     if (common === undefined) {
-      const shop = { brakes: things.brakes(), rollers: things.rollers(), dies: things.dies() };
-      const machines = [...shop.brakes, ...shop.rollers, ...shop.dies].map(contentMark).join('\n');
+      const shop = { brakes: things.brakes(), rollers: things.rollers(), dies: things.dies(), trials: things.trials() };
+      const machines = [...shop.brakes, ...shop.rollers, ...shop.dies, ...shop.trials].map(contentMark).join('\n');
       // It goes into the key of every part, so it is kept short.
       common = { shop, mark: `${names.path}\n${names.units?.mm ?? 'bare'}\n${textMark(machines, 0, machines.length)}` };
     }
@@ -81,7 +82,8 @@ export const partsOf = (
   };
   const sheetAt = (path: readonly string[]) => {
     const found = findNamed('sheet', path, names);
-    return found.kind === 'one' ? things.sheet(found.entry) : undefined;
+    const sheet = found.kind === 'one' ? things.sheet(found.entry) : undefined;
+    return sheet === undefined ? undefined : withTrialsInSight(sheet, commonOf().shop.trials);
   };
 
   const startWork = (record: PartRecord, findings: Finding[], needs: { file: string; span: Span }[]): Working => {
@@ -214,16 +216,16 @@ const keyOf = (mark: string, taken: ReadonlyMap<string, string>, places: string)
 /** The old part, with the shop as it stands now (equal but for places). */
 const takenOver = (
   old: KeptPart,
-  shop: Pick<PartShop, 'brakes' | 'rollers' | 'dies'>,
+  shop: Pick<PartShop, 'brakes' | 'rollers' | 'dies' | 'trials'>,
   sheetAt: (path: readonly string[]) => ReturnType<PartShop['sheet']>,
 ): KeptPart => {
-  const { brakes, rollers, dies } = shop;
+  const { brakes, rollers, dies, trials } = shop;
   const part = withDies(old.part, dies);
   if ((part.kind !== 'panel' && part.kind !== 'section') || part.sheet === undefined || old.sheetPath === undefined) {
-    return { ...old, part: { ...part, brakes, rollers, dies } };
+    return { ...old, part: { ...part, brakes, rollers, dies, trials } };
   }
   const value = sheetAt(old.sheetPath) ?? part.sheet.value;
-  return { ...old, part: { ...part, brakes, rollers, dies, sheet: { ...part.sheet, value } } };
+  return { ...old, part: { ...part, brakes, rollers, dies, trials, sheet: { ...part.sheet, value } } };
 };
 
 /** Beads and tips with their dies as they stand now. */

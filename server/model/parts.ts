@@ -17,7 +17,7 @@ import { dimplesAmong, readCrossBreak, readTip, tippedAndBent } from './roller-w
 import { readingOfBlock } from './scopes.js';
 import { readSection } from './section.js';
 import { settleCuts } from './settledCuts.js';
-import type { Brake, Die, Roller, Sheet } from './shop.js';
+import type { Brake, Die, Roller, Sheet, Trial } from './shop.js';
 import { noFlanges } from './stepIds.js';
 import { byWord, entryNamed } from './things.js';
 import { isAside, mostFeatures, type PartWork, type PendingCut } from './work.js';
@@ -28,6 +28,7 @@ export interface PartShop {
   readonly brakes: readonly Brake[];
   readonly rollers: readonly Roller[];
   readonly dies: readonly Die[];
+  readonly trials: readonly Trial[];
 }
 /** A part, but for its findings. */
 type PartBody = Omit<Panel, 'findings'> | Omit<Section, 'findings'> | Omit<OtherPart, 'findings'>;
@@ -105,7 +106,7 @@ export const readPart = (
     brakes: shop.brakes,
     rollers: shop.rollers,
     dies: shop.dies,
-    trials: [],
+    trials: shop.trials,
     uncomputed,
   } as const;
   if (!laysFlat) {

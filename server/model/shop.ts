@@ -2,6 +2,7 @@
 import type { Span } from '../../grammar/syntax.js';
 import type { AllowanceMethod } from '../trade/bends.js';
 import type { BentMetal } from '../trade/radii.js';
+import type { BentStrip } from '../trade/trial.js';
 
 export interface Named {
   readonly name: string;
@@ -59,7 +60,7 @@ export interface Die extends Named {
 /** A strip that was really bent or beaded, and what was measured of it. Lengths mm, angles rad. */
 export interface Trial extends Named {
   readonly sheet: Sheet | undefined;
-  readonly strip: { readonly length: number; readonly width: number | undefined } | undefined;
+  readonly strip: { readonly length: number; readonly width: number | undefined; readonly finest: number } | undefined;
   readonly grain: 'across' | 'along' | undefined;
   readonly bent: { readonly turnSet: number; readonly radius: number | undefined; readonly brake: string | undefined } | undefined;
   readonly beaded: { readonly die: Die | undefined; readonly length: number | undefined; readonly passes: number } | undefined;
@@ -69,6 +70,8 @@ export interface Trial extends Named {
   readonly width: Read | undefined;
   readonly length: Read | undefined;
   readonly depth: Read | undefined;
+  /** What a bent strip tells of its sheet's bends; undefined when it was not bent, or its measures make no sense. */
+  readonly result?: BentStrip;
 }
 /** A size as read, and the least step that could be told apart (0: not said). */
 export interface Read {

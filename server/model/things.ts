@@ -22,9 +22,9 @@ import { gaugeTableOf } from './gauge.js';
 import { readProfiles } from './machine-profiles.js';
 import { findNamed, kindInWords, severalMessage, unknownMessage, visibleNames } from './names.js';
 import { type Entry, pathText, type Reading, replace } from './reading.js';
-import type { Brake, Die, Material, Roller, Sheet } from './shop.js';
+import type { Brake, Die, Material, Roller, Sheet, Trial } from './shop.js';
 
-export type Thing = Material | Sheet | Brake | Roller | Die;
+export type Thing = Material | Sheet | Brake | Roller | Die | Trial;
 
 /** Things of one file, each worked out once. */
 export interface Things {
@@ -33,6 +33,10 @@ export interface Things {
   readonly brakes: () => readonly Brake[];
   readonly rollers: () => readonly Roller[];
   readonly dies: () => readonly Die[];
+  readonly trials: () => readonly Trial[];
+  /** A sheet without what the trials it names tell: a trial asks for it. */
+  readonly plainSheet: (entry: Entry) => Sheet | undefined;
+  readonly trial: (entry: Entry) => Trial;
   readonly of: (entry: Entry) => Thing | undefined;
 }
 
@@ -195,8 +199,11 @@ const methodOf = (bend: Statement, reader: Reader): AllowanceMethod | undefined 
       return temper === 'soft' || temper === 'half hard' || temper === 'hard' ? { kind: 'handbook', temper } : undefined;
     }
     case 'trial': {
-      const path = pathOf(bend.fields.trial);
-      return path === undefined ? undefined : { kind: 'trial', trial: pathText(path) };
+      const names = itemsOf(bend.fields.trial).flatMap((item) => {
+        const path = pathOf(item);
+        return path === undefined ? [] : [pathText(path)];
+      });
+      return names.length === 0 ? undefined : { kind: 'trial', trial: names.join(', ') };
     }
     default:
       return undefined;

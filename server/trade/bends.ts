@@ -1,7 +1,6 @@
 /** How much sheet a bend uses up. Lengths mm, angles rad: `turn` is what the bend turns through from flat. */
-
-/** Beyond a square turn nobody can measure to the apex, so sizes run to the outermost tangent (DIN 6935). */
-const SQUARE = Math.PI / 2 + 1e-9;
+import { apexOrTangent, toApex } from './setback.js';
+import { type BentStrip, fromStrips, sayTrial } from './trial.js';
 
 /**
  * Length of sheet used up by one bend: the neutral arc.
@@ -18,11 +17,10 @@ export const bendAllowance = (turn: number, inside: number, sheet: number, k: nu
  * From the bend tangent to where an outside size ends: the apex of the outside faces up to a square turn, the outermost tangent beyond it.
  * Source: plane geometry; DIN 6935:2011-10; FAA-H-8083-31 ch. 4 (setback).
  */
-export const outsideSetback = (turn: number, inside: number, sheet: number): number =>
-  turn <= SQUARE ? (inside + sheet) * Math.tan(turn / 2) : inside + sheet;
+export const outsideSetback = (turn: number, inside: number, sheet: number): number => apexOrTangent(turn, inside, sheet).setback;
 
 /** The same for inside sizes: to the apex of the inside faces, or to the innermost tangent beyond a square turn. */
-export const insideSetback = (turn: number, inside: number): number => (turn <= SQUARE ? inside * Math.tan(turn / 2) : inside);
+export const insideSetback = (turn: number, inside: number): number => (toApex(turn) ? inside * Math.tan(turn / 2) : inside);
 
 /** Setback to the apex of the outside faces at any turn below π, as the aircraft handbooks chart it. */
 export const apexSetback = (turn: number, inside: number, sheet: number): number => (inside + sheet) * Math.tan(turn / 2);
@@ -74,7 +72,8 @@ export type AllowanceMethod =
   | { readonly kind: 'din' }
   | { readonly kind: 'handbook'; readonly temper: Temper }
   | { readonly kind: 'aircraft' }
-  | { readonly kind: 'trial'; readonly trial: string };
+  /** `trial` are the names as written; `strips` what was bent and measured, undefined or empty when none of them tells anything. */
+  | { readonly kind: 'trial'; readonly trial: string; readonly strips?: readonly BentStrip[] };
 
 export interface BendSums {
   readonly allowance: number;
@@ -83,7 +82,7 @@ export interface BendSums {
   readonly deduction: number;
   /** Neutral axis as a share of thickness that the allowance amounts to. */
   readonly k: number;
-  /** "K 0.42", "DIN 6935, k 0.690". */
+  /** "K 0.42", "DIN 6935, k 0.690", "trial strip_1, K 0.318 ± 0.022". */
   readonly method: string;
   readonly source: string;
 }
@@ -91,7 +90,7 @@ export interface BendSums {
 /**
  * The sums for one bend by the sheet's method.
  *
- * @returns undefined for a `trial`, whose measured strip is not in the tables here
+ * @returns undefined for a `trial` without a strip that tells anything
  */
 export const bendSums = (method: AllowanceMethod, turn: number, inside: number, sheet: number): BendSums | undefined => {
   const setback = outsideSetback(turn, inside, sheet);
@@ -117,8 +116,13 @@ export const bendSums = (method: AllowanceMethod, turn: number, inside: number, 
     }
     case 'aircraft':
       return sums(aircraftAllowance(turn, inside, sheet), 'aircraft, (0.01743 R + 0.0078 T) a degree', 'FAA-H-8083-31 ch. 4');
-    case 'trial':
-      return undefined;
+    case 'trial': {
+      const strips = method.strips ?? [];
+      const answer = fromStrips(strips, turn, inside, sheet);
+      if (answer === undefined) return undefined;
+      const source = strips.length > 1 ? 'measured strips of this shop' : 'measured strip of this shop';
+      return sums(bendAllowance(turn, inside, sheet, answer.k), sayTrial(answer, strips.length), source);
+    }
   }
 };
 const plain = (value: number): string => String(Math.round(value * 1e4) / 1e4);
