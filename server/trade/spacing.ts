@@ -44,3 +44,61 @@ export const cornerReliefDiameter = (radius: number, thickness: number): Spacing
   const least = thickness <= 0.064 * 25.4 + 1e-9 ? 25.4 / 8 : (25.4 * 3) / 16;
   return { distance: Math.max(2 * radius, least), source: 'FAA-H-8083-31 ch. 4, folding a box' };
 };
+
+/** A distance with what it is made of, for messages. */
+export interface RuledSpacing extends Spacing {
+  readonly rule: string;
+}
+/**
+ * Middle of a bead to the edge of a hole: 3 T and half the bead's width, which leaves 3 T of flat sheet beside it.
+ */
+export const beadToHole = (thickness: number, width: number): RuledSpacing => ({
+  distance: 3 * thickness + width / 2,
+  rule: '3 T + half the bead’s width',
+  source: MEMORY,
+});
+/** Middle of a bead to the edge of the sheet: 4 T and half the bead's width. */
+export const beadToEdge = (thickness: number, width: number): RuledSpacing => ({
+  distance: 4 * thickness + width / 2,
+  rule: '4 T + half the bead’s width',
+  source: MEMORY,
+});
+/**
+ * Middle of a bead to the tangent line of a bend, measured in the flat: 4 T and half the bead's width. The guideline adds the bend's radius because it
+ * counts from the inside face of the bent leg, which stands that much beyond the tangent line.
+ */
+export const beadToBend = (thickness: number, width: number): RuledSpacing => ({
+  distance: 4 * thickness + width / 2,
+  rule: '4 T + half the bead’s width from the bend’s tangent line',
+  source: MEMORY,
+});
+/** Middle to middle of beads that run side by side: three times the wider one. */
+export const beadToBead = (width: number, other: number): RuledSpacing => ({
+  distance: 3 * Math.max(width, other),
+  rule: 'three times the wider bead, middle to middle',
+  source: 'stamping handbooks, from memory; common practice',
+});
+/** The end of one bead to the middle of another that it runs toward: 3 T of flat sheet between their feet. */
+export const beadEndToBead = (thickness: number, width: number, other: number): RuledSpacing => ({
+  distance: 3 * thickness + (width + other) / 2,
+  rule: '3 T of flat sheet between their feet',
+  source: 'common practice, no source',
+});
+/** Middle of a dimpled hole to the edge of another hole: 3 T and its radius. */
+export const dimpleToHole = (thickness: number, diameter: number): RuledSpacing => ({
+  distance: 3 * thickness + diameter / 2,
+  rule: '3 T + the pressed hole’s radius',
+  source: GUIDELINE,
+});
+/** Middle of a dimpled hole to the edge of the sheet: 4 T and its radius. */
+export const dimpleToEdge = (thickness: number, diameter: number): RuledSpacing => ({
+  distance: 4 * thickness + diameter / 2,
+  rule: '4 T + the pressed hole’s radius',
+  source: GUIDELINE,
+});
+/** Middle of a dimpled hole to the tangent line of a bend, in the flat: 2 T and its radius; the bend's own radius is counted by the tangent line. */
+export const dimpleToBend = (thickness: number, diameter: number): RuledSpacing => ({
+  distance: 2 * thickness + diameter / 2,
+  rule: '2 T + the pressed hole’s radius from the bend’s tangent line',
+  source: GUIDELINE,
+});

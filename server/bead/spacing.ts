@@ -1,0 +1,199 @@
+/** How near beads come to edges, bends, holes and one another. Distances count from the middle of a track. */
+import type { Blank } from '../blank/types.js';
+import { pointInLoop } from '../shape/inside.js';
+import type { Loop, Point } from '../shape/path.js';
+import {
+  beadEndToBead,
+  beadToBead,
+  beadToBend,
+  beadToEdge,
+  beadToHole,
+  dimpleToBend,
+  dimpleToEdge,
+  dimpleToHole,
+  type RuledSpacing,
+} from '../trade/spacing.js';
+import { type Gap, nearest, type Span, spansOf, spansOfLoop, spansOfPath } from './nearest.js';
+import { onPiece, piecesOf } from './path.js';
+import type { BendCrossing, Spacing, Track } from './types.js';
+
+export interface Laid {
+  readonly id: string;
+  readonly width: number;
+  readonly tracks: readonly Track[];
+}
+/** The blank's own lines, gathered once for all beads. */
+export interface Around {
+  readonly thickness: number;
+  readonly outline: readonly Span[];
+  readonly holes: readonly { readonly id: string; readonly spans: readonly Span[] }[];
+  readonly bends: readonly {
+    readonly id: string;
+    readonly tangents: readonly Span[];
+    readonly zone: Loop;
+    readonly round: readonly Span[];
+  }[];
+  readonly tracks: readonly { readonly bead: string; readonly width: number; readonly track: Track; readonly spans: readonly Span[] }[];
+}
+
+const segment = ([from, to]: readonly [Point, Point]): readonly Span[] => spansOf(from, [{ kind: 'line', to }]);
+
+export const aroundOf = (blank: Blank, beads: readonly Laid[]): Around => ({
+  thickness: blank.thickness,
+  outline: spansOfLoop(blank.outline),
+  holes: blank.cutouts.map((cut) => ({ id: cut.id, spans: spansOfLoop(cut.loop) })),
+  bends: blank.bends.map((bend) => ({
+    id: `bend:${bend.id}`,
+    tangents: [...segment(bend.tangentParent), ...segment(bend.tangentChild)],
+    zone: bend.zone,
+    round: spansOfLoop(bend.zone),
+  })),
+  tracks: beads.flatMap((bead) =>
+    bead.tracks.map((track) => ({ bead: bead.id, width: bead.width, track, spans: spansOfPath(track.path) })),
+  ),
+});
+
+/** The nearest edge, bend, hole and other bead of each bead, each with what the trade wants between them. */
+export const spacingsOf = (around: Around, bead: Laid): readonly Spacing[] => {
+  const own = around.tracks.filter((track) => track.bead === bead.id);
+  const edge = least(own, (track, within) => nearestEdge(around, track.track, track.spans, within));
+  const bend = leastOver(own, around.bends, (b) => b.tangents);
+  const hole = leastOver(own, around.holes, (h) => h.spans);
+  const found: Spacing[] = [];
+  if (edge !== undefined) found.push(spacing('edge', edge, beadToEdge(around.thickness, bead.width)));
+  if (bend !== undefined) found.push(spacing('bend', bend, beadToBend(around.thickness, bead.width)));
+  if (hole !== undefined) found.push(spacing('hole', hole, beadToHole(around.thickness, bead.width)));
+  const other = nearestBead(around, bead, own);
+  if (other !== undefined) found.push(other);
+  return found;
+};
+
+interface Found {
+  readonly track: string;
+  readonly id: string | undefined;
+  readonly gap: Gap;
+}
+type OwnTrack = Around['tracks'][number];
+
+const spacing = (to: Spacing['to'], { track, id, gap }: Found, wanted: RuledSpacing): Spacing => ({
+  to,
+  track,
+  id,
+  found: gap.distance,
+  wanted: wanted.distance,
+  rule: wanted.rule,
+  source: wanted.source,
+  at: gap.at,
+});
+
+const least = (tracks: readonly OwnTrack[], find: (track: OwnTrack, within: number) => Found | undefined): Found | undefined =>
+  tracks.reduce<Found | undefined>((best, track) => find(track, best?.gap.distance ?? Number.POSITIVE_INFINITY) ?? best, undefined);
+
+const leastOver = <T extends { readonly id: string }>(
+  tracks: readonly OwnTrack[],
+  things: readonly T[],
+  spans: (thing: T) => readonly Span[],
+): Found | undefined =>
+  things.reduce<Found | undefined>(
+    (best, thing) =>
+      least(tracks, (track, within) => {
+        const gap = nearest(track.spans, spans(thing), Math.min(within, best?.gap.distance ?? Number.POSITIVE_INFINITY));
+        return gap === undefined ? undefined : { track: track.track.id, id: thing.id, gap };
+      }) ?? best,
+    undefined,
+  );
+
+/** An edge that the track is meant to run over is not too near. */
+const nearestEdge = (around: Around, track: Track, spans: readonly Span[], within: number): Found | undefined => {
+  const over = [track.start, track.finish].flatMap((end) => (end?.kind === 'run off' ? [end.at] : []));
+  const spot = (at: Point): readonly Span[] => spansOf(at, [{ kind: 'line', to: at }]);
+  let best: Found | undefined;
+  for (const rim of around.outline) {
+    if (over.some((at) => nearest(spot(at), [rim], 1e-6) !== undefined)) continue;
+    const gap = nearest(spans, [rim], best?.gap.distance ?? within);
+    if (gap !== undefined) best = { track: track.id, id: rim.move.id, gap };
+  }
+  return best;
+};
+
+/** The other bead whose room is shortest of what it should be. */
+const nearestBead = (around: Around, bead: Laid, own: readonly OwnTrack[]): Spacing | undefined => {
+  let best: Spacing | undefined;
+  for (const other of around.tracks) {
+    if (other.bead === bead.id) continue;
+    for (const track of own) {
+      const gap = nearest(track.spans, other.spans);
+      if (gap === undefined) continue;
+      const endOn = facesAnEnd(track.track, gap.at[0]) || facesAnEnd(other.track, gap.at[1]);
+      const wanted = endOn ? beadEndToBead(around.thickness, bead.width, other.width) : beadToBead(bead.width, other.width);
+      const found = spacing('bead', { track: track.track.id, id: other.bead, gap }, wanted);
+      if (best === undefined || found.found - found.wanted < best.found - best.wanted) best = found;
+    }
+  }
+  return best;
+};
+
+/** Side by side, the nearest places are anywhere along; end on, one of them is a bead's end. Ends of beads of one length side by side count as beside. */
+const facesAnEnd = (track: Track, at: Point): boolean => {
+  if (track.start === undefined || track.finish === undefined) return false;
+  const near = (end: Point): boolean => Math.abs(end.x - at.x) < 1e-6 && Math.abs(end.y - at.y) < 1e-6;
+  return near(track.path.start) || near(track.path.moves.at(-1)?.to ?? track.path.start);
+};
+
+/** Bends whose zone a track enters, with where. */
+export const crossingsOf = (around: Around, bead: Laid): readonly BendCrossing[] =>
+  around.tracks
+    .filter((track) => track.bead === bead.id)
+    .flatMap(({ track, spans }) =>
+      around.bends.flatMap(({ id, zone, round }): readonly BendCrossing[] => {
+        const at = nearest(spans, round, 1e-6)?.at[0] ?? within(track, zone);
+        return at === undefined ? [] : [{ track: track.id, bend: id.slice('bend:'.length), at }];
+      }),
+    );
+
+/** A track that lies wholly in a zone meets none of its edges. */
+const within = (track: Track, zone: Loop): Point | undefined => {
+  const [piece] = piecesOf(track.path);
+  if (piece === undefined) return undefined;
+  const { at } = onPiece(piece, piece.length / 2);
+  return pointInLoop(at, zone) ? at : undefined;
+};
+
+/** The same for a hole with a pressed rim, from its middle. */
+export const dimpleSpacings = (around: Around, id: string, at: Point, diameter: number): readonly Spacing[] => {
+  const spot: OwnTrack = {
+    bead: id,
+    width: diameter,
+    track: {
+      id,
+      path: { start: at, moves: [], closed: false },
+      length: 0,
+      tightest: undefined,
+      tightestInside: undefined,
+      land: undefined,
+      start: undefined,
+      finish: undefined,
+    },
+    spans: spansOf(at, [{ kind: 'line', to: at }]),
+  };
+  const { thickness } = around;
+  const edge = least([spot], (track, within) => nearestEdge(around, track.track, track.spans, within));
+  const bend = leastOver([spot], around.bends, (b) => b.tangents);
+  const hole = leastOver(
+    [spot],
+    around.holes.filter((h) => h.id !== id),
+    (h) => h.spans,
+  );
+  const bead = leastOver(
+    [spot],
+    around.tracks.map((track) => ({ id: track.bead, spans: track.spans, width: track.width })),
+    (track) => track.spans,
+  );
+  const found: Spacing[] = [];
+  if (edge !== undefined) found.push(spacing('edge', edge, dimpleToEdge(thickness, diameter)));
+  if (bend !== undefined) found.push(spacing('bend', bend, dimpleToBend(thickness, diameter)));
+  if (hole !== undefined) found.push(spacing('hole', hole, dimpleToHole(thickness, diameter)));
+  const width = around.tracks.find((track) => track.bead === bead?.id)?.width;
+  if (bead !== undefined && width !== undefined) found.push(spacing('bead', bead, beadEndToBead(thickness, diameter, width)));
+  return found;
+};
