@@ -209,7 +209,8 @@ const merged = (strips: readonly BentStrip[]): readonly Node[] => {
       spread: Math.hypot(...group.map((strip) => strip.kSpread)) / group.length,
       set: sprung.length === 0 ? undefined : sprung.reduce((sum, ratio) => sum + ratio, 0) / sprung.length,
       names: group.map((strip) => strip.name),
-      lift: 1e-3 * ((i * 0.618034) % 1),
+      // No four of these lie in one plane over a parallelogram, so four strips always fall into two triangles.
+      lift: 1e-3 * Math.sin(1 + 12.9898 * i * i),
     };
   });
 };
