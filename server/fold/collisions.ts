@@ -58,6 +58,18 @@ export const clashOf = (a: ThickPiece, b: ThickPiece): Clash | undefined => {
   return least.depth > TOUCHING ? { ...least, at: middleOf(first[0].solid, first[1].solid) } : undefined;
 };
 
+/** How far the first of two pieces that overlap must be shifted along a unit direction to be clear of the second, mm. */
+export const shiftToFree = (a: ThickPiece, b: ThickPiece, way: Vector): number => {
+  const pairs = allPairs(a, b) ?? [];
+  const [, to] = reach(
+    pairs.flatMap(([p, q]) => {
+      const met = shiftsThatMeet(p.solid, q.solid, way);
+      return met === undefined ? [] : [met];
+    }),
+  );
+  return to;
+};
+
 /** Whether two bits belong to the same run of sheet round a bend and have not yet turned back on one another. */
 const runsOn = (a: ThickPiece, p: Bit, b: ThickPiece, q: Bit): boolean => {
   if (a.bend === undefined && b.bend === undefined) return false;

@@ -51,6 +51,7 @@ export const zoneExtent = (pipe: Pipe, outer: Loop, thickness: number): Box3 => 
     const move = outer[i] as Move;
     add(move.to);
     for (const level of levels) for (const p of atLevel(on, from, move, level)) add(p);
+    for (const p of arcEnds(on, from, move)) add(p);
     for (const p of slantedExtremes(pipe, on, from, move, thickness)) add(p);
   }
   return boxAround(points);
@@ -88,17 +89,39 @@ const atLevel = (on: OnZone, from: Point, move: Move, level: number): readonly P
   );
 };
 
+/** The places where an arc of the outline goes furthest across the zone and along it. */
+const arcEnds = (on: OnZone, from: Point, move: Move): readonly Point[] => {
+  if (move.kind === 'line') return [];
+  const radius = radiusOf(from, move);
+  const { x, y } = on.along;
+  return [
+    { x: move.centre.x + radius * x, y: move.centre.y + radius * y },
+    { x: move.centre.x - radius * x, y: move.centre.y - radius * y },
+    { x: move.centre.x + radius * y, y: move.centre.y - radius * x },
+    { x: move.centre.x - radius * y, y: move.centre.y + radius * x },
+  ].filter((p) => holdsDirection(from, move, angleAbout(move.centre, p)));
+};
+
 const SAMPLES = 12;
-/** A move that runs aslant over a pipe which itself stands aslant has its extremes somewhere along it: bracketed by samples, then narrowed to 1e-9 of its length. */
+/**
+ * A move that runs aslant over a pipe which itself stands aslant to an axis of space has its extremes somewhere along it: bracketed by samples, then narrowed
+ * to 1e-9 of its length. Elsewhere the ends, the crests and the arcs' own extremes hold them all.
+ */
 const slantedExtremes = (pipe: Pipe, on: OnZone, from: Point, move: Move, thickness: number): readonly Point[] => {
   if (pipe.turn === 0) return [];
+  const { start } = pipe;
+  const aslant = (['x', 'y', 'z'] as const).filter((axis) => {
+    const along = Math.abs(start.y[axis]);
+    return along > 1e-9 && along < 1 - 1e-9;
+  });
+  if (aslant.length === 0) return [];
   const a = on.into(from);
   const b = on.into(move.to);
   if (move.kind === 'line' && (Math.abs(a.x - b.x) < 1e-9 || Math.abs(a.y - b.y) < 1e-9)) return [];
   const at = walker(from, move);
   const found: Point[] = [];
   for (const height of [thickness / 2, -thickness / 2]) {
-    for (const axis of ['x', 'y', 'z'] as const) {
+    for (const axis of aslant) {
       for (const sign of [1, -1]) {
         const value = (s: number): number => {
           const p = on.into(at(s));

@@ -1,11 +1,11 @@
 /** The finished part: where everything stands, how large it is, what runs into what, and how its corners close. */
 
 import type { Fix, Span } from '../../grammar/syntax.js';
-import type { BendLine, Blank } from '../blank/types.js';
+import type { BendLine, Blank, Face } from '../blank/types.js';
 import type { Finding } from '../model/finding.js';
 import type { EdgeChain, FlangeStep, Panel, Section } from '../model/part.js';
-import { type Box3, boxesJoined, dotProduct, times } from '../shape/space.js';
-import { clashes, type PieceClash } from './collisions.js';
+import { type Box3, boxesJoined, type Vector } from '../shape/space.js';
+import { clashes, type PieceClash, shiftToFree } from './collisions.js';
 import { cornerGaps } from './corners.js';
 import { type ThickPiece, thickPieces } from './parts.js';
 import { foldPieces } from './state.js';
@@ -109,7 +109,9 @@ const findingOf = (part: Panel | Section, blank: Blank, words: FoldWords, state:
 
 const nameOf = ({ feature, bend, face }: ThickPiece): string => (bend === undefined ? (face ?? feature) : `the bend of ${bend.step}`);
 
-/** Where drawing back along its own length frees a flange, it is too long by that; otherwise the two need room. */
+/** A flange that can be freed by losing the most of its length but a fifth is too long; others must be mitred, or stand elsewhere. */
+const MOST_TO_LOSE = 0.8;
+
 const cureOf = (
   part: Panel | Section,
   blank: Blank,
@@ -117,28 +119,41 @@ const cureOf = (
   state: FoldedState,
   worst: Offence,
 ): { readonly cure: string; readonly fixes: readonly Fix[] } => {
-  for (const piece of [worst.later, worst.earlier]) {
-    const way = piece === worst.a ? worst.way : times(worst.way, -1);
+  let best: { readonly id: string; readonly shorter: number; readonly step: FlangeStep | undefined } | undefined;
+  for (const [piece, other] of [
+    [worst.later, worst.earlier],
+    [worst.earlier, worst.later],
+  ] as const) {
     const bend = blank.bends.find(({ child }) => child === piece.face);
     const back = bend === undefined ? undefined : drawingBack(bend, state);
-    if (bend === undefined || back === undefined || dotProduct(way, back) < 0.999) continue;
+    if (bend === undefined || back === undefined || blank.bends.some(({ parent }) => parent === piece.face)) continue;
+    const shorter = shiftToFree(piece, other, back);
     const step = part.kind === 'panel' ? flangeNamed(part.edges, bend.step) : undefined;
-    const last = !blank.bends.some(({ parent }) => parent === piece.face);
-    const length = step === undefined ? 0 : step.length - worst.depth;
-    const fixes =
-      step === undefined || write === undefined || !last || length <= 0
-        ? []
-        : [{ title: `Make ${step.id} ${say(length)}`, edits: [{ span: step.lengthSpan, text: write(length, 'down') }] }];
-    return { cure: `make ${piece.face} at least ${say(worst.depth)} shorter, or give it more room`, fixes };
+    const face = blank.faces.find(({ id }) => id === piece.face);
+    if (!(shorter > 0) || face === undefined || shorter > MOST_TO_LOSE * depthOfFace(bend, face)) continue;
+    if (best === undefined || shorter < best.shorter) best = { id: bend.step, shorter, step };
   }
-  return {
-    cure: `they must stand at least ${say(worst.depth)} further apart: change a length, an end or the turn of one of them`,
-    fixes: [],
-  };
+  if (best === undefined)
+    return { cure: 'cut the ends of one of them back or mitre them, or change where or how far they are bent', fixes: [] };
+  const { id, shorter, step } = best;
+  const length = (step?.length ?? 0) - shorter;
+  const fixes =
+    step === undefined || write === undefined || length <= 0
+      ? []
+      : [{ title: `Make ${id} ${say(length)}`, edits: [{ span: step.lengthSpan, text: write(length, 'down') }] }];
+  return { cure: `make ${id} at least ${say(shorter)} shorter, or give it more room`, fixes };
+};
+
+/** How far a face reaches from its bend, mm. */
+const depthOfFace = ({ tangentParent, tangentChild }: BendLine, face: Face): number => {
+  const dx = tangentChild[0].x - tangentParent[0].x;
+  const dy = tangentChild[0].y - tangentParent[0].y;
+  const length = Math.hypot(dx, dy) || 1;
+  return Math.max(...face.polygon.map(({ to }) => ((to.x - tangentChild[0].x) * dx + (to.y - tangentChild[0].y) * dy) / length));
 };
 
 /** From the tip of a bend's flange back toward its bend. */
-const drawingBack = (bend: BendLine, state: FoldedState): ReturnType<typeof times> | undefined => {
+const drawingBack = (bend: BendLine, state: FoldedState): Vector | undefined => {
   const frame = state.frames.get(bend.child);
   if (frame === undefined) return undefined;
   const dx = bend.tangentParent[0].x - bend.tangentChild[0].x;
