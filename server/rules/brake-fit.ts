@@ -39,13 +39,13 @@ const strengthRatio = (rated: Material, sheet: Material): number | undefined => 
 };
 
 /**
- * Thickest sheet of this metal that a brake rated in another takes, mm; undefined when nothing compares them.
+ * Thickest sheet of this metal that a machine rated in another takes, mm; undefined when nothing compares them.
  * A leaf brake's moment goes with strength and the square of thickness, so thickness goes with the square root of strength.
  * Source: plastic bending moment of a rectangular section, S·T²/4 per unit of length.
  */
-const thickest = (brake: Brake, sheet: Sheet): number | undefined => {
-  if (brake.capacity === undefined) return undefined;
-  const { thickness, material } = brake.capacity;
+export const thickestTaken = (rated: Brake['capacity'], sheet: Sheet): number | undefined => {
+  if (rated === undefined) return undefined;
+  const { thickness, material } = rated;
   if (material === undefined || sheet.material === undefined) return thickness;
   const ratio = strengthRatio(material, sheet.material);
   return ratio === undefined ? undefined : thickness * Math.sqrt(ratio);
@@ -90,7 +90,7 @@ const faultsOf = (
   }
   const wants = bendLength(bend);
   if (brake.length !== undefined && wants > brake.length + lengthTolerance) faults.push({ kind: 'length', has: brake.length, wants });
-  const takes = thickest(brake, ready.sheet);
+  const takes = thickestTaken(brake.capacity, ready.sheet);
   if (takes !== undefined && brake.capacity !== undefined && ready.blank.thickness > takes + lengthTolerance) {
     faults.push({ kind: 'thickness', takes, has: ready.blank.thickness, asRated: takes === brake.capacity.thickness });
   }

@@ -5,6 +5,14 @@
  */
 import type { Finding } from '../model/finding.js';
 import type { Cut } from '../model/part.js';
+import { beadBowsAnEdge } from './bead-bows-an-edge.js';
+import { beadCannotBeLaidOut } from './bead-cannot-be-laid-out.js';
+import { beadCrossesABend } from './bead-crosses-a-bend.js';
+import { beadOutOfReach } from './bead-out-of-reach.js';
+import { beadStrainsTooMuch } from './bead-strains-too-much.js';
+import { beadTooDeepForOnePass } from './bead-too-deep-for-one-pass.js';
+import { beadCrossesAHole, beadTooNearABend, beadTooNearAHole, beadTooNearAnEdge, beadTooNearAnother } from './bead-too-near.js';
+import { beadTurnTooTight } from './bead-turn-too-tight.js';
 import { bendHoleTooNear } from './bend-hole-too-near.js';
 import { bendRadiusTooTight } from './bend-radius-too-tight.js';
 import { bendSlotTooNear } from './bend-slot-too-near.js';
@@ -14,22 +22,38 @@ import { brakeFlangeTooShort } from './brake-flange-too-short.js';
 import { brakeTooThick } from './brake-too-thick.js';
 import { brakeTurnTooGreat } from './brake-turn-too-great.js';
 import { cutsInPlace } from './cuts-in-place.js';
+import { dimpleTooDeep } from './dimple-too-deep.js';
+import { dimpleTooNear } from './dimple-too-near.js';
 import { holeCrossesABend } from './hole-crosses-a-bend.js';
 import { holeOutsideItsFace } from './hole-outside-its-face.js';
 import { holeTooNearAnEdge } from './hole-too-near-an-edge.js';
 import { holeTooNearAnother } from './hole-too-near-another.js';
 import { holeTooSmall } from './hole-too-small.js';
+import { rollerTooThick } from './roller-too-thick.js';
 import type { Question, Rule, Subject } from './rule.js';
 import { shapeMissing } from './shape-missing.js';
 import { sheetBlankTooLarge } from './sheet-blank-too-large.js';
 import { sheetMissing } from './sheet-missing.js';
 import { spokenElsewhere } from './spoken/index.js';
 import { laidOut, nothingSaid } from './subject.js';
+import { tipStrainsTooMuch } from './tip-strains-too-much.js';
 
 export type { Question, Rule } from './rule.js';
 
 /** Rules that judge a laid-out part. */
 const checked: readonly Rule[] = [
+  beadBowsAnEdge,
+  beadCannotBeLaidOut,
+  beadCrossesABend,
+  beadCrossesAHole,
+  beadOutOfReach,
+  beadStrainsTooMuch,
+  beadTooDeepForOnePass,
+  beadTooNearABend,
+  beadTooNearAHole,
+  beadTooNearAnEdge,
+  beadTooNearAnother,
+  beadTurnTooTight,
   bendHoleTooNear,
   bendRadiusTooTight,
   bendSlotTooNear,
@@ -37,14 +61,18 @@ const checked: readonly Rule[] = [
   brakeFlangeTooShort,
   brakeTooThick,
   brakeTurnTooGreat,
+  dimpleTooDeep,
+  dimpleTooNear,
   holeCrossesABend,
   holeOutsideItsFace,
   holeTooNearAnEdge,
   holeTooNearAnother,
   holeTooSmall,
+  rollerTooThick,
   shapeMissing,
   sheetBlankTooLarge,
   sheetMissing,
+  tipStrainsTooMuch,
 ];
 
 /** Every rule the program can speak, by name. */
