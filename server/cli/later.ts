@@ -5,7 +5,6 @@ const what: Readonly<Record<string, string>> = {
   plan: 'the order of beads and bends for this shop’s machines',
   cut: 'nesting on sheets and cutting lengths',
   book: 'the job booklet',
-  compare: 'what changed between two versions',
 };
 
 export const runLater = (command: string, io: Io): number => {

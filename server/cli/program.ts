@@ -11,13 +11,14 @@ interface Command {
 const commands: Readonly<Record<string, { readonly summary: string; readonly load: () => Promise<Command> }>> = {
   check: { summary: 'what is wrong in the files, and the cure', load: () => import('./check.js') },
   measure: { summary: 'the numbers: blank, bends, mass', load: () => import('./measure.js') },
-  pattern: { summary: 'the true-size pattern, .svg or .dxf', load: () => import('./pattern.js') },
+  pattern: { summary: 'the true-size pattern: .pdf, .svg, .dxf, .png', load: () => import('./pattern.js') },
+  compare: { summary: 'what changed between two versions', load: () => import('./compare.js') },
   format: { summary: 'tidy files in place', load: () => import('./format.js') },
   explain: { summary: 'the manual’s page for a rule or a word', load: () => import('./explain.js') },
   new: { summary: 'a starting file: panel, section, shop', load: () => import('./new.js') },
   serve: { summary: 'the language server on stdio, for any editor', load: () => import('./serve.js') },
 };
-const notYet = ['plan', 'cut', 'book', 'compare'];
+const notYet = ['plan', 'cut', 'book'];
 
 const mainHelp = (): string => {
   const longest = Math.max(...Object.keys(commands).map((name) => name.length));

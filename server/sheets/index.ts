@@ -7,6 +7,7 @@
  * `.cut .cut_inside .bend_up .bend_down .brake_line .mark .hit`, `.dimension .arrow .datum` and `.text.dimension|.label|.note`.
  */
 
+export { type Change, compareParts, overlayPage, type PartComparison, type Version } from './compare.js';
 export type { Block, Column, Figure, TitleBlock } from './documents/blocks.js';
 export { setPages } from './documents/flow.js';
 export { type DisplayOptions, drawBlank } from './drawing.js';
