@@ -9,7 +9,10 @@ import { foldPieces } from './state.js';
 import type { FoldedState, Turned } from './types.js';
 import { zoneCoordinates } from './zone.js';
 
+export { glb } from './gltf.js';
+export { meshOf, type Unplaced, unplacedMesh } from './mesh.js';
 export { type FoldWords, foldPart } from './part.js';
+export { stl } from './stl.js';
 export type * from './types.js';
 
 /**
