@@ -3,7 +3,8 @@ import type { Argument, Ident, Span, Statement } from '../../grammar/syntax.js';
 import type { AllowanceMethod } from '../trade/bends.js';
 import { type BentStrip, greatestK, legsThatMakeSense, type StripReadings, workBack } from '../trade/trial.js';
 import { angleField, asNumber, countField, exprOf, itemsOf, lengthField, pathOf, type Reader, spanOfPath, wordField } from './arguments.js';
-import { sayAngle, sayLength } from './display.js';
+import { unitSign } from './dimension.js';
+import { decimal, sayAngle, sayLength } from './display.js';
 import { evaluate } from './evaluate.js';
 import { together } from './nearest.js';
 import { type Entry, pathText } from './reading.js';
@@ -178,7 +179,9 @@ const resultOf = (trial: Trial, measured: ReadonlyMap<What, Statement>, entry: E
   const { bent, sheet, strip, legs } = trial;
   if (bent === undefined || sheet === undefined || strip === undefined || legs === undefined) return undefined;
   const { report } = reading.sink;
-  const say = (mm: number): string => sayLength(mm, reading.names.units);
+  const { units } = reading.names;
+  // As a calliper reads: a strip tells by hundredths.
+  const say = (mm: number): string => `${decimal(mm / (units?.mm ?? 1), units?.name === 'inch' ? 3 : 2)} ${unitSign(units)}`;
   const legSpan: Span = measured.get('legs')?.fields.lengths?.span ?? entry.span;
   if (legs.lengths.length < 2) {
     report(legSpan, 'shop/trial-incomplete', 'A bend has two legs, and one is measured here. Write both: measured legs 51.2, 51.1 to 0.1.');

@@ -3,10 +3,12 @@ import type { Rule } from '../rule.js';
 import { beadRules } from './bead.js';
 import { bendRules } from './bend.js';
 import { checkRules } from './check.js';
+import { edgeRules } from './edge.js';
 import { nameRules } from './name.js';
 import { numberRules } from './number.js';
 import { shapeRules } from './shape.js';
 import { textRules } from './text.js';
+import { trialRules } from './trial.js';
 import { unitRules } from './unit.js';
 
 export const spokenElsewhere: readonly Rule[] = [
@@ -17,5 +19,7 @@ export const spokenElsewhere: readonly Rule[] = [
   ...shapeRules,
   ...beadRules,
   ...bendRules,
+  ...edgeRules,
+  ...trialRules,
   ...checkRules,
 ];
