@@ -230,14 +230,14 @@ const putSectionStep = (facts: Facts, step: SectionStep, index: number, length: 
 const measured = ({ part, rows }: Version): Facts =>
   new Map(
     rows
-      .filter(({ quantity }) => quantity !== 'text')
-      .map(({ path, text }) => [
-        path
-          .slice(part.name.length + 1)
-          .replaceAll('_', ' ')
-          .replace(/\.(?=[^.]*$)/, ': '),
-        text,
-      ]),
+      // The part's own mass is the blank's; told once is enough.
+      .filter(({ quantity, path }) => quantity !== 'text' && !path.endsWith('.blank.mass'))
+      .map(({ path, text }) => {
+        const place = path.slice(part.name.length + 1);
+        const dot = place.lastIndexOf('.');
+        const property = place.slice(dot + 1).replaceAll('_', ' ');
+        return [dot < 0 ? property : `${place.slice(0, dot)}: ${property}`, text];
+      }),
   );
 
 const differences = (name: string, old: Facts, now: Facts, kind: Change['kind']): readonly Change[] =>
@@ -297,7 +297,7 @@ export const overlayPage = ({ name, old, new: now }: PartComparison, options: Co
         marksOfStroke(stroke, (layer) => {
           const own = inkOf(layer);
           if (own === undefined || layer === 'brake_line' || layer === 'mark') return undefined;
-          return thicker(isOld ? oldInk : own.width === wide ? newInk : own);
+          return thicker(isOld ? oldInk : own.width === wide ? newInk : { width: narrow });
         }),
       ),
     }),
