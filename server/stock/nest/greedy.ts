@@ -1,5 +1,5 @@
 /** Lays items one after the other, each in the free place nearest the lower left corner. */
-import { forbiddenStretches, newCrossings } from './lines.js';
+import { stretchesAt } from './lines.js';
 import type { NoFit, NoFits, Shape } from './nofit.js';
 
 export interface Laid {
@@ -18,7 +18,7 @@ const TOUCH = 0.02;
 
 /** Lowest free place in line `at` (x when `leftmost`, else y) not below 0; undefined when the line has none. */
 const freeOnLine = (regions: readonly NoFit[], laid: readonly Laid[], at: number, range: number, leftmost: boolean): number | undefined => {
-  const crossings = newCrossings();
+  const crossings: number[] = [];
   const closed: [number, number][] = [];
   for (let k = 0; k < regions.length; k++) {
     const region = regions[k] as NoFit;
@@ -26,11 +26,11 @@ const freeOnLine = (regions: readonly NoFit[], laid: readonly Laid[], at: number
     const from = at - (leftmost ? other.x : other.y);
     const beyond = leftmost ? from <= region.minX || from >= region.maxX : from <= region.minY || from >= region.maxY;
     if (beyond) continue;
-    const found = leftmost ? forbiddenStretches(region, from, 0, 0, 1, crossings) : forbiddenStretches(region, 0, from, 1, 0, crossings);
+    const found = stretchesAt(leftmost ? region.columns : region.rows, from, crossings);
     const shift = leftmost ? other.y : other.x;
     for (let s = 0; s < found; s += 2) {
-      const end = (crossings.stretches[s + 1] as number) + shift;
-      if (end > 0) closed.push([(crossings.stretches[s] as number) + shift, end]);
+      const end = (crossings[s + 1] as number) + shift;
+      if (end > 0) closed.push([(crossings[s] as number) + shift, end]);
     }
   }
   closed.sort((a, b) => a[0] - b[0]);
@@ -60,16 +60,16 @@ const linesThroughCorners = (regions: readonly NoFit[], laid: readonly Laid[], r
 
 /** Whether the lower left corner of a shape may lie there beside what is laid. */
 export const isFree = (noFits: NoFits, laid: readonly Laid[], shape: number, x: number, y: number): boolean => {
-  const crossings = newCrossings();
+  const crossings: number[] = [];
   return laid.every((other) => {
     const region = noFits.of(other.shape, shape);
     const px = x - other.x;
     const py = y - other.y;
     if (px <= region.minX || px >= region.maxX || py <= region.minY || py >= region.maxY) return true;
-    const found = forbiddenStretches(region, 0, py, 1, 0, crossings);
+    const found = stretchesAt(region.rows, py, crossings);
     for (let s = 0; s < found; s += 2) {
-      const start = crossings.stretches[s] as number;
-      const end = crossings.stretches[s + 1] as number;
+      const start = crossings[s] as number;
+      const end = crossings[s + 1] as number;
       if (px > start + TOUCH && px < end - TOUCH) return false;
     }
     return true;

@@ -5,8 +5,8 @@
  * weighed by how often it came back (guided local search). Sources: J. Egeblad, B. K. Nielsen, A. Odgaard, EJOR 183 (2007) 1249-1266; S. Umetani
  * et al., International Transactions in Operational Research 16 (2009) 661-683.
  */
-import { type Crossings, depthAt, forbiddenStretches, newCrossings } from './lines.js';
-import type { NoFit, NoFits, Shape } from './nofit.js';
+import { stretchesAt } from './lines.js';
+import { depthAt, type NoFit, type NoFits, type Shape } from './nofit.js';
 import type { Random } from './random.js';
 
 /** What may be laid: the shapes that one piece amounts to in its allowed turns. */
@@ -27,7 +27,8 @@ export interface Layout extends Places {
   readonly width: number;
   readonly height: number;
   readonly weights: Float64Array;
-  readonly crossings: Crossings;
+  /** Scratch room for the stretches of one region. */
+  readonly crossings: number[];
   /** Stretches of the line at hand: start, end, weight. */
   readonly starts: number[];
   readonly ends: number[];
@@ -52,7 +53,7 @@ export const newLayout = (
   x: Float64Array.from(places.x),
   y: Float64Array.from(places.y),
   weights: new Float64Array(items.length * items.length).fill(1),
-  crossings: newCrossings(),
+  crossings: [],
   starts: [],
   ends: [],
   loads: [],
@@ -78,14 +79,20 @@ export const pairDepth = (layout: Layout, i: number, j: number): number =>
 
 /** Weighed overlap of item `i` with all others if it lay there; gives up above `limit`. */
 export const weighedOverlap = (layout: Layout, i: number, shape: number, x: number, y: number, limit: number): number => {
-  const n = layout.items.length;
+  const { weights, noFits, shape: lying } = layout;
+  const { bounds, of } = noFits;
+  const kinds = noFits.shapes.length;
+  const n = lying.length;
   let sum = 0;
   for (let j = 0; j < n; j++) {
-    if (j === i) continue;
-    const region = regionBetween(layout, j, shape);
-    const depth = depthAt(region, x - (layout.x[j] as number), y - (layout.y[j] as number));
+    const px = x - (layout.x[j] as number);
+    const py = y - (layout.y[j] as number);
+    const b = 4 * ((lying[j] as number) * kinds + shape);
+    if (px <= (bounds[b] as number) || px >= (bounds[b + 1] as number)) continue;
+    if (py <= (bounds[b + 2] as number) || py >= (bounds[b + 3] as number) || j === i) continue;
+    const depth = depthAt(of(lying[j] as number, shape), px, py);
     if (depth > 0) {
-      sum += depth * (layout.weights[i * n + j] as number);
+      sum += depth * (weights[i * n + j] as number);
       if (sum >= limit) return sum;
     }
   }
@@ -94,28 +101,31 @@ export const weighedOverlap = (layout: Layout, i: number, shape: number, x: numb
 
 /** The forbidden stretches of all others on the line through (x, y) along an axis, clipped to its range. Returns how many. */
 const stretchesOnLine = (layout: Layout, i: number, shape: number, x: number, y: number, alongX: boolean, range: number): number => {
-  const { crossings, starts, ends, loads } = layout;
-  const n = layout.items.length;
+  const { crossings, starts, ends, loads, noFits, weights } = layout;
+  const { bounds, of } = noFits;
+  const kinds = noFits.shapes.length;
+  const lying = layout.shape;
+  const n = lying.length;
+  // Of lines along x the y of each region counts, and the other way round.
+  const off = alongX ? 2 : 0;
+  const at = alongX ? y : x;
+  const [across, along] = alongX ? [layout.y, layout.x] : [layout.x, layout.y];
   let count = 0;
   for (let j = 0; j < n; j++) {
-    if (j === i) continue;
-    const region = regionBetween(layout, j, shape);
-    const fromX = x - (layout.x[j] as number);
-    const fromY = y - (layout.y[j] as number);
-    const beyond = alongX ? fromY <= region.minY || fromY >= region.maxY : fromX <= region.minX || fromX >= region.maxX;
-    if (beyond) continue;
-    const found = alongX
-      ? forbiddenStretches(region, 0, fromY, 1, 0, crossings)
-      : forbiddenStretches(region, fromX, 0, 0, 1, crossings);
-    const shift = alongX ? (layout.x[j] as number) : (layout.y[j] as number);
-    const weight = layout.weights[i * n + j] as number;
+    const from = at - (across[j] as number);
+    const pair = (lying[j] as number) * kinds + shape;
+    // Not yet known bounds compare as false and let the pair pass.
+    if (from <= (bounds[4 * pair + off] as number) || from >= (bounds[4 * pair + off + 1] as number) || j === i) continue;
+    const region = of(lying[j] as number, shape);
+    const found = stretchesAt(alongX ? region.rows : region.columns, from, crossings);
+    const shift = along[j] as number;
     for (let k = 0; k < found; k += 2) {
-      const start = (crossings.stretches[k] as number) + shift;
-      const end = (crossings.stretches[k + 1] as number) + shift;
+      const start = (crossings[k] as number) + shift;
+      const end = (crossings[k + 1] as number) + shift;
       if (end <= 0 || start >= range) continue;
       starts[count] = start;
       ends[count] = end;
-      loads[count] = weight;
+      loads[count] = weights[i * n + j] as number;
       count++;
     }
   }
@@ -156,20 +166,19 @@ const slide = (layout: Layout, i: number, spot: Spot, alongX: boolean): number =
   if (best === 0) return 0;
   let at = now;
   const { starts, ends } = layout;
-  const consider = (candidate: number): void => {
-    const load = loadAt(layout, count, candidate, best);
-    if (load < best || (load === 0 && best === 0 && Math.abs(candidate - now) < Math.abs(at - now))) {
-      best = load;
-      at = candidate;
+  // The last two are the ends of the line itself.
+  starts[count] = 0;
+  ends[count] = range;
+  for (let k = 0; k <= count; k++) {
+    for (let side = 0; side < 2; side++) {
+      const candidate = (side === 0 ? starts[k] : ends[k]) as number;
+      if (candidate < 0 || candidate > range) continue;
+      const load = loadAt(layout, count, candidate, best);
+      if (load < best || (load === 0 && best === 0 && Math.abs(candidate - now) < Math.abs(at - now))) {
+        best = load;
+        at = candidate;
+      }
     }
-  };
-  consider(0);
-  consider(range);
-  for (let k = 0; k < count; k++) {
-    const start = starts[k] as number;
-    const end = ends[k] as number;
-    if (start > 0) consider(start);
-    if (end < range) consider(end);
   }
   if (alongX) spot.x = at;
   else spot.y = at;

@@ -1,83 +1,44 @@
-/** A straight line through no-fit polygons: which stretches of it are forbidden. The hot part of the search, in plain numbers. */
-import type { NoFit } from './nofit.js';
+/**
+ * Straight lines along an axis through a region: which stretches of them are inside. The hot part of the search, so the region is cut into bands
+ * between its corners once: within a band the same edges are met in the same order.
+ */
 
 /** Below this a corner lies on the line, in grid units. */
-const ON_LINE = 0.01;
+export const ON_LINE = 0.01;
 
-/** Scratch room, grown as needed; made once by each search. */
-export interface Crossings {
-  readonly above: number[];
-  readonly below: number[];
-  /** Stretches found, start and end in turn. */
-  readonly stretches: number[];
+export interface Edges {
+  readonly count: number;
+  readonly ax: Float64Array;
+  readonly ay: Float64Array;
+  readonly bx: Float64Array;
+  readonly by: Float64Array;
 }
-export const newCrossings = (): Crossings => ({ above: [], below: [], stretches: [] });
 
-const sortFew = (values: number[], count: number): void => {
-  for (let i = 1; i < count; i++) {
-    const value = values[i] as number;
-    let j = i - 1;
-    while (j >= 0 && (values[j] as number) > value) {
-      values[j + 1] = values[j] as number;
-      j--;
-    }
-    values[j + 1] = value;
-  }
-};
+/** A region cut across by lines along one axis. */
+export interface Bands {
+  /** Where corners lie, ascending: a band runs from one to the next. */
+  readonly cuts: Float64Array;
+  /** Edges of band `m` are those from `first[m]` to before `first[m + 1]`: where they are met at the band's start, and how far that moves per unit. */
+  readonly first: Int32Array;
+  readonly met: Float64Array;
+  readonly slope: Float64Array;
+  /** Stretches of the line exactly through cut `m`, start and end in turn: inside only where both sides of the line are. */
+  readonly firstOnCut: Int32Array;
+  readonly onCut: Float64Array;
+}
 
-/**
- * Stretches of the line p + s·d in which it runs inside the region, as s. A line along an edge is inside only where both sides of it are: pieces that
- * touch do not overlap.
- *
- * @param px of a point on the line, from the lying shape's corner
- * @param dx of the line's direction, length 1
- * @returns how many numbers of `crossings.stretches` count: two for each stretch, in order
- */
-export const forbiddenStretches = (region: NoFit, px: number, py: number, dx: number, dy: number, crossings: Crossings): number => {
-  const { ax, ay, bx, by, count } = region;
-  const { above, below, stretches } = crossings;
-  let aboves = 0;
-  let belows = 0;
-  let touched = false;
-  for (let k = 0; k < count; k++) {
-    const fromX = (ax[k] as number) - px;
-    const fromY = (ay[k] as number) - py;
-    const toX = (bx[k] as number) - px;
-    const toY = (by[k] as number) - py;
-    let va = fromY * dx - fromX * dy;
-    let vb = toY * dx - toX * dy;
-    if (va < ON_LINE && va > -ON_LINE) {
-      va = 0;
-      touched = true;
-    }
-    if (vb < ON_LINE && vb > -ON_LINE) {
-      vb = 0;
-      touched = true;
-    }
-    const crossesAbove = va <= 0 !== vb <= 0;
-    const crossesBelow = va < 0 !== vb < 0;
-    if (!crossesAbove && !crossesBelow) continue;
-    const ua = fromX * dx + fromY * dy;
-    const ub = toX * dx + toY * dy;
-    const s = va === 0 ? ua : vb === 0 ? ub : ua + ((ub - ua) * va) / (va - vb);
-    if (crossesAbove) above[aboves++] = s;
-    if (crossesBelow) below[belows++] = s;
-  }
-  sortFew(above, aboves);
-  if (!touched) {
-    for (let i = 0; i < aboves; i++) stretches[i] = above[i] as number;
-    return aboves;
-  }
-  sortFew(below, belows);
-  let found = 0;
+/** Stretches common to two sorted lists of starts and ends. */
+const inBoth = (above: readonly number[], below: readonly number[]): number[] => {
+  const found: number[] = [];
   let i = 0;
   let j = 0;
-  while (i + 1 < aboves && j + 1 < belows) {
+  while (i + 1 < above.length && j + 1 < below.length) {
     const start = Math.max(above[i] as number, below[j] as number);
     const end = Math.min(above[i + 1] as number, below[j + 1] as number);
     if (end - start > ON_LINE) {
-      stretches[found++] = start;
-      stretches[found++] = end;
+      const last = found.length - 1;
+      if (last > 0 && start - (found[last] as number) < ON_LINE) found[last] = end;
+      else found.push(start, end);
     }
     if ((above[i + 1] as number) < (below[j + 1] as number)) i += 2;
     else j += 2;
@@ -85,28 +46,84 @@ export const forbiddenStretches = (region: NoFit, px: number, py: number, dx: nu
   return found;
 };
 
-/** How far a point inside the region is from its boundary, 0 outside: the shortest move that parts the two shapes. */
-export const depthAt = (region: NoFit, px: number, py: number): number => {
-  if (px <= region.minX || px >= region.maxX || py <= region.minY || py >= region.maxY) return 0;
-  const { ax, ay, bx, by, count } = region;
-  let inside = false;
-  let nearest = Number.POSITIVE_INFINITY;
+/**
+ * @param edges round the region, which holds the points from which a ray meets an odd number of them
+ * @param alongX for lines along x (bands over y), else along y
+ */
+export const bandsOf = ({ count, ax, ay, bx, by }: Edges, alongX: boolean): Bands => {
+  const [va, vb] = alongX ? [ay, by] : [ax, bx];
+  const [ua, ub] = alongX ? [ax, bx] : [ay, by];
+  const cuts = [...new Set(va)].sort((a, b) => a - b);
+  const indexOf = new Map(cuts.map((cut, m) => [cut, m]));
+  const members: number[][] = cuts.map(() => []);
   for (let k = 0; k < count; k++) {
-    const fromX = (ax[k] as number) - px;
-    const fromY = (ay[k] as number) - py;
-    const toX = (bx[k] as number) - px;
-    const toY = (by[k] as number) - py;
-    const alongX = toX - fromX;
-    const alongY = toY - fromY;
-    if (fromY > 0 !== toY > 0 && fromX - (alongX * fromY) / alongY > 0) inside = !inside;
-    const length = alongX * alongX + alongY * alongY;
-    let t = length > 0 ? -(fromX * alongX + fromY * alongY) / length : 0;
-    if (t < 0) t = 0;
-    else if (t > 1) t = 1;
-    const nearX = fromX + t * alongX;
-    const nearY = fromY + t * alongY;
-    const squared = nearX * nearX + nearY * nearY;
-    if (squared < nearest) nearest = squared;
+    const from = indexOf.get(va[k] as number) as number;
+    const to = indexOf.get(vb[k] as number) as number;
+    for (let m = Math.min(from, to); m < Math.max(from, to); m++) (members[m] as number[]).push(k);
   }
-  return inside && nearest > ON_LINE * ON_LINE ? Math.sqrt(nearest) : 0;
+  const first: number[] = [];
+  const [met, slope]: [number[], number[]] = [[], []];
+  const firstOnCut: number[] = [];
+  const onCut: number[] = [];
+  let endsBefore: number[] = [];
+  cuts.forEach((cut, m) => {
+    first.push(met.length);
+    const next = cuts[m + 1] ?? cut;
+    const slopes = (members[m] as number[]).map((k) => {
+      const rate = ((ub[k] as number) - (ua[k] as number)) / ((vb[k] as number) - (va[k] as number));
+      return { rate, start: (ua[k] as number) + rate * (cut - (va[k] as number)) };
+    });
+    const middle = (next - cut) / 2;
+    slopes.sort((p, q) => p.start + p.rate * middle - (q.start + q.rate * middle));
+    const starts = slopes.map(({ start }) => start);
+    firstOnCut.push(onCut.length);
+    onCut.push(...inBoth(starts, endsBefore));
+    for (const { rate, start } of slopes) {
+      met.push(start);
+      slope.push(rate);
+    }
+    endsBefore = slopes.map(({ rate, start }) => start + rate * (next - cut));
+  });
+  first.push(met.length);
+  firstOnCut.push(onCut.length);
+  return {
+    cuts: Float64Array.from(cuts),
+    first: Int32Array.from(first),
+    met: Float64Array.from(met),
+    slope: Float64Array.from(slope),
+    firstOnCut: Int32Array.from(firstOnCut),
+    onCut: Float64Array.from(onCut),
+  };
+};
+
+/**
+ * Stretches in which the line at `at` runs inside the region.
+ *
+ * @param out receives starts and ends in turn, ascending, from index 0
+ * @returns how many numbers of `out` count
+ */
+export const stretchesAt = (bands: Bands, at: number, out: number[]): number => {
+  const { cuts } = bands;
+  let low = 0;
+  let high = cuts.length - 1;
+  if (at <= (cuts[low] as number) + ON_LINE || at >= (cuts[high] as number) - ON_LINE) return 0;
+  while (high - low > 1) {
+    const middle = (low + high) >> 1;
+    if ((cuts[middle] as number) <= at) low = middle;
+    else high = middle;
+  }
+  const into = at - (cuts[low] as number);
+  const onCut = into < ON_LINE ? low : (cuts[high] as number) - at < ON_LINE ? high : -1;
+  if (onCut >= 0) {
+    const { firstOnCut, onCut: stretches } = bands;
+    const from = firstOnCut[onCut] as number;
+    const count = (firstOnCut[onCut + 1] as number) - from;
+    for (let k = 0; k < count; k++) out[k] = stretches[from + k] as number;
+    return count;
+  }
+  const { first, met, slope } = bands;
+  const from = first[low] as number;
+  const count = (first[low + 1] as number) - from;
+  for (let k = 0; k < count; k++) out[k] = (met[from + k] as number) + (slope[from + k] as number) * into;
+  return count;
 };

@@ -6,6 +6,7 @@
  * overlap there. Source: Guibas, Ramshaw, Stolfi, "A kinetic framework for computational geometry", 24th FOCS (1983), 100-111.
  */
 import { Clipper, FillRule, type Path64, type Paths64 } from 'clipper2-ts';
+import { type Bands, bandsOf, type Edges, ON_LINE } from './lines.js';
 
 /** A closed ring of whole numbers, anticlockwise, no three neighbours in line. */
 export interface Ring {
@@ -23,18 +24,16 @@ export interface Shape {
 }
 
 /** The forbidden region as the edges round it; a point is inside when a ray from it meets an odd number of them. */
-export interface NoFit {
-  readonly count: number;
-  readonly ax: Float64Array;
-  readonly ay: Float64Array;
-  readonly bx: Float64Array;
-  readonly by: Float64Array;
+export interface NoFit extends Edges {
   readonly minX: number;
   readonly minY: number;
   readonly maxX: number;
   readonly maxY: number;
   /** From this edge on the edges bound places inside holes. */
   readonly firstHoleEdge: number;
+  /** Cut by lines along x, and along y. */
+  readonly rows: Bands;
+  readonly columns: Bands;
 }
 
 const turnedHalf = (ring: Ring): Ring => ({ xs: ring.xs.map((x) => 0 - x), ys: ring.ys.map((y) => 0 - y) });
@@ -159,59 +158,106 @@ export const noFit = (fixed: Shape, moving: Shape): NoFit => {
 };
 
 const asEdges = (paths: Paths64, firstHoleEdge: number): NoFit => {
-  const count = paths.reduce((sum, path) => sum + path.length, 0);
-  const [ax, ay, bx, by] = [new Float64Array(count), new Float64Array(count), new Float64Array(count), new Float64Array(count)];
-  let [minX, minY, maxX, maxY] = [Infinity, Infinity, -Infinity, -Infinity];
-  let k = 0;
-  for (const path of paths) {
-    for (let i = 0; i < path.length; i++) {
-      const p = path[i] as { x: number; y: number };
-      const q = path[(i + 1) % path.length] as { x: number; y: number };
-      ax[k] = p.x;
-      ay[k] = p.y;
-      bx[k] = q.x;
-      by[k] = q.y;
-      k++;
-      minX = Math.min(minX, p.x);
-      maxX = Math.max(maxX, p.x);
-      minY = Math.min(minY, p.y);
-      maxY = Math.max(maxY, p.y);
-    }
-  }
-  return { count, ax, ay, bx, by, minX, minY, maxX, maxY, firstHoleEdge };
+  const starts = paths.flat();
+  const ends = paths.flatMap((path) => [...path.slice(1), ...path.slice(0, 1)]);
+  return regionOf(
+    {
+      count: starts.length,
+      ax: Float64Array.from(starts, (p) => p.x),
+      ay: Float64Array.from(starts, (p) => p.y),
+      bx: Float64Array.from(ends, (p) => p.x),
+      by: Float64Array.from(ends, (p) => p.y),
+    },
+    firstHoleEdge,
+  );
+};
+
+const regionOf = (edges: Edges, firstHoleEdge: number): NoFit => {
+  const rows = bandsOf(edges, true);
+  const columns = bandsOf(edges, false);
+  return {
+    ...edges,
+    firstHoleEdge,
+    rows,
+    columns,
+    minX: columns.cuts[0] ?? 0,
+    maxX: columns.cuts[columns.cuts.length - 1] ?? 0,
+    minY: rows.cuts[0] ?? 0,
+    maxY: rows.cuts[rows.cuts.length - 1] ?? 0,
+  };
 };
 
 /** The same pair with the roles exchanged. */
-export const exchanged = (of: NoFit): NoFit => ({
-  count: of.count,
-  ax: of.ax.map((v) => 0 - v),
-  ay: of.ay.map((v) => 0 - v),
-  bx: of.bx.map((v) => 0 - v),
-  by: of.by.map((v) => 0 - v),
-  minX: 0 - of.maxX,
-  minY: 0 - of.maxY,
-  maxX: 0 - of.minX,
-  maxY: 0 - of.minY,
-  firstHoleEdge: of.firstHoleEdge,
-});
+export const exchanged = (of: NoFit): NoFit =>
+  regionOf(
+    {
+      count: of.count,
+      ax: of.ax.map((v) => 0 - v),
+      ay: of.ay.map((v) => 0 - v),
+      bx: of.bx.map((v) => 0 - v),
+      by: of.by.map((v) => 0 - v),
+    },
+    of.firstHoleEdge,
+  );
+
+/** How far a point inside the region is from its boundary, 0 outside: the shortest move that parts the two shapes. */
+export const depthAt = (region: NoFit, px: number, py: number): number => {
+  if (px <= region.minX || px >= region.maxX || py <= region.minY || py >= region.maxY) return 0;
+  const { cuts, first, met, slope } = region.rows;
+  let low = 0;
+  let high = cuts.length - 1;
+  while (high - low > 1) {
+    const middle = (low + high) >> 1;
+    if ((cuts[middle] as number) <= py) low = middle;
+    else high = middle;
+  }
+  const into = py - (cuts[low] as number);
+  const end = first[low + 1] as number;
+  let inside = false;
+  for (let k = first[low] as number; k < end; k++) if ((met[k] as number) + (slope[k] as number) * into > px) inside = !inside;
+  if (!inside) return 0;
+  const { ax, ay, bx, by, count } = region;
+  let nearest = Number.POSITIVE_INFINITY;
+  for (let k = 0; k < count; k++) {
+    const fromX = (ax[k] as number) - px;
+    const fromY = (ay[k] as number) - py;
+    const alongX = (bx[k] as number) - px - fromX;
+    const alongY = (by[k] as number) - py - fromY;
+    let t = -(fromX * alongX + fromY * alongY) / (alongX * alongX + alongY * alongY);
+    if (t < 0) t = 0;
+    else if (t > 1) t = 1;
+    const nearX = fromX + t * alongX;
+    const nearY = fromY + t * alongY;
+    const squared = nearX * nearX + nearY * nearY;
+    if (squared < nearest) nearest = squared;
+  }
+  return nearest > ON_LINE * ON_LINE ? Math.sqrt(nearest) : 0;
+};
 
 export interface NoFits {
   readonly shapes: readonly Shape[];
   /** By index of the lying and of the moving shape; kept once worked out. */
   readonly of: (fixed: number, moving: number) => NoFit;
+  /** Least and greatest x, then y, of each pair's region, once it is known: four numbers from 4 · (fixed · shapes + moving) on; NaN before. */
+  readonly bounds: Float64Array;
 }
 
 /** Works out each pair of shapes when it is first asked for. */
 export const noFitsOf = (shapes: readonly Shape[]): NoFits => {
   const known: (NoFit | undefined)[] = new Array(shapes.length * shapes.length).fill(undefined);
+  const bounds = new Float64Array(4 * shapes.length * shapes.length).fill(Number.NaN);
+  const keep = (at: number, region: NoFit): void => {
+    known[at] = region;
+    bounds.set([region.minX, region.maxX, region.minY, region.maxY], 4 * at);
+  };
   const of = (fixed: number, moving: number): NoFit => {
     const at = fixed * shapes.length + moving;
     const found = known[at];
     if (found !== undefined) return found;
     const made = noFit(shapes[fixed] as Shape, shapes[moving] as Shape);
-    known[at] = made;
-    known[moving * shapes.length + fixed] = fixed === moving ? made : exchanged(made);
+    keep(at, made);
+    if (fixed !== moving) keep(moving * shapes.length + fixed, exchanged(made));
     return made;
   };
-  return { shapes, of };
+  return { shapes, of, bounds };
 };

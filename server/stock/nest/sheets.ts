@@ -1,0 +1,234 @@
+/** Filling sheets: offcuts first, then as few and as cheap whole sheets as can be, and what is left over in one piece. */
+import { type Laid, lay } from './greedy.js';
+import { type Item, newLayout } from './layout.js';
+import type { Shape } from './nofit.js';
+import { type Random, shuffled } from './random.js';
+import { separate } from './separate.js';
+import { placesFrom, shortenStrip } from './strip.js';
+import type { Field, Instance, Task } from './task.js';
+
+/** One sheet with the instances on it and where each lies. */
+export interface Loaded {
+  readonly field: number;
+  readonly members: readonly number[];
+  readonly laid: readonly Laid[];
+}
+export interface Loading {
+  readonly sheets: readonly Loaded[];
+  /** Instances for which no sheet was left. */
+  readonly left: readonly number[];
+}
+
+const roomOf = (task: Task, members: readonly number[]): number =>
+  members.reduce((sum, i) => sum + (task.instances[i] as Instance).room, 0);
+const fieldOf = (task: Task, sheet: Loaded): Field => task.fields[sheet.field] as Field;
+const areaOf = (field: Field): number => field.width * field.height;
+
+/** How far the pieces reach along both axes. */
+const reachOf = (task: Task, laid: readonly Laid[]): { readonly x: number; readonly y: number } => {
+  let [x, y] = [0, 0];
+  for (const at of laid) {
+    const shape = task.bank.noFits.shapes[at.shape] as Shape;
+    x = Math.max(x, at.x + shape.width);
+    y = Math.max(y, at.y + shape.height);
+  }
+  return { x, y };
+};
+
+/** Share of a sheet left free in one rectangle beyond everything on it. */
+const freeShare = (task: Task, sheet: Loaded): number => {
+  const field = fieldOf(task, sheet);
+  const reach = reachOf(task, sheet.laid);
+  return Math.max(1 - reach.x / field.width, 1 - reach.y / field.height);
+};
+
+/** Less is better, the first that differs decides: pieces left over, cost of whole sheets, how unevenly full, how scattered the emptiest is. */
+const worth = (task: Task, loading: Loading): readonly number[] => {
+  const cost = loading.sheets.reduce((sum, sheet) => sum + fieldOf(task, sheet).cost, 0);
+  const evenness = loading.sheets.reduce((sum, sheet) => {
+    const field = fieldOf(task, sheet);
+    const share = roomOf(task, sheet.members) / areaOf(field);
+    return sum - (field.cost > 0 ? 1 : 1.5) * share * share;
+  }, 0);
+  const free = loading.sheets.reduce((sum, sheet) => sum + freeShare(task, sheet) * areaOf(fieldOf(task, sheet)), 0);
+  return [roomOf(task, loading.left), cost, evenness, -free];
+};
+
+export const isBetter = (task: Task, a: Loading, b: Loading): boolean => {
+  const [left, right] = [worth(task, a), worth(task, b)];
+  for (let i = 0; i < left.length; i++) {
+    const [x, y] = [left[i] as number, right[i] as number];
+    if (Math.abs(x - y) > 1e-9 * Math.max(1, Math.abs(x), Math.abs(y))) return x < y;
+  }
+  return false;
+};
+
+/** Lays what fits of `order` on a fresh sheet; yields after each piece. */
+const fill = function* (task: Task, index: number, order: readonly number[]): Generator<undefined, { loaded: Loaded; rest: number[] }> {
+  const field = task.fields[index] as Field;
+  const toward = field.width >= field.height ? 'x' : 'y';
+  const [members, laid, rest]: [number[], Laid[], number[]] = [[], [], []];
+  const full = new Set<number>();
+  for (const i of order) {
+    const { piece } = task.instances[i] as Instance;
+    const { shapes } = field.items[i] as Item;
+    const found = full.has(piece) ? undefined : lay(task.bank.noFits, laid, shapes, field.width, field.height, toward);
+    if (found === undefined) {
+      // What did not fit once does not fit later on a fuller sheet.
+      full.add(piece);
+      rest.push(i);
+    } else {
+      members.push(i);
+      laid.push(found);
+      yield undefined;
+    }
+  }
+  return { loaded: { field: index, members, laid }, rest };
+};
+
+/** All instances laid in order: into every offcut, smallest first, then sheet after sheet of the kind that carries most for its cost. */
+export const loadInOrder = function* (task: Task, order: readonly number[]): Generator<undefined, Loading> {
+  const sheets: Loaded[] = [];
+  const counts = task.fields.map((field) => field.count);
+  let rest = [...order];
+  const offcuts = task.fields.flatMap((field, i) => (field.sheet.offcut === true ? [i] : []));
+  offcuts.sort((a, b) => areaOf(task.fields[a] as Field) - areaOf(task.fields[b] as Field));
+  for (const index of offcuts) {
+    for (let k = 0; k < (counts[index] as number) && rest.length > 0; k++) {
+      const filled = yield* fill(task, index, rest);
+      if (filled.loaded.members.length === 0) break;
+      sheets.push(filled.loaded);
+      rest = filled.rest;
+    }
+  }
+  while (rest.length > 0) {
+    let best: { loaded: Loaded; rest: number[] } | undefined;
+    let bestRate = Number.POSITIVE_INFINITY;
+    for (const [index, field] of task.fields.entries()) {
+      if (field.sheet.offcut === true || (counts[index] as number) <= 0) continue;
+      const filled = yield* fill(task, index, rest);
+      if (filled.loaded.members.length === 0) continue;
+      // A sheet that takes all that is left is weighed whole: nothing more will come onto it.
+      const rate = field.cost / roomOf(task, filled.loaded.members);
+      if (rate < bestRate) {
+        bestRate = rate;
+        best = filled;
+      }
+    }
+    if (best === undefined) break;
+    counts[best.loaded.field] = (counts[best.loaded.field] as number) - 1;
+    sheets.push(best.loaded);
+    rest = best.rest;
+  }
+  return { sheets, left: rest };
+};
+
+const effort = { tries: 8, patience: 40 };
+
+/** Finds room for one more instance on a sheet by parting what overlaps; undefined when it does not succeed. */
+const squeezeIn = function* (task: Task, sheet: Loaded, extra: number, random: Random): Generator<undefined, Loaded | undefined> {
+  const field = fieldOf(task, sheet);
+  const { noFits } = task.bank;
+  const members = [...sheet.members, extra];
+  const shapes = (field.items[extra] as Item).shapes;
+  if (shapes.length === 0 || roomOf(task, members) > areaOf(field)) return undefined;
+  const easy = lay(noFits, sheet.laid, shapes, field.width, field.height, field.width >= field.height ? 'x' : 'y');
+  if (easy !== undefined) return { field: sheet.field, members, laid: [...sheet.laid, easy] };
+  const shape = shapes[random.below(shapes.length)] as number;
+  const { width, height } = noFits.shapes[shape] as Shape;
+  const anywhere = { shape, x: random.next() * (field.width - width), y: random.next() * (field.height - height) };
+  return yield* parted(task, sheet.field, members, [...sheet.laid, anywhere], random);
+};
+
+const parted = function* (
+  task: Task,
+  index: number,
+  members: readonly number[],
+  laid: readonly Laid[],
+  random: Random,
+): Generator<undefined, Loaded | undefined> {
+  const field = task.fields[index] as Field;
+  const items = members.map((i) => field.items[i] as Item);
+  const layout = newLayout(task.bank.noFits, items, placesFrom(laid), field.width, field.height, random);
+  const done = yield* separate(layout, effort);
+  if (!done) return undefined;
+  const found = members.map((_, i): Laid => ({
+    shape: layout.shape[i] as number,
+    x: layout.x[i] as number,
+    y: layout.y[i] as number,
+  }));
+  return { field: index, members, laid: found };
+};
+
+const without = (sheet: Loaded, instance: number): Loaded => {
+  const at = sheet.members.indexOf(instance);
+  return { field: sheet.field, members: sheet.members.filter((_, i) => i !== at), laid: sheet.laid.filter((_, i) => i !== at) };
+};
+
+/** Moves pieces from the emptiest whole sheet, and pieces left over, onto the others, as far as they can be squeezed in. */
+export const clearEmptiest = function* (task: Task, loading: Loading, random: Random): Generator<undefined, Loading> {
+  const whole = loading.sheets.filter((sheet) => fieldOf(task, sheet).cost > 0);
+  const share = (sheet: Loaded): number => roomOf(task, sheet.members) / areaOf(fieldOf(task, sheet));
+  let victim = [...whole].sort((a, b) => share(a) - share(b))[0];
+  let others = loading.sheets.filter((sheet) => sheet !== victim);
+  let left = [...loading.left];
+  for (const instance of shuffled([...left, ...(victim?.members ?? [])], random)) {
+    const homes = left.includes(instance) && victim !== undefined ? [victim, ...others] : others;
+    for (const home of shuffled(homes, random)) {
+      const fuller = yield* squeezeIn(task, home, instance, random);
+      if (fuller === undefined) continue;
+      if (home === victim) victim = fuller;
+      else others = others.map((sheet) => (sheet === home ? fuller : sheet));
+      if (left.includes(instance)) left = left.filter((i) => i !== instance);
+      else if (victim !== undefined) victim = without(victim, instance);
+      break;
+    }
+  }
+  return { sheets: victim === undefined || victim.members.length === 0 ? others : [...others, victim], left };
+};
+
+/** Tries a cheaper kind of sheet for what lies on one. */
+export const tradeDown = function* (task: Task, loading: Loading, random: Random): Generator<undefined, Loading> {
+  const used = task.fields.map((_, index) => loading.sheets.filter((sheet) => sheet.field === index).length);
+  for (const sheet of shuffled(loading.sheets, random)) {
+    const field = fieldOf(task, sheet);
+    for (const [index, other] of task.fields.entries()) {
+      if (other.cost >= field.cost || (used[index] as number) >= other.count) continue;
+      if (roomOf(task, sheet.members) > areaOf(other) || sheet.members.some((i) => (other.items[i] as Item).shapes.length === 0)) continue;
+      const order = [...sheet.members].sort((a, b) => (task.instances[b] as Instance).room - (task.instances[a] as Instance).room);
+      const filled = yield* fill(task, index, order);
+      let moved: Loaded | undefined = filled.loaded;
+      for (const instance of filled.rest) moved = moved === undefined ? undefined : yield* squeezeIn(task, moved, instance, random);
+      if (moved !== undefined) {
+        const kept = moved;
+        return { sheets: loading.sheets.map((old) => (old === sheet ? kept : old)), left: loading.left };
+      }
+    }
+  }
+  return loading;
+};
+
+/** Pushes the pieces of the emptiest sheet together along one axis, so that what is free is free in one piece. */
+export const compactEmptiest = function* (task: Task, loading: Loading, axis: 'x' | 'y', random: Random): Generator<undefined, Loading> {
+  const share = (sheet: Loaded): number => roomOf(task, sheet.members) / areaOf(fieldOf(task, sheet));
+  const sheet = [...loading.sheets].sort((a, b) => share(a) - share(b))[0];
+  if (sheet === undefined) return loading;
+  const field = fieldOf(task, sheet);
+  const items = sheet.members.map((i) => field.items[i] as Item);
+  const across = axis === 'x' ? field.height : field.width;
+  const start = { places: placesFrom(sheet.laid), length: reachOf(task, sheet.laid)[axis] };
+  const least = roomOf(task, sheet.members) / across;
+  let best = start;
+  for (const step of shortenStrip(task.bank.noFits, items, start, { across, least, axis, failures: 4 }, effort, random)) {
+    if (step !== undefined) best = step;
+    yield undefined;
+  }
+  if (best === start) return loading;
+  const { places } = best;
+  const laid = sheet.members.map((_, i): Laid => ({
+    shape: places.shape[i] as number,
+    x: places.x[i] as number,
+    y: places.y[i] as number,
+  }));
+  return { sheets: loading.sheets.map((old) => (old === sheet ? { ...sheet, laid } : old)), left: loading.left };
+};
