@@ -75,7 +75,7 @@ const putPolynomials = (at: Values, u: number, p: number, q: number, count: numb
 };
 
 /** Powers that live on a margin only, where the sheet's curvature jumps at its inner end. */
-const KINKS = [2] as const;
+const KINKS = [2, 3, 4] as const;
 /** On the margin 0…c: (1 − u/c)^k (u/c)^p, none beyond. */
 const kink = (u: number, c: number, p: number, k: number): readonly [number, number, number] => {
   const v = u / c;
