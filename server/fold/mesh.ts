@@ -5,7 +5,7 @@
 import type { BendLine, Blank } from '../blank/types.js';
 import { type Pipe, pipeNormal, pipeToSpace } from '../shape/hinges.js';
 import { polygon, tessellate } from '../shape/loops.js';
-import { crossProduct, difference, type Frame, pointFrom, unitVector, type Vector, vectorLength } from '../shape/space.js';
+import { blend, crossProduct, difference, type Frame, pointFrom, unitVector, type Vector, vectorLength } from '../shape/space.js';
 import { partSheet } from './pieces.js';
 import { foldPieces } from './state.js';
 import { triangles } from './triangles.js';
@@ -53,7 +53,7 @@ export const unplacedMesh = (blank: Blank, chord = CHORD): Unplaced => {
       triangles: triangles(rings.map((ring) => ring.map((corner) => parted.points[corner] ?? ORIGIN))).map((i) => corners[i] as number),
     });
   }
-  return { at: (turned) => placed(blank, parted.points, byFeature, turned) };
+  return { at: (turned) => placed(blank, parted.points, byFeature, turned, chord) };
 };
 const ORIGIN = { x: 0, y: 0 };
 
@@ -79,9 +79,11 @@ const placed = (
   points: readonly { readonly x: number; readonly y: number }[],
   patches: ReadonlyMap<string, readonly Patch[]>,
   turned: Turned,
+  chord: number,
 ): Mesh => {
   const { hung } = foldPieces(blank, turned);
   const half = blank.thickness / 2;
+  const bends = new Map(blank.bends.map((bend) => [bend.id, bend]));
   const places: (Place | undefined)[] = new Array<Place | undefined>(points.length).fill(undefined);
   const pen = newPen();
   for (const [feature, list] of patches) {
@@ -90,6 +92,8 @@ const placed = (
     const frame = pipe === undefined ? hung.frames.get(id) : undefined;
     const standing: Standing | undefined = pipe !== undefined ? { pipe } : frame !== undefined ? { frame } : undefined;
     if (standing === undefined || list.length === 0) continue;
+    const bend = bends.get(id);
+    const strips = pipe === undefined || bend === undefined ? 1 : stripsOf(bend, blank.thickness, chord);
     const on = 'pipe' in standing ? zoneCoordinates(standing.pipe.hinge) : undefined;
     const across = (corner: number): { readonly x: number; readonly y: number } => {
       const p = points[corner] ?? ORIGIN;
@@ -101,7 +105,7 @@ const placed = (
       const { x, y } = across(corner);
       const made =
         'pipe' in standing
-          ? { face: pipeToSpace(standing.pipe, x, y, half), back: pipeToSpace(standing.pipe, x, y, -half) }
+          ? { face: onStrip(standing.pipe, strips, x, y, half), back: onStrip(standing.pipe, strips, x, y, -half) }
           : { face: pointFrom(standing.frame, x, y, half), back: pointFrom(standing.frame, x, y, -half) };
       places[corner] = made;
       return made;
@@ -111,6 +115,16 @@ const placed = (
     drawRims(pen, feature, list, placeOf);
   }
   return meshFrom(pen);
+};
+
+/** A corner within a strip, in the bite of a relief, lies on the strip's own plane, so that the strip stays flat. */
+const onStrip = (pipe: Pipe, strips: number, across: number, along: number, height: number): Vector => {
+  const width = pipe.hinge.allowance / strips;
+  const strip = Math.floor(across / width);
+  const share = across / width - strip;
+  if (share < 1e-6 || share > 1 - 1e-6) return pipeToSpace(pipe, across, along, height);
+  const low = pipeToSpace(pipe, strip * width, along, height);
+  return blend(low, 1 - share, pipeToSpace(pipe, (strip + 1) * width, along, height), share);
 };
 
 interface Pen {
@@ -194,8 +208,8 @@ const drawRim = (pen: Pen, a: Place, b: Place): void => {
   const faceSide = apart(a.face, b.face);
   const backSide = apart(a.back, b.back);
   if (!faceSide && !backSide) return;
-  const edge = faceSide ? difference(b.face, a.face) : difference(b.back, a.back);
-  const normal = unitVector(crossProduct(edge, difference(a.face, a.back)));
+  // Beside a round relief in a bend the side is a little twisted: its diagonals give the normal in the middle.
+  const normal = unitVector(crossProduct(difference(b.face, a.back), difference(a.face, b.back)));
   const [p, q, r, s] = [a.back, b.back, b.face, a.face].map((corner) => put(pen, corner, normal, 1)) as [number, number, number, number];
   if (backSide) pen.triangles.push(p, q, r);
   if (faceSide) pen.triangles.push(p, r, s);
