@@ -3,11 +3,13 @@
  * It computes nothing about sheet metal; it asks the server and shows the answer.
  */
 import * as vscode from 'vscode';
+import { compareCommitted } from './commands/compareCommitted.js';
 import { explainFinding, manualPages } from './commands/explainFinding.js';
 import { exportPattern } from './commands/exportPattern.js';
 import { newPart } from './commands/newPart.js';
 import { openSample } from './commands/openSample.js';
 import { showPicture } from './commands/showPicture.js';
+import { createDocumentPanel } from './documentPanel.js';
 import { createLanguageClient } from './languageServer.js';
 import { createPicturePanel, type PictureState } from './picturePanel.js';
 import { createStatusBar } from './statusBar.js';
@@ -24,14 +26,17 @@ export const activate = (context: vscode.ExtensionContext): PlanishApi => {
   const pictures = createPicturePanel(context, client);
   const command = (name: string, action: (argument?: unknown) => unknown): vscode.Disposable =>
     vscode.commands.registerCommand(name, action);
+  const documents = createDocumentPanel();
   const explain = explainFinding(client);
   context.subscriptions.push(
     client,
     pictures,
+    documents,
     createStatusBar(client),
     manualPages(client),
     command('planish.showPicture', showPicture(client, pictures)),
     command('planish.exportPattern', exportPattern(client, pictures)),
+    command('planish.compareCommitted', compareCommitted(client, documents)),
     command('planish.newPart', newPart(client)),
     command('planish.openSample', openSample(context)),
     command('planish.explainFinding', explain),

@@ -72,6 +72,21 @@ export interface PatternResult {
   readonly reason?: string;
 }
 
+/** Request: what changed in a file since it was committed, as a page without scripts. */
+export const compareMethod = 'planish/compare';
+export interface CompareParams {
+  readonly uri: string;
+  /** For the page's one style element. */
+  readonly nonce: string;
+}
+export interface CompareResult {
+  readonly html?: string;
+  /** How many parts differ. */
+  readonly changed?: number;
+  /** Why there is none, in words. */
+  readonly reason?: string;
+}
+
 /** Notification from the server: a document was computed again, so its picture may have changed. */
 export const pictureChangedMethod = 'planish/pictureChanged';
 export interface PictureChangedParams {

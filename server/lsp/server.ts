@@ -15,6 +15,7 @@ import { newFile } from '../templates.js';
 import { type Abilities, abilitiesOf, serverCapabilities } from './capabilities.js';
 import { codeActions } from './codeActions.js';
 import { codeLenses } from './codeLens.js';
+import { compareCommitted } from './compare.js';
 import { completions, resolveCompletion } from './completion.js';
 import { definition } from './definition.js';
 import { documentLinks } from './documentLinks.js';
@@ -248,6 +249,14 @@ export const startServer = (connection: Connection): void => {
       'pattern',
       { reason: 'The pattern could not be written; the log of the language server says more.' },
       (params) => patternOf(workspace.ask(params.uri), params.part, params.format),
+    ),
+  );
+  connection.onRequest(
+    protocol.compareMethod,
+    fenced<protocol.CompareParams, protocol.CompareResult>(
+      'compare',
+      { reason: 'The versions could not be compared; the log of the language server says more.' },
+      (params) => compareCommitted(workspace.ask(params.uri), params.nonce),
     ),
   );
   connection.onRequest(

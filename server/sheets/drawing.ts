@@ -3,30 +3,57 @@
  * in the editor and the true-size patterns are written from it, so that they cannot disagree. Millimetres, blank coordinates, y up.
  */
 import type { Span } from '../../grammar/syntax.js';
+import type { BeadResult, Path } from '../bead/types.js';
 import type { BendLine, Blank, BlankCut } from '../blank/types.js';
 import { sayAngle, sayBendSum, sayLengthBare, sayMass, saySize, sayThickness } from '../model/display.js';
 import type { HomeUnit } from '../model/model.js';
 import type { Part } from '../model/part.js';
 import type { Box, Circle, Loop, Move, Point } from '../shape/path.js';
+import { type Additions, drawnBeads, markedBeads, nothingAdded, sheetToCut } from './bead-drawing.js';
 import { boxOfLoop } from './extent.js';
 
-export type Layer = 'cut' | 'cut_inside' | 'bend_up' | 'bend_down' | 'brake_line' | 'mark' | 'relief' | 'dimension' | 'label';
+export type Layer =
+  | 'cut'
+  | 'cut_inside'
+  | 'bend_up'
+  | 'bend_down'
+  | 'brake_line'
+  | 'mark'
+  | 'relief'
+  | 'dimension'
+  | 'label'
+  /** Middle of a bead whose crown stands toward the face, or away from it. */
+  | 'bead_up'
+  | 'bead_down'
+  /** Feet of a bead, and the sheet between them as a broad line. */
+  | 'bead_edge'
+  | 'bead_body'
+  /** The roller's frame where it asks most, and how far in it reaches. */
+  | 'frame'
+  | 'reach_limit'
+  /** An edge that bows: where the sheet is cut, how it lies once rolled, what it is trimmed to. */
+  | 'rough_cut'
+  | 'lies_after'
+  | 'trim';
 
 export type Geometry =
   | { readonly kind: 'loop'; readonly loop: Loop }
   | { readonly kind: 'line'; readonly from: Point; readonly to: Point }
-  | { readonly kind: 'circle'; readonly circle: Circle };
+  | { readonly kind: 'circle'; readonly circle: Circle }
+  | { readonly kind: 'path'; readonly path: Path };
 
 /** One thing drawn. `feature` is the id that picture, findings and source share: `outline`, `bend:top.1`, `cut:hole.1`. */
 export interface Stroke {
   readonly layer: Layer;
   readonly feature: string;
   readonly geometry: Geometry;
+  /** Of a `bead_body`: how broad it is, mm. */
+  readonly breadth?: number;
 }
 /** Sheet shown as an area under the strokes: a face, or the zone that a bend uses up. */
 export interface Area {
   readonly feature: string;
-  readonly kind: 'base' | 'flange' | 'zone_up' | 'zone_down';
+  readonly kind: 'base' | 'flange' | 'zone_up' | 'zone_down' | 'out_of_reach';
   readonly loop: Loop;
 }
 /** A feature that can be pointed at: its own words for a tooltip, and where it is written (from the start of the part). */
@@ -64,12 +91,25 @@ export interface SpotLabel {
   readonly clear: number;
   readonly text: string;
 }
-/** How sizes are written on a drawing. */
+/** A distance drawn within the part, with arrows at both ends and its words beside it. */
+export interface Measure {
+  readonly feature: string;
+  readonly from: Point;
+  readonly to: Point;
+  readonly text: string;
+  /** It is more than it may be. */
+  readonly fault: boolean;
+}
+/** What is drawn, and how sizes are written on it. */
 export interface DisplayOptions {
   /** The file's own unit; without one, millimetres. */
   readonly unit: HomeUnit | undefined;
   /** Smallest fraction of an inch shown: 64 by default. */
   readonly denominator?: number;
+  /** What the part's roller work comes to, to be drawn with the blank. */
+  readonly beads?: BeadResult | undefined;
+  /** `as cut`: the blank given is the sheet before rolling, and beads are lines to be marked. Else they are drawn as they lie afterwards. */
+  readonly beadsLie?: 'rolled' | 'as cut';
 }
 export interface Drawing {
   readonly box: Box;
@@ -80,6 +120,9 @@ export interface Drawing {
   readonly running: readonly RunningMark[];
   readonly lineLabels: readonly LineLabel[];
   readonly spotLabels: readonly SpotLabel[];
+  readonly measures: readonly Measure[];
+  /** Places outside the blank that have to be seen too. */
+  readonly beyond: readonly Point[];
 }
 
 const bare = (mm: number, options: DisplayOptions): string => sayLengthBare(mm, options.unit, options.denominator);
@@ -96,7 +139,9 @@ export const drawingTitle = (part: Part, blank: Blank | undefined, options: Disp
   if (blank === undefined) return `${part.name}, ${part.kind}`;
   const size = saySize(blank.width, blank.height, options.unit, options.denominator);
   const mass = blank.mass === undefined ? '' : `, ${sayMass(blank.mass, options.unit)}`;
-  return `${part.name}, ${part.kind}, ${sheetOf(part)} ${sayThickness(blank.thickness, options.unit)}, blank ${size}${mass}`;
+  const cut = options.beadsLie === 'as cut' ? undefined : sheetToCut(options.beads, options);
+  const what = cut === undefined ? `blank ${size}` : `rolled blank ${size}, ${cut}`;
+  return `${part.name}, ${part.kind}, ${sheetOf(part)} ${sayThickness(blank.thickness, options.unit)}, ${what}${mass}`;
 };
 
 /** `top.1  up 90°  R 1/16`. */
@@ -232,28 +277,42 @@ const reliefStroke = (relief: Blank['reliefs'][number]): Stroke => {
 /** Everything to be drawn of a part's blank. Pure; the order of the answer is the order of drawing and never varies. */
 export const drawBlank = (part: Part, blank: Blank, options: DisplayOptions): Drawing => {
   const centres = blank.cutouts.length <= mostCentreMarks ? blank.cutouts.flatMap(centreMark) : [];
+  const rolled = additionsOf(options);
   return {
     box: boxOfBlank(blank),
-    areas: areasOf(blank),
+    areas: [...areasOf(blank), ...rolled.areas],
     strokes: [
+      ...rolled.strokes,
       ...blank.reliefs.map(reliefStroke),
       ...centres,
       ...blank.bends.flatMap(bendStrokes),
       ...blank.cutouts.map(cutStroke),
       { layer: 'cut', feature: 'outline', geometry: { kind: 'loop', loop: blank.outline } },
     ],
-    features: featuresOf(part, blank, options),
+    features: [...featuresOf(part, blank, options), ...rolled.features],
     overall: { width: bare(blank.width, options), height: bare(blank.height, options) },
     running: runningMarks(blank, options),
-    lineLabels: blank.bends.map((bend) => ({
-      feature: `bend:${bend.id}`,
-      layer: bend.direction === 'up' ? 'bend_up' : 'bend_down',
-      from: bend.from,
-      to: bend.to,
-      text: bendWords(bend, options),
-      short: `${bend.id}  ${bend.direction} ${sayAngle(bend.turn)}`,
-      clear: bend.allowance / 2,
-    })),
+    lineLabels: [
+      ...blank.bends.map(
+        (bend): LineLabel => ({
+          feature: `bend:${bend.id}`,
+          layer: bend.direction === 'up' ? 'bend_up' : 'bend_down',
+          from: bend.from,
+          to: bend.to,
+          text: bendWords(bend, options),
+          short: `${bend.id}  ${bend.direction} ${sayAngle(bend.turn)}`,
+          clear: bend.allowance / 2,
+        }),
+      ),
+      ...rolled.lineLabels,
+    ],
     spotLabels: holeLabels(part, blank, options),
+    measures: rolled.measures,
+    beyond: rolled.beyond,
   };
+};
+
+const additionsOf = (options: DisplayOptions): Additions => {
+  if (options.beads === undefined) return nothingAdded;
+  return options.beadsLie === 'as cut' ? markedBeads(options.beads, options) : drawnBeads(options.beads, options);
 };

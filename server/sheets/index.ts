@@ -8,8 +8,10 @@
  */
 
 export { type Change, compareParts, overlayPage, type PartComparison, type Version } from './compare.js';
+export { comparisonBlocks } from './compare-document.js';
 export type { Block, Column, Figure, TitleBlock } from './documents/blocks.js';
 export { setPages } from './documents/flow.js';
+export { documentHtml } from './documents/html.js';
 export { type DisplayOptions, drawBlank } from './drawing.js';
 export { boxOfText, layOut } from './layout.js';
 export { type MarkOut, markOut, markOutBlocks } from './mark-out.js';

@@ -1,0 +1,34 @@
+/** What changed in a file since it was committed, as a page to read. */
+import { basename } from 'node:path';
+import { measureTable } from '../measure/index.js';
+import { openRevision } from '../node-git.js';
+import { createProject, type Project } from '../project.js';
+import { compareParts, comparisonBlocks, documentHtml, type Version } from '../sheets/index.js';
+import type { Ask } from './ask.js';
+import type { CompareResult } from './protocol.js';
+import { folderOf } from './uri.js';
+
+const versions = (project: Project, path: string): readonly Version[] => {
+  const unit = project.model(path).units;
+  return project
+    .parts(path)
+    .map(({ part, blank, beads }) => ({ part, blank: blank.blank, rows: measureTable(part, blank.blank, unit, undefined, beads) }));
+};
+
+/** @param nonce written on the page's style, for the policy of whoever shows it */
+export const compareCommitted = (ask: Ask, nonce: string): CompareResult => {
+  const { path, project } = ask;
+  const name = basename(path);
+  const committed = openRevision(folderOf(path), 'HEAD');
+  if (typeof committed === 'string') return { reason: committed };
+  if (committed.files.read(path) === undefined) return { reason: `${name} has not been committed yet.` };
+  const old = createProject({ files: committed.files, root: committed.root });
+  const options = { unit: project.model(path).units, denominator: ask.settings.display.denominator };
+  const parts = compareParts(versions(old, path), versions(project, path), options);
+  const blocks = comparisonBlocks([{ file: name, parts, options }], { old: 'as committed last', new: 'as it stands in the editor' });
+  const date = new Date().toISOString().slice(0, 10);
+  return {
+    html: documentHtml(blocks, { title: name, documentType: 'comparison', date }, { nonce }),
+    changed: parts.filter(({ state }) => state !== 'same').length,
+  };
+};

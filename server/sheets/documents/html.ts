@@ -1,0 +1,136 @@
+/** Blocks as one self-contained web page: nothing is fetched, no script runs, and it prints on any paper. Drawings are SVG within the page. */
+import { escapeXml } from '../extent.js';
+import type { Page } from '../pages/page.js';
+import { pageSvg } from '../pages/svg.js';
+import type { Block, Figure, TitleBlock } from './blocks.js';
+
+export interface HtmlOptions {
+  /** Written on the one style element, for hosts whose policy wants it. */
+  readonly nonce?: string;
+  /** The type in base 64, so that fractions look the same everywhere; the reader's own is used without it. */
+  readonly font?: { readonly regular: string; readonly bold: string };
+}
+
+const style = `
+:root { color-scheme: light; }
+* { box-sizing: border-box; }
+body { margin: 0 auto; max-width: 200mm; padding: 10mm; background: #ffffff; color: #000000; font: 10.5pt/1.4 'Planish Sheet', 'DejaVu Sans', 'Liberation Sans', Arial, sans-serif; }
+header.block { border: 0.5mm solid #000000; display: flex; flex-wrap: wrap; margin-bottom: 8mm; }
+header.block div { flex: 1 1 28mm; border-right: 0.25mm solid #000000; padding: 1mm 2mm; min-height: 11mm; }
+header.block div:last-child { border-right: 0; }
+header.block small { display: block; color: #555555; font-size: 7pt; }
+h1 { font-size: 18pt; border-bottom: 0.5mm solid #000000; margin: 10mm 0 3mm; padding-bottom: 1mm; }
+h2 { font-size: 13pt; margin: 7mm 0 2mm; }
+h3 { font-size: 10.5pt; margin: 5mm 0 1.5mm; }
+p { margin: 0 0 2mm; }
+table { border-collapse: collapse; width: 100%; margin: 0 0 4mm; font-size: 9pt; }
+th { text-align: left; background: #eeeeee; border-bottom: 0.5mm solid #000000; padding: 1mm 1.5mm; vertical-align: bottom; }
+td { border-bottom: 0.2mm solid #777777; padding: 0.8mm 1.5mm; vertical-align: top; }
+td.right, th.right { text-align: right; }
+td.middle, th.middle { text-align: center; }
+td.bold, tr.group td { font-weight: bold; }
+td.tick { width: 7mm; }
+ul.tick { list-style: none; padding-left: 0; }
+ul.tick li { padding-left: 8mm; text-indent: -8mm; }
+input[type='checkbox'] { margin: 0 2mm 0 0; vertical-align: middle; }
+dl { display: grid; grid-template-columns: 50mm 1fr; gap: 0.5mm 2mm; margin: 0 0 4mm; }
+dt { color: #555555; }
+dd { margin: 0; font-weight: bold; }
+.figures { display: flex; flex-wrap: wrap; gap: 5mm; margin: 2mm 0 4mm; }
+figure { margin: 0; max-width: 100%; }
+figure svg { display: block; max-width: 100%; height: auto; }
+figcaption { font-size: 8.5pt; color: #333333; padding-top: 1mm; }
+.caution { border: 0.5mm solid #000000; padding: 2mm 4mm; margin: 0 0 4mm; break-inside: avoid; }
+.caution strong { display: block; margin-bottom: 1mm; }
+.blank { border-bottom: 0.25mm solid #000000; padding-top: 5mm; margin-right: 25%; }
+h1, h2, h3 { break-after: avoid; }
+tr, figure { break-inside: avoid; }
+.page { break-before: page; }
+@media print { body { padding: 0; max-width: none; } }
+`;
+
+export const documentHtml = (blocks: readonly Block[], title: TitleBlock, options: HtmlOptions = {}): string => {
+  const nonce = options.nonce === undefined ? '' : ` nonce="${escapeXml(options.nonce)}"`;
+  const face = (weight: string, data: string): string =>
+    `@font-face { font-family: 'Planish Sheet'; font-weight: ${weight}; src: url(data:font/ttf;base64,${data}) format('truetype'); }\n`;
+  const fonts = options.font === undefined ? '' : face('normal', options.font.regular) + face('bold', options.font.bold);
+  const fields: readonly (readonly [string, string | undefined])[] = [
+    ['Legal owner', title.owner],
+    ['Title', title.title],
+    ['Document type', title.documentType],
+    ['Identification number', title.identification],
+    ['Date of issue', title.date],
+    ['Created by', title.creator],
+    ['Approved by', title.approver],
+  ];
+  let figures = 0;
+  const body = blocks.map((block) => blockHtml(block, () => `f${figures++}`)).join('\n');
+  return `<!DOCTYPE html>
+<html lang="en">
+<head>
+<meta charset="utf-8">
+<meta name="viewport" content="width=device-width, initial-scale=1">
+<title>${escapeXml(title.title)}</title>
+<style${nonce}>${fonts}${style}</style>
+</head>
+<body>
+<header class="block">${fields.map(([name, value]) => `<div><small>${name}</small>${escapeXml(value ?? '')}</div>`).join('')}</header>
+${body}
+</body>
+</html>
+`;
+};
+
+const blockHtml = (block: Block, nextId: () => string): string => {
+  switch (block.kind) {
+    case 'heading':
+      return `<h${block.level}>${escapeXml(block.text)}</h${block.level}>`;
+    case 'paragraph':
+      return `<p>${block.bold === true ? `<b>${escapeXml(block.text)}</b>` : escapeXml(block.text)}</p>`;
+    case 'list': {
+      const tag = block.mark === 'number' ? 'ol' : 'ul';
+      const box = block.mark === 'tick' ? '<input type="checkbox">' : '';
+      const items = block.items.map((item) => `<li>${box}${escapeXml(item)}</li>`).join('');
+      return `<${tag}${block.mark === 'tick' ? ' class="tick"' : ''}>${items}</${tag}>`;
+    }
+    case 'table':
+      return tableHtml(block);
+    case 'figures':
+      return `<div class="figures">${block.figures.map((figure) => figureHtml(figure, nextId())).join('')}</div>`;
+    case 'caution':
+      return `<div class="caution" role="note"><strong>⚠ ${escapeXml(block.title)}</strong><ul>${block.items.map((item) => `<li>${escapeXml(item)}</li>`).join('')}</ul></div>`;
+    case 'blanks':
+      return block.fields.map((field) => `<div class="blank">${escapeXml(field)}</div>`).join('');
+    case 'fields':
+      return `<dl>${block.rows.map(([name, value]) => `<dt>${escapeXml(name)}</dt><dd>${escapeXml(value)}</dd>`).join('')}</dl>`;
+    case 'gap':
+      return '';
+    case 'new page':
+      return '<div class="page"></div>';
+  }
+};
+
+const tableHtml = (block: Extract<Block, { kind: 'table' }>): string => {
+  const classOf = (index: number, bold: boolean): string => {
+    const column = block.columns[index];
+    const names = [
+      column?.align === undefined || column.align === 'left' ? '' : column.align,
+      bold && column?.bold === true ? 'bold' : '',
+    ].filter(Boolean);
+    return names.length === 0 ? '' : ` class="${names.join(' ')}"`;
+  };
+  const head = block.columns.map(({ title }, index) => `<th${classOf(index, false)}>${escapeXml(title)}</th>`).join('');
+  const rows = block.rows.map((row, index) => {
+    const group = block.groups?.includes(index) === true;
+    const tick = block.tick === true ? `<td class="tick">${group ? '' : '<input type="checkbox" aria-label="done">'}</td>` : '';
+    const cells = block.columns.map((_, column) => `<td${classOf(column, true)}>${escapeXml(row[column] ?? '')}</td>`).join('');
+    return `<tr${group ? ' class="group"' : ''}>${tick}${cells}</tr>`;
+  });
+  return `<table><thead><tr>${block.tick === true ? '<th></th>' : ''}${head}</tr></thead><tbody>${rows.join('')}</tbody></table>`;
+};
+
+const figureHtml = (figure: Figure, id: string): string => {
+  const page: Page = { width: figure.width, height: figure.height, marks: figure.marks, title: figure.words };
+  const svg = pageSvg(page, { declaration: false, shown: `${figure.width}mm`, prefix: id });
+  return `<figure>${svg}${figure.caption === undefined ? '' : `<figcaption>${escapeXml(figure.caption)}</figcaption>`}</figure>`;
+};
