@@ -10,6 +10,8 @@ import { layOut, type Words } from './blank/index.js';
 import type { Blank, BlankResult } from './blank/types.js';
 import type { Files } from './files.js';
 import { fromProblem, inOrder, madeAbsolute, madeAbsoluteThroughout } from './findings.js';
+import { foldPart } from './fold/index.js';
+import type { FoldResult } from './fold/types.js';
 import { measuredTree } from './measure/index.js';
 import { sayBothLengths, sayLength, writeLength } from './model/display.js';
 import type { Finding, Severity } from './model/finding.js';
@@ -32,6 +34,8 @@ export interface ProjectOptions {
 export interface PartResult {
   readonly part: Part;
   readonly blank: BlankResult;
+  /** The finished part, folded from the blank; undefined where there is no blank, or one whose pieces lie over each other flat. */
+  readonly folded?: FoldResult | undefined;
   /** Of the blank, or of the last good one while there is none now; undefined for parts without roller work. */
   readonly beads: BeadResult | undefined;
   /** All that is said inside this part, absolute. */
@@ -116,6 +120,7 @@ export const createProject = (options: ProjectOptions): Project => {
   const states = new Map<string, FileState>();
   const trail: Trail = { steps: [] };
   const beadsByBlank = new WeakMap<Blank, BeadResult>();
+  const foldsByBlank = new WeakMap<Blank, FoldResult>();
   const wordsByFile = new WeakMap<FileModel, Required<Words>>();
 
   const stateOf = (path: string): FileState => {
@@ -172,6 +177,18 @@ export const createProject = (options: ProjectOptions): Project => {
     return beads;
   };
 
+  /** The finished part, by the blank; not of one whose pieces lie over each other before they are bent. */
+  const foldFor = (file: FileModel, part: Part, result: BlankResult): FoldResult | undefined => {
+    const { blank } = result;
+    if (blank === undefined || (part.kind !== 'panel' && part.kind !== 'section')) return undefined;
+    const known = foldsByBlank.get(blank);
+    if (known !== undefined) return known;
+    if (result.findings.some(({ rule }) => rule === 'fold/overlap-in-the-flat')) return undefined;
+    const folded = foldPart(part, blank, wordsOf(file));
+    foldsByBlank.set(blank, folded);
+    return folded;
+  };
+
   const measured = (path: string, name: string): MeasuredTree | undefined => {
     if (textOf(path) === undefined) return undefined;
     const file = model(path);
@@ -210,7 +227,8 @@ export const createProject = (options: ProjectOptions): Project => {
     }
     const blank = blankFor(file, part);
     const judged = judge({ part, blank, beads: beadsFor(file, part, blank.blank), ...wordsOf(file) });
-    return { blank, findings: blank.findings.length === 0 ? judged : [...blank.findings, ...judged] };
+    const folded = foldFor(file, part, blank)?.findings ?? nothingDecided;
+    return { blank, findings: blank.findings.length + folded.length === 0 ? judged : [...blank.findings, ...folded, ...judged] };
   };
 
   const resultOf = (file: FileModel, part: Part, key: string, start: number, judged: Judged): PartResult => {
@@ -223,7 +241,8 @@ export const createProject = (options: ProjectOptions): Project => {
     ];
     const lastGood = judged.blank.blank === undefined ? stateOf(file.path).lastGood.get(part.name) : undefined;
     const beads = beadsFor(file, part, blank ?? lastGood);
-    return { part, blank: judged.blank, beads, findings: inOrder(said, severities), lastGood, key };
+    const folded = foldFor(file, part, judged.blank);
+    return { part, blank: judged.blank, folded, beads, findings: inOrder(said, severities), lastGood, key };
   };
 
   const keepLastGood = (state: FileState, results: readonly PartResult[]): void => {

@@ -4,6 +4,7 @@ import { beadRules } from './bead.js';
 import { bendRules } from './bend.js';
 import { checkRules } from './check.js';
 import { edgeRules } from './edge.js';
+import { foldRules } from './fold.js';
 import { nameRules } from './name.js';
 import { numberRules } from './number.js';
 import { shapeRules } from './shape.js';
@@ -19,6 +20,7 @@ export const spokenElsewhere: readonly Rule[] = [
   ...shapeRules,
   ...beadRules,
   ...bendRules,
+  ...foldRules,
   ...edgeRules,
   ...trialRules,
   ...checkRules,
