@@ -81,5 +81,5 @@ export const trialDrawIn = (trial: Trial, die: Die, sheet: Sheet): DrawInShare |
   if (trial.sheet?.name !== sheet.name || trial.beaded?.die?.name !== die.name) return undefined;
   if (trial.strip === undefined || after === undefined) return undefined;
   const rolled = beadSection(die, sheet.thickness, trial.depth?.value ?? die.depth);
-  return rolled.ok ? measuredDrawIn(trial.strip.length, after.value, rolled.section, after.finest) : undefined;
+  return rolled.ok ? measuredDrawIn(trial.strip.length, after.value, rolled.section, after.finest, trial.strip.finest) : undefined;
 };

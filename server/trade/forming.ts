@@ -189,13 +189,20 @@ export interface DrawInShare {
 /**
  * Share drawn in by a bead right across a strip, from its size across the bead before and after.
  *
- * @param finest least step that could be told apart, mm: each reading is off by half of it at most, the two together by one
+ * @param finest       least step that could be told apart after, mm: the reading is off by half of it at most
+ * @param finestBefore the same before; as after when not said
  * @returns undefined when the bead needs no sheet
  */
-export const measuredDrawIn = (before: number, after: number, section: BeadSection, finest: number): DrawInShare | undefined => {
+export const measuredDrawIn = (
+  before: number,
+  after: number,
+  section: BeadSection,
+  finest: number,
+  finestBefore = finest,
+): DrawInShare | undefined => {
   const needed = section.developed - section.width;
   if (!(needed > 1e-9)) return undefined;
   const share = (before - after) / needed;
-  const spread = Math.abs(finest) / needed;
+  const spread = (Math.abs(finest) + Math.abs(finestBefore)) / 2 / needed;
   return { share, spread, doubtful: share < -spread - 1e-9 || share > 1 + spread + 1e-9 };
 };

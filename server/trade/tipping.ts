@@ -71,7 +71,7 @@ export interface CrossBreakSums {
 /**
  * A panel folded slightly along both diagonals, its middle `depth` proud.
  *
- * Shorter: each half folds up to the middle, √((w/2)² + depth²) − w/2 on either side. Stiffer: a shallow dish with a rim that can't move pushes back as an
+ * Shorter: each half keeps its length and leans, w/2 − √((w/2)² − depth²) on either side. Stiffer: a shallow dish with a rim that can't move pushes back as an
  * arch, 1 + 3 (depth/T)² for a dish of one half-wave each way; a rim that can pull in gives the flat sheet's stiffness at the least. The true gain lies
  * between, and ends when the middle snaps through, about when it is pushed flat.
  *

@@ -1,0 +1,55 @@
+/** The `trial` statements for a coupon's pieces, to paste into the file and fill in. */
+import { writeAngle, writeLength } from '../model/display.js';
+import type { HomeUnit } from '../model/model.js';
+import type { Sheet } from '../model/shop.js';
+import type { Coupon, CouponPiece } from './coupon.js';
+
+/**
+ * A `trial` for each piece that one can be read from. What is to be measured stands as a comment with a gap: take the strokes away and write the number.
+ * A corner piece tells of no number that is reckoned with, so it has none.
+ */
+export const trialTexts = (coupon: Coupon, unit: HomeUnit | undefined): readonly { readonly piece: string; readonly text: string }[] =>
+  coupon.pieces.flatMap((piece) => {
+    const text = trialText(piece, coupon.sheet, unit);
+    return text === undefined ? [] : [{ piece: piece.name, text }];
+  });
+
+const finestStep = (unit: HomeUnit | undefined): string =>
+  unit?.name === 'inch' ? '1/64' : unit === undefined ? '0.1 mm' : String(0.1 / unit.mm);
+
+const trialText = (piece: CouponPiece, sheet: Sheet, unit: HomeUnit | undefined): string | undefined => {
+  // Sizes to a thousandth: they may be none of a rule's steps.
+  const write = (mm: number): string => writeLength(mm, unit, 'nearest', 1024);
+  const head = [
+    `trial ${piece.name} {`,
+    `  sheet ${sheet.name}`,
+    `  strip ${write(piece.width)} by ${write(piece.height)} to ${finestStep(unit)}`,
+  ];
+  // Bead and bend both run along y on their strips.
+  const grain = piece.grain === undefined ? [] : [`  grain ${piece.grain === 'x' ? 'across' : 'along'}`];
+  switch (piece.kind) {
+    case 'bead':
+      return [
+        ...head,
+        ...grain,
+        `  beaded ${piece.die.name} length ${write(piece.height)} passes ${piece.passes}`,
+        `  // measured width ____ to ${finestStep(unit)}`,
+        `  // measured depth ____ to ${finestStep(unit)}`,
+        '}',
+        '',
+      ].join('\n');
+    case 'bend':
+      return [
+        ...head,
+        ...grain,
+        `  bent ${writeAngle(piece.turn)} radius ${write(piece.radius)}`,
+        `  // measured legs ____, ____ to ${finestStep(unit)}`,
+        '  // measured angle ____ to 0.5',
+        `  // measured radius ____ to ${finestStep(unit)}`,
+        '}',
+        '',
+      ].join('\n');
+    case 'corner':
+      return undefined;
+  }
+};
