@@ -64,12 +64,12 @@ export const trialStatements: readonly StatementEntry[] = [
   entry(
     'strip',
     'strip',
-    sequence(length('length'), option('by', length('width')), finest),
+    sequence(length('length'), optional(option('by', length('width'))), finest),
     'What was cut.',
     'Deburr it and measure it again before bending: its length is what everything is worked back from.',
     {
       length: { summary: 'Length, across the bend.' },
-      width: { summary: 'Width, along the bend.' },
+      width: { summary: 'Width, along the bend.', default: 'not told' },
       finest: { summary: 'The least step you could tell apart when you measured its length.', default: 'exact' },
     },
     bent,
@@ -88,7 +88,7 @@ export const trialStatements: readonly StatementEntry[] = [
   entry(
     'bent',
     'bent',
-    sequence(angle('angle'), option('radius', length('radius')), optional(word('on'), name('brake', 'brake'))),
+    sequence(angle('angle'), optional(option('radius', length('radius'))), optional(word('on'), name('brake', 'brake'))),
     'How it was bent.',
     'The angle is what the brake was set to; the angle left is written with `measured angle`.',
     {
@@ -101,12 +101,12 @@ export const trialStatements: readonly StatementEntry[] = [
   entry(
     'beaded',
     'beaded',
-    sequence(name('die', 'die'), option('length', length('length')), optional(word('passes'), count('passes'))),
+    sequence(name('die', 'die'), optional(option('length', length('length'))), optional(word('passes'), count('passes'))),
     'How it was beaded.',
     'Run the bead right across the strip.',
     {
       die: { summary: 'The die.' },
-      length: { summary: 'Length of the bead.' },
+      length: { summary: 'Length of the bead.', default: 'right across the strip' },
       passes: { summary: 'In how many passes.', default: '1' },
     },
     beaded,

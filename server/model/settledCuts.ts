@@ -26,6 +26,7 @@ export const settleCuts = (work: PartWork, faces: Faces): readonly Cut[] => {
   for (const cut of work.cuts) {
     const made =
       cut.mirror === undefined ? written(cut, total, counted, faces, faceOf, work) : copied(cut, cut.mirror, settled, faces, work);
+    if (made === 'itself') continue;
     if (made === undefined) work.fail();
     else settled.set(cut.self, made);
   }
@@ -102,7 +103,7 @@ const copied = (
   settled: ReadonlyMap<object, Cut>,
   faces: Faces,
   work: PartWork,
-): Cut | undefined => {
+): Cut | 'itself' | undefined => {
   const from = settled.get(mirror.of);
   if (from === undefined) return undefined;
   const id = `${from.id}.opposite`;
@@ -126,5 +127,19 @@ const copied = (
   // On a flange the mirror stands across its own x, which runs along the edge; a flange that faces it takes the feature at the same place.
   if (on !== undefined && on !== from.on) return { ...from, ...further, id, on };
   const across = on === undefined ? mirror.across : 'x';
+  if (isItsOwnMirror(from, { across, at: mirror.at })) {
+    const { fields, word } = cut.statement;
+    work.reading.sink.report(
+      fields.at?.span ?? word.span,
+      'shape/on-the-mirror-line',
+      `This ${word.name} lies on the mirror line itself, so its copy would fall on it again and is left out. Write it outside the braces.`,
+      { severity: 'warning' },
+    );
+    return 'itself';
+  }
   return { ...from, ...mirrored(from, { across, at: mirror.at }), ...further, id, on };
 };
+
+const isItsOwnMirror = ({ shape, at, turned }: Cut, mirror: Mirror): boolean =>
+  Math.abs(at[mirror.across] - mirror.at) < 0.001 &&
+  (shape.kind === 'hole' || (shape.kind !== 'drawn' && Math.abs(Math.sin(2 * turned)) < 1e-9));

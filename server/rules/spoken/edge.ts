@@ -41,6 +41,12 @@ export const edgeRules = [
     ),
     cure: plate('edge left, right { flange 20 up }', 'opposite across x = 50 {', '  hole 5 on left at (30, 12)', '}'),
   }),
+  spoken('shape/on-the-mirror-line', 'warning', {
+    what: 'A cut within `opposite` lies on the mirror line.',
+    why: 'Its copy would be the same cut once more. It is made once; outside the braces that is plain to read.',
+    example: plate('opposite across x = 50 {', '  hole 5 at (30, 40)', '  hole 8 at (50, 20) // warning: shape/on-the-mirror-line', '}'),
+    cure: plate('opposite across x = 50 {', '  hole 5 at (30, 40)', '}', 'hole 8 at (50, 20)'),
+  }),
   spoken('corner/all-has-no-order', 'error', {
     what: '`corner all` is to lap or butt.',
     why: 'Which of two edges goes over the other has to be told corner by corner.',
