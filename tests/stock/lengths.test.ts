@@ -1,0 +1,111 @@
+import fc from 'fast-check';
+import { beforeAll, describe, expect, it } from 'vitest';
+import { openSolver } from '../../server/node-solver.js';
+import { cutLengths, type LengthPiece, type LengthsResult, type Solver } from '../../server/stock/lengths.js';
+
+let solver: Solver;
+beforeAll(async () => {
+  solver = await openSolver();
+});
+
+/** Every piece cut as often as asked, none beyond its length, none over another. */
+const expectWhole = (result: LengthsResult, pieces: readonly LengthPiece[], kerf: number): void => {
+  const made = new Map<string, number>();
+  for (const { pieces: row, times, length } of result.cuts) {
+    let end = 0;
+    for (const [index, piece] of row.entries()) {
+      made.set(piece.id, (made.get(piece.id) ?? 0) + times);
+      const before = row[index - 1];
+      const shared = pieces.find(({ id }) => id === before?.id)?.mitre?.run ?? 0;
+      if (before !== undefined) expect(piece.from).toBeGreaterThanOrEqual(before.from + before.length - shared + kerf - 1e-6);
+      end = Math.max(end, piece.from + piece.length);
+    }
+    expect(end).toBeLessThanOrEqual(length + 1e-6);
+  }
+  for (const { id, quantity } of pieces) expect(made.get(id) ?? 0).toBe(quantity);
+};
+
+describe('published', () => {
+  it('paper rolls: 73 masters, no fewer', () => {
+    // Source: encyclopaedia article "Cutting stock problem", worked example: master 5600 mm, thirteen widths, optimum 73 rolls with 0.401 % waste.
+    const widths = [1380, 1520, 1560, 1710, 1820, 1880, 1930, 2000, 2050, 2100, 2140, 2150, 2200];
+    const quantities = [22, 25, 12, 14, 18, 18, 20, 10, 12, 14, 16, 18, 20];
+    const pieces = widths.map((length, i): LengthPiece => ({ id: String(length), length, quantity: quantities[i] as number }));
+    const result = cutLengths({ pieces, stock: [{ id: 'master', length: 5600 }], kerf: 0 }, solver);
+    expect(result.bought).toBe(73);
+    expect(result.proven).toBe(true);
+    expect(1 - result.utilisation).toBeCloseTo(0.00401, 5);
+    expectWhole(result, pieces, 0);
+  });
+});
+
+it('a bound that no rounding reaches: 3.75 lengths of material need 4', () => {
+  // By hand: 3 × 3 + 4 × 3 + 3 × 5 = 36 of stock 10 is 3.6 lengths; no way of cutting does it with fewer than four.
+  const pieces: readonly LengthPiece[] = [3, 4, 5].map((length) => ({ id: String(length), length, quantity: 3 }));
+  expect(cutLengths({ pieces, stock: [{ id: 'bar', length: 10 }], kerf: 0 }, solver).bought).toBe(4);
+});
+
+it('the kerf counts between pieces and not after the last', () => {
+  const three: readonly LengthPiece[] = [{ id: 'rail', length: 1000, quantity: 3 }];
+  expect(cutLengths({ pieces: three, stock: [{ id: 'bar', length: 3004 }], kerf: 2 }, solver).bought).toBe(1);
+  expect(cutLengths({ pieces: three, stock: [{ id: 'bar', length: 3003 }], kerf: 2 }, solver).bought).toBe(2);
+  expect(cutLengths({ pieces: three, stock: [{ id: 'bar', length: 3009 }], kerf: 2, endTrim: 5 }, solver).bought).toBe(1);
+});
+
+it('mitred rails in a row share their cuts', () => {
+  // Four rails of 600 over the long points, 45° in 25 mm: each but the first starts 25 short of the last one's end. 4 × 600 − 3 × 25 + 3 × 2 = 2331.
+  const rails: readonly LengthPiece[] = [{ id: 'rail', length: 600, quantity: 4, mitre: { name: '45 in 25', run: 25 } }];
+  const fits = cutLengths({ pieces: rails, stock: [{ id: 'tube', length: 2331 }], kerf: 2 }, solver);
+  expect(fits.bought).toBe(1);
+  expect(fits.cuts[0]?.pieces.map(({ turnedOver }) => turnedOver)).toEqual([false, true, false, true]);
+  expectWhole(fits, rails, 2);
+  expect(cutLengths({ pieces: rails, stock: [{ id: 'tube', length: 2330 }], kerf: 2 }, solver).bought).toBe(2);
+});
+
+it('offcuts go first, the cheaper length is bought, and what is too long is said', () => {
+  const pieces: readonly LengthPiece[] = [
+    { id: 'post', length: 900, quantity: 2 },
+    { id: 'mast', length: 7000, quantity: 1 },
+  ];
+  const stock = [
+    { id: 'six', length: 6000, price: 30 },
+    { id: 'three', length: 3000, price: 20 },
+    { id: 'rest', length: 950, count: 1, offcut: true },
+  ];
+  const result = cutLengths({ pieces, stock, kerf: 2 }, solver);
+  expect(result.unplaced).toEqual([{ id: 'mast', count: 1, reason: 'too long' }]);
+  expect(result.cuts.map(({ stock: id }) => id).sort()).toEqual(['rest', 'three']);
+  expect(result.price).toBe(20);
+});
+
+it('when the lengths at hand run out, the rest is named', () => {
+  const result = cutLengths(
+    { pieces: [{ id: 'leg', length: 900, quantity: 5 }], stock: [{ id: 'bar', length: 2000, count: 2 }], kerf: 2 },
+    solver,
+  );
+  expect(result.unplaced).toEqual([{ id: 'leg', count: 1, reason: 'stock used up' }]);
+  expect(result.proven).toBe(false);
+});
+
+it('never buys more than one by one, longest first, and never less than the material needs', () => {
+  const piece = fc.record({ length: fc.integer({ min: 50, max: 900 }), quantity: fc.integer({ min: 1, max: 6 }) });
+  fc.assert(
+    fc.property(fc.array(piece, { minLength: 1, maxLength: 5 }), fc.integer({ min: 0, max: 4 }), (list, kerf) => {
+      const pieces = list.map((each, i): LengthPiece => ({ id: String(i), ...each }));
+      const result = cutLengths({ pieces, stock: [{ id: 'bar', length: 1000 }], kerf }, solver);
+      const bars: number[] = [];
+      for (const length of pieces
+        .flatMap(({ length: own, quantity }) => Array.from({ length: quantity }, () => own))
+        .sort((a, b) => b - a)) {
+        const index = bars.findIndex((room) => room >= length);
+        if (index < 0) bars.push(1000 - length - kerf);
+        else bars[index] = (bars[index] as number) - length - kerf;
+      }
+      const material = pieces.reduce((sum, { length, quantity }) => sum + (length + kerf) * quantity, 0);
+      expect(result.bought).toBeLessThanOrEqual(bars.length);
+      expect(result.bought).toBeGreaterThanOrEqual(Math.ceil(material / (1000 + kerf) - 1e-9));
+      expectWhole(result, pieces, kerf);
+    }),
+    { numRuns: 60 },
+  );
+});
