@@ -49,5 +49,5 @@ const layOutSection = (job: Job, section: Section): BlankResult => {
   const sides = sectionSides(job, section);
   if (sides === undefined) return { blank: undefined, findings };
   const base = growBase(job, section, 'leg.1', sides, { rules: [], met: new Set() });
-  return { blank: blankOf(job, base, section.cuts, (on) => legOf(section, on)), findings };
+  return { blank: blankOf(job, base, section.cuts, (on) => legOf(section, on === 'base' ? undefined : on)), findings };
 };

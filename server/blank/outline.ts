@@ -1,14 +1,14 @@
 /** From the finished outline to the sides of the base face: bent edges moved in by their setbacks, neighbours trimmed or run on to meet them. */
 import type { Outline, OutlineEdge, Panel } from '../model/part.js';
-import { angleAbout, apart, wrap } from '../shape/arcs.js';
+import { apart } from '../shape/arcs.js';
 import { selfMeeting } from '../shape/inside.js';
 import { signedArea } from '../shape/loops.js';
-import { lineMeetsCircle, linesMeet } from '../shape/meetings.js';
-import { lineShifted } from '../shape/offsets.js';
 import type { Loop, Move, Point } from '../shape/path.js';
-import { bentChain, setbackIn, stepsOf } from './bending.js';
+import { bentEdge, setbackIn, tabsFirst } from './bending.js';
 import { type Piece, piecesOf } from './pieces.js';
-import { ahead, cross, dot, type Job, remark, type Side } from './tree.js';
+import { tabsOn } from './tabs.js';
+import { ahead, type Job, remark, type Side } from './tree.js';
+import { loopOfSides, trimSides } from './trimming.js';
 
 /** A finished edge before anything is moved. */
 export interface Drawn {
@@ -94,6 +94,7 @@ const turnedBack = ({ edge, from, to }: Drawn): Drawn => ({
 });
 
 const NOWHERE: Point = { x: 0, y: 0 };
+const NONE: readonly never[] = [];
 
 /** The side or, where a chain takes only a stretch of the edge, the pieces of it; still on the finished line. */
 const sidesOf = (job: Job, panel: Panel, outline: Outline, { edge, from, to, back }: Drawn): readonly Side[] => {
@@ -122,6 +123,9 @@ const sidesOf = (job: Job, panel: Panel, outline: Outline, { edge, from, to, bac
         flange: undefined,
         setback: 0,
         piece: undefined,
+        drawnFrom: from,
+        drawnTo: to,
+        tabs: NONE,
         span: edge.span,
       },
     ];
@@ -136,12 +140,15 @@ const sidesOf = (job: Job, panel: Panel, outline: Outline, { edge, from, to, bac
   const pieces: readonly Piece[] =
     chains.length === 0 ? [{ from: 0, to: length, chain: undefined }] : piecesOf(job, chains, { from, along, length, origin, growing });
   return pieces.map((piece, index): Side => {
-    const flange = piece.chain === undefined ? undefined : bentChain(job, stepsOf(piece.chain.steps, outline.convention));
+    const steps = piece.chain?.steps ?? NONE;
+    const flange = steps.length === 0 ? undefined : bentEdge(job, steps, outline.convention);
+    const start = piece.from === 0 ? from : ahead(from, along, piece.from);
+    const end = piece.to === length ? to : ahead(from, along, piece.to);
     return {
       name: edge.name,
       feature,
-      from: piece.from === 0 ? from : ahead(from, along, piece.from),
-      to: piece.to === length ? to : ahead(from, along, piece.to),
+      from: start,
+      to: end,
       arc: undefined,
       along,
       out,
@@ -150,121 +157,32 @@ const sidesOf = (job: Job, panel: Panel, outline: Outline, { edge, from, to, bac
       flange,
       setback: flange === undefined ? 0 : setbackIn(convention, flange),
       piece: pieces.length > 1 ? index : undefined,
+      drawnFrom: start,
+      drawnTo: end,
+      tabs:
+        steps.length === 0
+          ? NONE
+          : tabsOn(job, tabsFirst(steps), { from: start, to: end, along, origin, growing }, edge.name ?? 'this edge'),
       span: edge.span,
     };
   });
 };
 
-/** The same side between other ends. Spelled out because it runs for every edge, and a spread costs many times as much. */
-const between = (side: Side, from: Point, to: Point): Side => ({
-  name: side.name,
-  feature: side.feature,
-  from,
-  to,
-  arc: side.arc,
-  along: side.along,
-  out: side.out,
-  origin: side.origin,
-  growing: side.growing,
-  flange: side.flange,
-  setback: side.setback,
-  piece: side.piece,
-  span: side.span,
-});
-
 const trimmed = (job: Job, outline: Outline, sides: readonly Side[]): readonly Side[] | undefined => {
-  const count = sides.length;
-  if (sides.every((side) => side.setback === 0)) return sides;
-  const ends: { readonly before: Point; readonly after: Point }[] = [];
-  for (let i = 0; i < count; i++) {
-    const before = sides[(i + count - 1) % count] as Side;
-    const after = sides[i] as Side;
-    const meeting = sameEdge(before, after) ? stepBetween(before, after) : meetingOf(before, after);
-    if (meeting === undefined) {
-      doNotMeet(job, before, after);
-      return undefined;
-    }
-    ends.push(meeting);
-  }
-  const moved = sides.map((side, i) =>
-    between(side, (ends[i] as { after: Point }).after, (ends[(i + 1) % count] as { before: Point }).before),
-  );
-  const eaten = moved.find((side, i) => isEaten(sides[i] as Side, side));
-  if (eaten !== undefined) {
-    nothingLeft(job, outline, eaten, moved);
+  const made = trimSides(sides);
+  if (made.kind === 'apart') {
+    doNotMeet(job, made.before, made.after);
     return undefined;
   }
-  if (!outline.rectangle && selfMeeting(loopOfSides(moved)) !== undefined) {
-    nothingLeft(job, outline, undefined, moved);
+  if (made.kind === 'eaten') {
+    nothingLeft(job, outline, made.side, made.sides);
     return undefined;
   }
-  return moved;
-};
-
-const sameEdge = (before: Side, after: Side): boolean =>
-  before.piece !== undefined && after.piece !== undefined && before.span === after.span && after.piece === before.piece + 1;
-
-/** Pieces of one edge keep their place along it and part by their setbacks. */
-const stepBetween = (before: Side, after: Side): { before: Point; after: Point } => ({
-  before: ahead(before.to, before.out, -before.setback),
-  after: ahead(after.from, after.out, -after.setback),
-});
-
-const meetingOf = (before: Side, after: Side): { before: Point; after: Point } | undefined => {
-  const corner = after.from;
-  if (before.setback === 0 && after.setback === 0) return { before: corner, after: corner };
-  const p = crossing(before, after, corner);
-  return p === undefined ? undefined : { before: p, after: p };
-};
-
-const crossing = (before: Side, after: Side, corner: Point): Point | undefined => {
-  const lineBefore = lineShifted({ at: corner, along: before.along }, before.setback);
-  const lineAfter = lineShifted({ at: corner, along: after.along }, after.setback);
-  if (before.arc === undefined && after.arc === undefined) {
-    const straightOn = Math.abs(cross(before.along, after.along)) < 1e-9 && dot(before.along, after.along) > 0;
-    if (straightOn) return Math.abs(before.setback - after.setback) < 1e-9 ? lineBefore.at : undefined;
-    return linesMeet(lineBefore, lineAfter);
+  if (made.sides !== sides && !outline.rectangle && selfMeeting(loopOfSides(made.sides)) !== undefined) {
+    nothingLeft(job, outline, undefined, made.sides);
+    return undefined;
   }
-  const [line, arc] = before.arc === undefined ? [lineBefore, after.arc] : [lineAfter, before.arc];
-  if (arc === undefined) return undefined;
-  const meetings = lineMeetsCircle(line, { centre: arc.centre, radius: apart(arc.centre, corner) });
-  return meetings.reduce<Point | undefined>(
-    (best, p) => (best === undefined || apart(p, corner) < apart(best, corner) ? p : best),
-    undefined,
-  );
-};
-
-/** A line that would have to run backwards, or an arc that would have to sweep nothing or all the way round. */
-const isEaten = (before: Side, after: Side): boolean => {
-  if (after.arc === undefined) return dot({ x: after.to.x - after.from.x, y: after.to.y - after.from.y }, after.along) < 1e-6;
-  const { centre, turn } = after.arc;
-  const sign = turn === 'left' ? 1 : -1;
-  const angles = [before.from, before.to, after.from, after.to].map((p) => sign * angleAbout(centre, p)) as [
-    number,
-    number,
-    number,
-    number,
-  ];
-  const half = (angle: number): number => wrap(angle + Math.PI) - Math.PI;
-  const sweep = wrap(angles[1] - angles[0]) + half(angles[3] - angles[1]) - half(angles[2] - angles[0]);
-  return sweep < 1e-9 || sweep > 2 * Math.PI - 1e-9;
-};
-
-/** The loop along a face's sides, reckoned from `datum` where one is given. */
-export const loopOfSides = (sides: readonly Side[], datum?: Point): Loop => {
-  const loop: Move[] = [];
-  const at = (p: Point): Point => (datum === undefined ? p : { x: p.x - datum.x, y: p.y - datum.y });
-  for (let i = 0; i < sides.length; i++) {
-    const side = sides[i] as Side;
-    const before = (sides[(i + sides.length - 1) % sides.length] as Side).to;
-    if (apart(before, side.from) > 1e-9) loop.push({ kind: 'line', to: at(side.from) });
-    loop.push(
-      side.arc === undefined
-        ? { kind: 'line', to: at(side.to), id: side.feature }
-        : { kind: 'arc', to: at(side.to), centre: at(side.arc.centre), turn: side.arc.turn, id: side.feature },
-    );
-  }
-  return loop;
+  return made.sides;
 };
 
 const nameOf = (side: Side): string => side.name ?? 'an unnamed edge';

@@ -5,13 +5,16 @@ import { pointInLoop } from '../shape/inside.js';
 import { boundingBox } from '../shape/loops.js';
 import { movesMeet } from '../shape/meetings.js';
 import type { Box, Loop, Move, Point } from '../shape/path.js';
-import { loopOfSides } from './outline.js';
-import { ahead, dot, type Hang, type Job, remark, type TreeFace } from './tree.js';
+import { ahead, dot, type Hang, type Job, remark, type Side, type TreeFace } from './tree.js';
+import { loopOfSides } from './trimming.js';
+import { onEnd } from './zones.js';
 
-/** A flange with its bend zone: one rectangle. */
+/** A convex piece of a flange with its bend zone: the whole of it, where its ends are square. */
 interface Patch {
   readonly face: TreeFace;
   readonly hang: Hang;
+  /** Anticlockwise as seen along the walk. */
+  readonly corners: readonly Point[];
   readonly box: Box;
 }
 /** Patches that only touch do not overlap. */
@@ -37,6 +40,7 @@ export const reportOverlaps = (job: Job, base: TreeFace): void => {
     }
   }
   forPairs(patches, (a, b) => {
+    if (a.face === b.face) return;
     const depth = overlapDepth(a, b);
     if (depth <= SLACK) return;
     const { say } = job.words;
@@ -62,29 +66,60 @@ const gather = (face: TreeFace, into: Patch[]): void => {
   for (const child of face.children) {
     if (child?.hang === undefined) continue;
     const { hang } = child;
-    into.push({ face: child, hang, box: boxOf(hang) });
+    for (const corners of piecesOfFlange(child, hang)) into.push({ face: child, hang, corners, box: boxOf(corners) });
     gather(child, into);
   }
 };
 
-const extent = (patch: Patch): number => patch.hang.flange.sums.allowance + patch.hang.flange.flat;
+const extent = (patch: Patch): number => patch.hang.flange.sums.allowance + Math.max(patch.hang.flange.flat, patch.hang.flange.flatFar);
 
-/** Anticlockwise, from where the hinge starts. A hinge pulled past the start of its zone by a bent end keeps the zone's own width. */
-const cornersOf = (patch: Patch): readonly [Point, Point, Point, Point] => {
-  const { start, end, out } = patch.hang;
-  const far = extent(patch);
-  return [start, ahead(start, out, far), ahead(end, out, far), end];
+/** One rectangle for a plain flange; else its face and its zone, parted where an end of the zone has a knee. */
+const piecesOfFlange = (child: TreeFace, hang: Hang): readonly (readonly Point[])[] => {
+  const { startEnd, endEnd, flange } = hang;
+  const [, first] = child.sides;
+  const last = child.sides.at(-1) as Side;
+  const flat = [(first as Side).from, (first as Side).to, last.from, last.to];
+  if (startEnd.length === 2 && endEnd.length === 2 && flange.flat === flange.flatFar && child.sides.length === 4) {
+    const [a, , , d] = flat as [Point, Point, Point, Point];
+    const square = straight(startEnd, flat[1] as Point) && straight(endEnd, flat[2] as Point);
+    if (square || flange.bare)
+      return [[startEnd[0] as Point, flange.bare ? a : (flat[1] as Point), flange.bare ? d : (flat[2] as Point), endEnd[0] as Point]];
+  }
+  const pieces: (readonly Point[])[] = flange.bare ? [] : [child.sides.slice(1).flatMap(({ from, to }) => [from, to])];
+  const { allowance } = flange.sums;
+  const levels = [0, ...levelsOf(startEnd, hang), ...levelsOf(endEnd, hang), allowance].sort((x, y) => x - y);
+  for (let i = 1; i < levels.length; i++) {
+    const [low, high] = [levels[i - 1] as number, levels[i] as number];
+    if (high - low < 1e-9) continue;
+    pieces.push([
+      onEnd(startEnd, hang.start, hang.out, low),
+      onEnd(startEnd, hang.start, hang.out, high),
+      onEnd(endEnd, hang.end, hang.out, high),
+      onEnd(endEnd, hang.end, hang.out, low),
+    ]);
+  }
+  return pieces;
 };
 
-/** Box of the same corners, which is all that most flanges are ever asked for. */
-const boxOf = ({ start, end, out, flange }: Hang): Box => {
-  const far = flange.sums.allowance + flange.flat;
-  const dx = out.x * far;
-  const dy = out.y * far;
-  return {
-    min: { x: Math.min(start.x, end.x) + Math.min(0, dx), y: Math.min(start.y, end.y) + Math.min(0, dy) },
-    max: { x: Math.max(start.x, end.x) + Math.max(0, dx), y: Math.max(start.y, end.y) + Math.max(0, dy) },
-  };
+const levelsOf = (end: readonly Point[], { start, out, flange }: Hang): readonly number[] =>
+  end.map((p) => (p.x - start.x) * out.x + (p.y - start.y) * out.y).filter((level) => level > 1e-9 && level < flange.sums.allowance - 1e-9);
+
+const straight = ([a, b]: readonly Point[], c: Point): boolean =>
+  a !== undefined &&
+  b !== undefined &&
+  Math.abs((b.x - a.x) * (c.y - a.y) - (b.y - a.y) * (c.x - a.x)) < 1e-9 * (1 + Math.abs(c.x) + Math.abs(c.y));
+
+const boxOf = (corners: readonly Point[]): Box => {
+  const [first] = corners as readonly [Point];
+  let { x: minX, y: minY } = first;
+  let [maxX, maxY] = [minX, minY];
+  for (const { x, y } of corners) {
+    if (x < minX) minX = x;
+    if (x > maxX) maxX = x;
+    if (y < minY) minY = y;
+    if (y > maxY) maxY = y;
+  }
+  return { min: { x: minX, y: minY }, max: { x: maxX, y: maxY } };
 };
 
 const forPairs = (patches: readonly Patch[], visit: (a: Patch, b: Patch) => void): void => {
@@ -105,36 +140,45 @@ const forPairs = (patches: readonly Patch[], visit: (a: Patch, b: Patch) => void
   });
 };
 
-/** Least distance one rectangle would have to move to clear the other, over the directions of both; 0 or less when they are apart. */
+/** Least distance one piece would have to move to clear the other, over the directions of both; 0 or less when they are apart. */
 const overlapDepth = (a: Patch, b: Patch): number => {
   let depth = Number.POSITIVE_INFINITY;
-  for (const { hang } of [a, b]) {
-    for (const axis of [hang.out, { x: -hang.out.y, y: hang.out.x }]) {
+  for (const { corners } of [a, b]) {
+    for (let i = 0; i < corners.length; i++) {
+      const from = corners[i] as Point;
+      const to = corners[(i + 1) % corners.length] as Point;
+      const length = Math.hypot(to.x - from.x, to.y - from.y);
+      if (length < 1e-9) continue;
+      const axis = { x: (to.y - from.y) / length, y: (from.x - to.x) / length };
       const [lowA, highA] = spread(a, axis);
       const [lowB, highB] = spread(b, axis);
       depth = Math.min(depth, Math.min(highA, highB) - Math.max(lowA, lowB));
+      if (depth <= 0) return depth;
     }
   }
   return depth;
 };
 
 const spread = (patch: Patch, axis: Point): readonly [number, number] => {
-  const along = cornersOf(patch).map((corner) => dot(corner, axis));
+  const along = patch.corners.map((corner) => dot(corner, axis));
   return [Math.min(...along), Math.max(...along)];
 };
 
-/** Whether a rectangle, drawn in by the slack so that its hinge doesn't count, shares area with the base. */
+/** Whether a piece, drawn in by the slack so that its hinge doesn't count, shares area with the base. */
 const overBase = (patch: Patch, base: Loop): boolean => {
   const { out } = patch.hang;
   const along = { x: -out.y, y: out.x };
-  const corners = cornersOf(patch).map((corner, i) =>
-    ahead(ahead(corner, out, i === 0 || i === 3 ? SLACK : -SLACK), along, i < 2 ? SLACK : -SLACK),
+  const [nearest, farthest] = spread(patch, out);
+  const [leftmost, rightmost] = spread(patch, along);
+  const drawnIn = (value: number, low: number, high: number): number => (value - low < high - value ? SLACK : -SLACK);
+  const corners = patch.corners.map((corner) =>
+    ahead(ahead(corner, out, drawnIn(dot(corner, out), nearest, farthest)), along, drawnIn(dot(corner, along), leftmost, rightmost)),
   );
   if (pointInLoop(corners[0] as Point, base)) return true;
   for (let i = 0; i < base.length; i++) {
     const from = startOf(base, i);
-    for (let k = 0; k < 4; k++) {
-      const edge: Move = { kind: 'line', to: corners[(k + 1) % 4] as Point };
+    for (let k = 0; k < corners.length; k++) {
+      const edge: Move = { kind: 'line', to: corners[(k + 1) % corners.length] as Point };
       if (movesMeet(corners[k] as Point, edge, from, base[i] as Move, 1e-9).length > 0) return true;
     }
   }

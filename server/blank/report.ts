@@ -3,10 +3,12 @@ import type { Cut } from '../model/part.js';
 import { boundingBox, fromLowerLeft, loopLength, movedBy, signedArea } from '../shape/loops.js';
 import type { Placement, Point } from '../shape/path.js';
 import { cutOnBlank } from './cuts.js';
-import { loopOfSides } from './outline.js';
+import { cutThrough, foldedFrames } from './through.js';
 import type { Hang, Job, ReliefWork, TreeFace } from './tree.js';
+import { loopOfSides } from './trimming.js';
 import type { BendLine, Blank, BlankCut, Face, ReliefNote } from './types.js';
 import { walkOutline } from './walk.js';
+import { onEnd } from './zones.js';
 
 export const blankOf = (job: Job, base: TreeFace, cuts: readonly Cut[], faceOf: (on: string | undefined) => string): Blank => {
   const walked = walkOutline(base);
@@ -18,14 +20,22 @@ export const blankOf = (job: Job, base: TreeFace, cuts: readonly Cut[], faceOf: 
   const cutouts: BlankCut[] = [];
   let area = signedArea(outline);
   let cutLength = loopLength(outline);
+  const add = (made: BlankCut): void => {
+    cutouts.push(made);
+    area += signedArea(made.loop);
+    cutLength += loopLength(made.loop);
+  };
+  let frames: ReturnType<typeof foldedFrames> | undefined;
   for (const cut of cuts) {
     const id = faceOf(cut.on);
     const face = faces.find((f) => f.id === id);
     const made = face === undefined ? undefined : cutOnBlank(cut, face);
     if (made === undefined) continue;
-    cutouts.push(made);
-    area += signedArea(made.loop);
-    cutLength += loopLength(made.loop);
+    add(made);
+    if (cut.through === undefined) continue;
+    frames ??= foldedFrames(faces, bends, job.thickness);
+    const beyond = cutThrough(job, cut, made, faceOf(cut.through), faces, bends, frames);
+    if (beyond !== undefined) add(beyond);
   }
   const density = job.sheet.material?.density;
   return {
@@ -61,14 +71,16 @@ const less = (p: Point, datum: Point): Point => ({ x: p.x - datum.x, y: p.y - da
 const reportFace = (face: TreeFace, datum: Point, faces: Face[], bends: BendLine[]): void => {
   const { hang } = face;
   const bend = hang === undefined ? undefined : bendLine(hang, datum);
-  faces.push({
-    id: face.id,
-    polygon: loopOfSides(face.sides, datum),
-    place: placementOf(face, datum),
-    bend: hang?.flange.bendId,
-    zone: bend?.zone,
-    span: face.span,
-  });
+  const shown = hang === undefined || !hang.flange.bare;
+  if (shown)
+    faces.push({
+      id: face.id,
+      polygon: loopOfSides(face.sides, datum),
+      place: placementOf(face, datum),
+      bend: hang?.flange.bendId,
+      zone: bend?.zone,
+      span: face.span,
+    });
   if (bend !== undefined) bends.push(bend);
   for (const child of face.children) if (child !== undefined) reportFace(child, datum, faces, bends);
 };
@@ -79,10 +91,27 @@ const placementOf = (face: TreeFace, datum: Point): Placement => {
   return face.mirrored ? { cos: face.axis.x, sin: face.axis.y, tx, ty, mirrored: true } : { cos: face.axis.x, sin: face.axis.y, tx, ty };
 };
 
+/** The line across the zone between the places that its two ends have at this distance from the parent's tangent line. */
 const acrossZone = (hang: Hang, distance: number, datum: Point): readonly [Point, Point] => [
-  { x: hang.start.x + hang.out.x * distance - datum.x, y: hang.start.y + hang.out.y * distance - datum.y },
-  { x: hang.end.x + hang.out.x * distance - datum.x, y: hang.end.y + hang.out.y * distance - datum.y },
+  less(onEnd(hang.startEnd, hang.start, hang.out, distance), datum),
+  less(onEnd(hang.endEnd, hang.end, hang.out, distance), datum),
 ];
+
+/** Anticlockwise: along the child's tangent line, back down one end, along the parent's, up the other. A step at the child's tangent line is the flat's. */
+const zoneOf = (hang: Hang, datum: Point): BendLine['zone'] => {
+  const { allowance } = hang.flange.sums;
+  const within = (p: Point): boolean => (p.x - hang.start.x) * hang.out.x + (p.y - hang.start.y) * hang.out.y < allowance - 1e-9;
+  const [near, far] = [acrossZone(hang, 0, datum), acrossZone(hang, allowance, datum)];
+  const knees = (end: readonly Point[]): readonly Point[] =>
+    end.length < 3
+      ? []
+      : end
+          .slice(1)
+          .filter(within)
+          .map((p) => less(p, datum));
+  const corners = [far[0], far[1], ...[...knees(hang.endEnd)].reverse(), near[1], near[0], ...knees(hang.startEnd)];
+  return corners.map((to) => ({ kind: 'line', to }));
+};
 
 const bendLine = (hang: Hang, datum: Point): BendLine => {
   const { flange } = hang;
@@ -92,8 +121,8 @@ const bendLine = (hang: Hang, datum: Point): BendLine => {
   const far = acrossZone(hang, sums.allowance, datum);
   return {
     id: flange.bendId,
-    make: 'turn',
-    step: flange.faceId,
+    make: flange.make,
+    step: flange.step,
     direction: flange.direction,
     turn: flange.turn,
     radius: flange.radius,
@@ -111,7 +140,7 @@ const bendLine = (hang: Hang, datum: Point): BendLine => {
     brakeLine: acrossZone(hang, flange.radius, datum),
     parent: hang.parent,
     child: flange.faceId,
-    zone: [far[0], far[1], near[1], near[0]].map((to) => ({ kind: 'line', to })),
+    zone: zoneOf(hang, datum),
     span: flange.span,
   };
 };

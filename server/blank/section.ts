@@ -63,14 +63,23 @@ const stepsOf = (job: Job, section: Section, rest: readonly SectionStep[]): read
     steps.push({
       bendId: `turn.${number}`,
       faceId: `leg.${number + 1}`,
+      step: `leg.${number + 1}`,
       length: leg.length,
+      lengthFar: leg.length,
+      make: 'turn',
+      measured: 'finished',
+      bare: false,
+      taken: undefined,
+      level: undefined,
+      ends: undefined,
+      tabs: undefined,
+      nested: [],
       lengthSpan: leg.span,
       direction: turn.direction,
       turn: turn.turn,
       radius: turn.radius,
       convention: section.convention,
       span: turn.span,
-      nested: [],
     });
   }
   return steps;
@@ -106,6 +115,9 @@ const rectangleSides = (length: number, height: number, leg: Leg, chain: Side['f
       flange: top ? chain : undefined,
       setback: top ? setback : 0,
       piece: undefined,
+      drawnFrom: from,
+      drawnTo: corners[(i + 1) % 4] as (typeof corners)[number],
+      tabs: [],
       span: leg.span,
     };
   });

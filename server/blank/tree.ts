@@ -2,11 +2,11 @@
 
 import type { Fix, Span } from '../../grammar/syntax.js';
 import type { Finding, Severity } from '../model/finding.js';
-import type { Convention, Direction, EdgeChain, Panel, Section } from '../model/part.js';
+import type { Convention, Direction, EdgeChain, FlangeEnds, Panel, Section, TabStep } from '../model/part.js';
 import type { Sheet } from '../model/shop.js';
 import type { Move, Point } from '../shape/path.js';
 import type { AllowanceMethod, BendSums } from '../trade/bends.js';
-import type { ReliefNote } from './types.js';
+import type { BendLine, ReliefNote } from './types.js';
 
 /** How lengths are written in messages and fixes: the project knows the file's unit, this room does not. */
 export interface Words {
@@ -50,22 +50,59 @@ export const remark = (job: Job, rule: string, span: Span, message: string, more
   job.findings.push({ file: job.part.file, span, rule, severity, message, fixes, features, related });
 };
 
-/** A flange with its bend worked out, before it has a place: `low` and `high` hang on its ends, `next` on its free edge. */
+/** A bend worked out, with the flat beyond it, before it has a place: `low` and `high` hang on its ends, `next` on its free edge. */
 export interface BentFlange {
   readonly bendId: string;
   readonly faceId: string;
+  readonly make: BendLine['make'];
+  /** Id of the written step. */
+  readonly step: string;
   readonly direction: Direction;
   readonly turn: number;
   readonly radius: number;
   readonly sums: BendSums;
+  /** What a size that ends at this bend has to lose, as each convention measures it. A joggle takes all that it runs over. */
+  readonly taken: { readonly outside: number; readonly inside: number };
   readonly convention: Convention;
-  /** Straight length between its own tangent and the next one's, or its cut edge. */
+  /** Straight length between its own tangent and the next one's, or its cut edge. Nothing is flat in a curl or a rolled edge. */
   readonly flat: number;
+  /** The same at the far end, where places along the edge are greatest. */
+  readonly flatFar: number;
+  /** y of the flat's beginning in the face's own finished coordinates. */
+  readonly level: number;
+  /** No face follows the bend. */
+  readonly bare: boolean;
+  readonly ends: FlangeEnds | undefined;
   readonly next: BentFlange | undefined;
   /** Toward smaller and greater places along the edge. */
   readonly low: BentFlange | undefined;
   readonly high: BentFlange | undefined;
+  /** Chains on stretches of its own edges. */
+  readonly stretches: readonly EdgeChain[];
+  /** Tabs on its cut edge. */
+  readonly tabs: TabStep | undefined;
   readonly span: Span;
+}
+
+/** How far a flange and its zone may run past the corner's crossing at one end (negative: stop short of it), along the base's edge. */
+export interface EndLimit {
+  /** Pairs of distance from the parent's tangent line and reach, from 0 to the allowance, falling on straight lines between. */
+  readonly zone: readonly (readonly [number, number])[];
+  /** Where the flat begins and where it ends. */
+  readonly flat: readonly [number, number];
+}
+/** Limits for a flange and what follows it on its free edge, and how far past the crossing its own hinge ends. */
+export interface EndPlan {
+  readonly limits: readonly EndLimit[];
+  readonly at: number;
+}
+
+/** A tab on a cut edge, along the walk. */
+export interface Tab {
+  readonly from: Point;
+  readonly to: Point;
+  readonly length: number;
+  readonly feature: string;
 }
 
 /** A side of a face, where the cut edge or the bend's tangent line runs. */
@@ -88,6 +125,10 @@ export interface Side {
   readonly setback: number;
   /** One of several pieces of the same drawn edge. */
   readonly piece: number | undefined;
+  /** The finished corners, before anything was trimmed. */
+  readonly drawnFrom: Point;
+  readonly drawnTo: Point;
+  readonly tabs: readonly Tab[];
   readonly span: Span;
 }
 
@@ -97,11 +138,12 @@ export interface Corner {
   readonly arrive: Point;
   /** Moves on from there; the last ends where the next side (or its flange) is taken up. */
   readonly moves: readonly Move[];
-  /** What the flanges lose at this end. */
-  readonly offPrevious: number;
-  readonly offNext: number;
-  /** Cut away round the crossing of the tangent lines, so that the flanges' ends never reach it. */
-  readonly relieved: boolean;
+  /** How the flanges' ends run here; undefined is square, from the crossing on. */
+  readonly endPrevious: EndPlan | undefined;
+  readonly endNext: EndPlan | undefined;
+  /** How many points of the flanges' ends, counted from the crossing, are cut away. */
+  readonly skipPrevious: number;
+  readonly skipNext: number;
 }
 
 export interface TreeFace {
@@ -126,6 +168,9 @@ export interface Hang {
   readonly start: Point;
   readonly end: Point;
   readonly out: Point;
+  /** The zone's two ends from the parent's tangent line to where the flat begins. */
+  readonly startEnd: readonly Point[];
+  readonly endEnd: readonly Point[];
 }
 
 export const ahead = (p: Point, along: Point, distance: number): Point => ({ x: p.x + along.x * distance, y: p.y + along.y * distance });

@@ -2,6 +2,7 @@
 import { apart } from '../shape/arcs.js';
 import type { Loop, Move, Point } from '../shape/path.js';
 import type { Corner, Side, TreeFace } from './tree.js';
+import { tabCorners } from './trimming.js';
 
 /** Moves gathered one after another; points that repeat are dropped and lines that run straight on are one. */
 interface Pen {
@@ -28,6 +29,7 @@ const walkSide = (pen: Pen, face: TreeFace, index: number): void => {
   const after = face.corners[(index + 1) % face.corners.length] as Corner;
   const child = face.children[index];
   if (child !== undefined) walkChild(pen, child, face.corners[index] as Corner, after, side);
+  for (const tab of side.tabs) for (const to of tabCorners(tab, side.out)) lineTo(pen, to, tab.feature);
   if (side.arc !== undefined) push(pen, { kind: 'arc', to: after.arrive, ...side.arc, id: side.feature });
   else lineTo(pen, after.arrive, child?.sides[0]?.feature ?? side.feature);
   for (const move of after.moves) push(pen, move);
@@ -35,16 +37,22 @@ const walkSide = (pen: Pen, face: TreeFace, index: number): void => {
 
 /** Out along one end of a flange's bend, round the flange, and back along the other. */
 const walkChild = (pen: Pen, child: TreeFace, before: Corner, after: Corner, side: Side): void => {
-  const hang = child.hang;
+  const { hang, sides, children, corners } = child;
   if (hang === undefined) return;
-  // Beside a relief the flange's end is cut off before it reaches the tangent line.
-  if (!before.relieved) lineTo(pen, hang.start, side.feature);
-  const [, start, , end] = child.sides;
-  if (child.children[1] !== undefined && start !== undefined) enter(pen, child, 1);
-  walkSide(pen, child, 1);
-  walkSide(pen, child, 2);
-  if (child.children[3] !== undefined && end !== undefined) walkSide(pen, child, 3);
-  if (!after.relieved) lineTo(pen, hang.end, child.sides[0]?.feature);
+  const own = sides[0]?.feature;
+  const last = sides.length - 1;
+  const bentFirst = children[1] !== undefined;
+  const bentLast = children[last] !== undefined;
+  // Beside a relief the flange's end is cut off before it reaches the tangent line; beside a flange on its own end, before it reaches its flat.
+  const skipAtFlat = bentFirst ? (corners[1] as Corner).skipPrevious : 0;
+  for (let i = before.skipNext; i < hang.startEnd.length - skipAtFlat; i++)
+    lineTo(pen, hang.startEnd[i] as Point, i === 0 ? side.feature : own);
+  if (bentFirst) enter(pen, child, 1);
+  for (let i = 1; i < last; i++) walkSide(pen, child, i);
+  const closing = sides[last] as Side;
+  if (bentLast || closing.tabs.length > 0) walkSide(pen, child, last);
+  const from = hang.endEnd.length - 1 - (bentLast ? (corners[0] as Corner).skipNext : 0);
+  for (let i = from; i >= after.skipPrevious; i--) lineTo(pen, hang.endEnd[i] as Point, own);
 };
 
 /** The corner between a flange's hinge and a bent end of it, which belongs to no walked side before it. */
