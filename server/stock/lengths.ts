@@ -237,7 +237,8 @@ const settle = (
   const need = pieces.map(({ quantity }) => quantity);
   const rows = new Map<string, CutLength>();
   let [bought, price, inPieces, inStock] = [0, 0, 0, 0];
-  for (const { pattern, times } of chosen) {
+  const remnantsFirst = [...chosen].sort((a, b) => Number(b.pattern.stock.offcut === true) - Number(a.pattern.stock.offcut === true));
+  for (const { pattern, times } of remnantsFirst) {
     for (let time = 0; time < times; time++) {
       const counts = pattern.counts.map((count, i) => Math.min(count, need[i] ?? 0));
       if (counts.every((count) => count === 0)) continue;
