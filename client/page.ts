@@ -13,6 +13,7 @@ export interface PageAddresses {
 const LAYER_BOXES = [
   { name: 'cut', label: 'Cut', about: 'cut lines' },
   { name: 'bends', label: 'Bends', about: 'bend lines (whole line: up; dashes: down)' },
+  { name: 'beads', label: 'Beads', about: 'beads, the roller and edges to trim' },
   { name: 'holes', label: 'Holes', about: 'holes and slots' },
   { name: 'dimensions', label: 'Dimensions', about: 'dimensions' },
   { name: 'marks', label: 'Marks', about: 'centre marks and where the brake holds' },

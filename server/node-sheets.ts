@@ -2,6 +2,7 @@
 import { existsSync, readFileSync } from 'node:fs';
 import { createRequire } from 'node:module';
 import { fileURLToPath } from 'node:url';
+import type { BeadResult } from './bead/types.js';
 import type { Blank } from './blank/types.js';
 import type { Part } from './model/part.js';
 import {
@@ -59,21 +60,25 @@ export interface PatternWish {
   readonly paper: PaperName | 'roll';
   /** For PNG, dots to the inch. */
   readonly dotsPerInch: number;
+  /** What the part's roller work comes to: the pattern is then of the sheet before rolling. */
+  readonly beads?: BeadResult | undefined;
 }
 
 /** The true-size pattern of a part as a file: text for SVG and DXF, bytes for PDF and PNG. */
 export const writePattern = async (
   format: PatternFormat,
   part: Part,
-  blank: Blank,
-  options: DisplayOptions,
+  net: Blank,
+  display: DisplayOptions,
   wish: PatternWish,
 ): Promise<string | Uint8Array> => {
+  const blank = wish.beads?.drawIn?.asCut ?? net;
+  const options: DisplayOptions = { ...display, beads: wish.beads, beadsLie: 'as cut' };
   switch (format) {
     case 'svg':
       return patternSvg(part, blank, part.name, options);
     case 'dxf':
-      return patternDxf(part, blank);
+      return patternDxf(part, blank, wish.beads);
     case 'pdf': {
       const type = await readType(readFonts());
       const pages =

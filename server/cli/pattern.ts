@@ -89,7 +89,7 @@ export const run = async (argv: readonly string[], io: Io): Promise<number> => {
   const checked = projects.check(file);
   let code: number = exit.fine;
   const written = new Set<string>();
-  for (const { part, blank } of results) {
+  for (const { part, blank, beads } of results) {
     // Two parts of one name would go to one file; that the name is given twice is said with the findings.
     if (written.has(part.name)) continue;
     written.add(part.name);
@@ -104,7 +104,7 @@ export const run = async (argv: readonly string[], io: Io): Promise<number> => {
       continue;
     }
     for (const target of targets) {
-      writeInPlace(target.path, await writePattern(target.format, part, blank.blank, options, wish));
+      writeInPlace(target.path, await writePattern(target.format, part, blank.blank, options, { ...wish, beads }));
       io.write(`${shownPath(target.path, io)}\n`);
     }
   }

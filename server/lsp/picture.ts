@@ -70,7 +70,9 @@ export const featureAt = (ask: Ask, position: Position): FeatureAtResult => {
   const { result, start } = placed;
   const blank = result.blank.blank ?? result.lastGood;
   if (blank === undefined) return { part: result.part.name, ids: [] };
-  const around = drawBlank(result.part, blank, displayOptions(ask)).features.filter((feature) => touches(feature.span, offset - start));
+  const around = drawBlank(result.part, blank, { ...displayOptions(ask), beads: result.beads }).features.filter((feature) =>
+    touches(feature.span, offset - start),
+  );
   const innermost = around.filter(
     (feature) => !around.some((other) => covers(feature.span, other.span) && !covers(other.span, feature.span)),
   );
@@ -84,7 +86,7 @@ export const patternOf = async (ask: Ask, part: string, format: PatternParams['f
   const { result } = placed;
   const { blank } = result.blank;
   if (blank === undefined) return { reason: `${part} can’t be laid out: ${reasonNotLaidOut(ask, placed)}` };
-  const wish = { paper: ask.settings.paper, dotsPerInch: 150 };
+  const wish = { paper: ask.settings.paper, dotsPerInch: 150, beads: result.beads };
   const written = await writePattern(format, result.part, blank, displayOptions(ask), wish);
   const name = `${part}.${format}`;
   return typeof written === 'string' ? { name, text: written } : { name, bytes: Buffer.from(written).toString('base64') };

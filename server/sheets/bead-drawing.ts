@@ -320,3 +320,15 @@ export const sheetToCut = (result: BeadResult | undefined, options: DisplayOptio
   if (grown === undefined || cut === undefined || Math.max(grown.width, grown.height) < 0.005) return undefined;
   return `sheet to cut ${saySize(cut.width, cut.height, options.unit, options.denominator)}`;
 };
+
+/** What a pattern of the sheet as cut has to say of its beads: how the lines are drawn, and what is trimmed afterwards. */
+export const beadWords = (options: DisplayOptions): readonly string[] => {
+  const { beads, beadsLie } = options;
+  if (beads === undefined || beadsLie !== 'as cut' || beads.beads.length === 0) return [];
+  const bows = (beads.drawIn?.bows ?? []).filter(({ amount }) => amount > hair);
+  const trimmed =
+    bows.length === 0
+      ? ''
+      : ` Edges bow by up to ${sayBendSum(Math.max(...bows.map(({ amount }) => amount)), options.unit)}: trim them after rolling.`;
+  return [`This is the sheet before rolling, with what the beads draw in. Long dash and dot: middle of a bead.${trimmed}`];
+};

@@ -67,6 +67,22 @@ export const pathData = (loop: Loop): string => {
   return `M${at(startOf(loop, 0))}${moves.join('')}Z`;
 };
 
+/** A path that may be open, as SVG path data with y turned over. */
+export const openPathData = ({
+  start,
+  moves,
+  closed,
+}: {
+  readonly start: Point;
+  readonly moves: readonly Move[];
+  readonly closed: boolean;
+}): string => {
+  // A loop begins where its last move ends: a move of no length brings an open path there first.
+  const loop: Loop = [...moves, { kind: 'line', to: start }];
+  const data = pathData(loop).replace(/L[^LAZ]*Z$/, '');
+  return closed ? `${data}Z` : data;
+};
+
 /** Text for an SVG or XML document: nothing from a part file may become markup. Control characters that XML forbids are dropped. */
 export const escapeXml = (text: string): string =>
   text

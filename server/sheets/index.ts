@@ -3,8 +3,8 @@
  * computes no geometry of its own, opens no files and knows no editor.
  *
  * Classes of the picture: on the root `planish_picture`, `stale`, `empty`; groups `areas dimensions strokes texts`; features
- * `<g class="feature outline|face|bend|cut|relief [has_error|has_warning]" data-id="…">` holding `.area.base|.flange|.zone_up|.zone_down`,
- * `.cut .cut_inside .bend_up .bend_down .brake_line .mark .hit`, `.dimension .arrow .datum` and `.text.dimension|.label|.note`.
+ * `<g class="feature outline|face|bend|bead|reach|bow|cut|relief [has_error|has_warning]" data-id="…">` holding `.area.base|.flange|.zone_up|.zone_down`,
+ * `.cut .cut_inside .bend_up .bend_down .bead_up .bead_down .bead_edge .bead_body .frame .reach_limit .rough_cut .lies_after .trim .brake_line .mark .hit`, `.dimension .arrow .datum` and `.text.dimension|.label|.note`.
  */
 
 export { type Change, compareParts, overlayPage, type PartComparison, type Version } from './compare.js';

@@ -4,7 +4,7 @@
  * place, or left to the tooltip. Millimetres, y up.
  */
 import type { Box, Point } from '../shape/path.js';
-import type { Drawing, RunningMark } from './drawing.js';
+import type { Drawing, Measure, RunningMark } from './drawing.js';
 import { placeLabels } from './labels.js';
 import { boxOfText, crosses, type Lanes, type PlacedText, spread, type ThinLine, textLength } from './placing.js';
 
@@ -92,6 +92,27 @@ const placeOverall = (drawing: Drawing, height: number, below: number, left: num
   );
 };
 
+/** A distance within the part: arrows at both ends and the words along it; where there is no room between the ends, beyond the second one. */
+const placeMeasure = ({ feature, from, to, text, fault }: Measure, height: number, out: Lanes): void => {
+  const length = Math.hypot(to.x - from.x, to.y - from.y);
+  if (length < 1e-9) return;
+  const [ux, uy] = [(to.x - from.x) / length, (to.y - from.y) / length];
+  const roomy = length > 3 * height;
+  out.lines.push({ feature, points: [from, to], arrows: roomy ? 'both' : 'none', fault });
+  const raw = Math.atan2(uy, ux);
+  const turn = raw > Math.PI / 2 + 1e-9 ? raw - Math.PI : raw <= -Math.PI / 2 + 1e-9 ? raw + Math.PI : raw;
+  const side = height * 0.75;
+  const common = { layer: 'dimension', feature, text, height, fault } as const;
+  if (roomy && textLength(text, height) < length) {
+    const middle = { x: (from.x + to.x) / 2, y: (from.y + to.y) / 2 };
+    out.texts.push({ ...common, at: { x: middle.x - Math.sin(turn) * side, y: middle.y + Math.cos(turn) * side }, turn, anchor: 'middle' });
+    return;
+  }
+  const flat = Math.abs(ux) > Math.abs(uy);
+  const at = { x: to.x + ux * height * 0.9, y: to.y + uy * height * 0.9 };
+  out.texts.push({ ...common, at, turn: 0, anchor: flat ? (ux > 0 ? 'start' : 'end') : 'middle' });
+};
+
 const grow = (box: Box, point: Point): Box => ({
   min: { x: Math.min(box.min.x, point.x), y: Math.min(box.min.y, point.y) },
   max: { x: Math.max(box.max.x, point.x), y: Math.max(box.max.y, point.y) },
@@ -108,10 +129,12 @@ export const layOut = (drawing: Drawing): Layout => {
   const below = placeRunning(drawing.running, 'x', drawing.box, height, out);
   const left = placeRunning(drawing.running, 'y', drawing.box, height, out);
   placeOverall(drawing, height, below, left, out);
+  for (const measure of drawing.measures) placeMeasure(measure, height, out);
   placeLabels(drawing, height, out);
   const around = [
     ...out.texts.flatMap((text) => [boxOfText(text).min, boxOfText(text).max]),
     ...out.lines.flatMap((line) => line.points),
+    ...drawing.beyond,
   ].reduce(grow, drawing.box);
   const margin = height * 0.8;
   return {

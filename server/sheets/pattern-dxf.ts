@@ -3,20 +3,23 @@
  * the origin. Arcs stay arcs: outlines are closed POLYLINEs whose vertices carry bulges, round holes are CIRCLEs.
  * Source: the published DXF reference, release 12 (group codes, header variables); $INSUNITS came with release 2000 and older readers pass over it.
  */
+import type { BeadResult, Path } from '../bead/types.js';
 import type { Blank } from '../blank/types.js';
 import { sayThickness } from '../model/display.js';
 import type { Part } from '../model/part.js';
-import type { Loop, Point } from '../shape/path.js';
+import type { Loop, Move, Point } from '../shape/path.js';
 import { boxOfLoop, startOf, sweepOf } from './extent.js';
 
 type Pair = readonly [code: number, value: string];
 
-/** Layer names with the DXF colour number and line type. 7 black/white, 1 red, 3 green, 5 blue, 8 grey. */
+/** Layer names with the DXF colour number and line type. 7 black/white, 1 red, 3 green, 5 blue, 6 magenta, 8 grey. */
 const layers: readonly (readonly [name: string, colour: number, lineType: string])[] = [
   ['cut', 7, 'CONTINUOUS'],
   ['cut_inside', 7, 'CONTINUOUS'],
   ['bend_up', 3, 'CONTINUOUS'],
   ['bend_down', 5, 'DASHED'],
+  ['bead_up', 1, 'CENTER'],
+  ['bead_down', 6, 'CENTER'],
   ['brake_line', 8, 'CONTINUOUS'],
   ['mark', 8, 'CENTER'],
   ['text', 8, 'CONTINUOUS'],
@@ -146,6 +149,39 @@ const bulgeOf = (loop: Loop, index: number): number => {
   return Math.tan(sweepOf(startOf(loop, index), move) / 4) * (move.turn === 'left' ? 1 : -1);
 };
 
+/** A path as it is: open with its two ends, or closed; arcs by their bulges. */
+const polyline = (layer: string, path: Path): readonly Pair[] => {
+  const [only] = path.moves;
+  if (!path.closed && path.moves.length === 1 && only?.kind === 'line') return line(layer, path.start, only.to);
+  const starts = path.moves.map((_, index) => (index === 0 ? path.start : (path.moves[index - 1] as Move).to));
+  const vertices = path.moves.flatMap((move, index): readonly Pair[] => {
+    const start = starts[index] as Point;
+    const bulge = move.kind === 'line' ? 0 : Math.tan(sweepOf(start, move) / 4) * (move.turn === 'left' ? 1 : -1);
+    const vertex: readonly Pair[] = [[0, 'VERTEX'], [8, layer], ...point(start)];
+    return bulge === 0 ? vertex : [...vertex, [42, number(bulge)]];
+  });
+  const last = path.moves[path.moves.length - 1];
+  const end: readonly Pair[] = path.closed || last === undefined ? [] : [[0, 'VERTEX'], [8, layer], ...point(last.to)];
+  return [
+    [0, 'POLYLINE'],
+    [8, layer],
+    [66, '1'],
+    ...point({ x: 0, y: 0 }),
+    [70, path.closed ? '1' : '0'],
+    ...vertices,
+    ...end,
+    [0, 'SEQEND'],
+    [8, layer],
+  ];
+};
+
+const beadEntities = (beads: BeadResult | undefined): readonly Pair[] => {
+  const directions = new Map((beads?.beads ?? []).flatMap((bead) => bead.tracks.map((track) => [track.id, bead.direction] as const)));
+  return (beads?.drawIn?.marks ?? []).flatMap(({ track, path }) =>
+    polyline(directions.get(track) === 'down' ? 'bead_down' : 'bead_up', path),
+  );
+};
+
 const closedPolyline = (layer: string, loop: Loop): readonly Pair[] => {
   const [only] = loop;
   if (only !== undefined && loop.length === 1 && only.kind === 'arc') {
@@ -198,9 +234,11 @@ const words = (part: Part, blank: Blank): readonly Pair[] => {
 
 /**
  * The blank as a DXF file's text (lines ended by CR LF). Coordinates to 1e-9 mm.
- * Layers: cut, cut_inside, bend_up, bend_down, brake_line, mark, text.
+ * Layers: cut, cut_inside, bend_up, bend_down, bead_up, bead_down, brake_line, mark, text.
+ *
+ * @param beads what the beads come to, when `blank` is the sheet as it is cut before rolling
  */
-export const patternDxf = (part: Part, blank: Blank): string => {
+export const patternDxf = (part: Part, blank: Blank, beads?: BeadResult): string => {
   const extent = blank.outline.length === 0 ? { min: { x: 0, y: 0 }, max: { x: blank.width, y: blank.height } } : boxOfLoop(blank.outline);
   const pairs: readonly Pair[] = [
     ...header(extent),
@@ -210,6 +248,7 @@ export const patternDxf = (part: Part, blank: Blank): string => {
     ...(blank.outline.length === 0 ? [] : closedPolyline('cut', blank.outline)),
     ...cutEntities(blank),
     ...bendEntities(blank),
+    ...beadEntities(beads),
     ...words(part, blank),
     [0, 'ENDSEC'],
     [0, 'EOF'],

@@ -16,6 +16,9 @@ export const inkOf = (layer: Layer): Ink | undefined => {
     case 'cut':
     case 'cut_inside':
       return { width: wide };
+    case 'bead_up':
+    case 'bead_down':
+      return { width: narrow, dash: longDashDot };
     case 'bend_up':
     case 'brake_line':
       return { width: narrow };
@@ -23,9 +26,7 @@ export const inkOf = (layer: Layer): Ink | undefined => {
       return { width: narrow, dash: dashed };
     case 'mark':
       return { width: narrow, dash: longDashDot };
-    case 'relief':
-    case 'dimension':
-    case 'label':
+    default:
       return undefined;
   }
 };
@@ -45,6 +46,8 @@ export const marksOfStroke = (stroke: Stroke, inks: (layer: Layer) => Ink | unde
   switch (geometry.kind) {
     case 'loop':
       return [loopMark([geometry.loop], ink)];
+    case 'path':
+      return [{ kind: 'path', runs: [geometry.path], ink }];
     case 'circle':
       return [circleMark(geometry.circle.centre, geometry.circle.radius, ink)];
     case 'line':

@@ -7,6 +7,7 @@ import { homeUnit } from '../model/dimension.js';
 import { saySize, sayThickness } from '../model/display.js';
 import type { Part } from '../model/part.js';
 import type { Box, Point } from '../shape/path.js';
+import { beadWords } from './bead-drawing.js';
 import { cutWords, type DisplayOptions, drawingTitle } from './drawing.js';
 import { gauge, gaugeHeight, gaugeWidth } from './pages/gauge.js';
 import { boxMark, circleMark, type Ink, lineMark, type Mark, narrow, type Page } from './pages/page.js';
@@ -38,6 +39,7 @@ const footLines = (part: Part, blank: Blank, options: DisplayOptions): readonly 
   `${sayThickness(blank.thickness, undefined)} (${sayThickness(blank.thickness, homeUnit('inch'))}) thick, ${blank.bends.length} ${blank.bends.length === 1 ? 'bend' : 'bends'}, face toward you. ` +
     `Overall ${saySize(blank.width, blank.height, options.unit, options.denominator)}.`,
   ...cutSizes(part, blank, options),
+  ...beadWords(options),
   'Print at 100 %, never fitted to the page. Thick: cut. Thin: bend up. Dashed: bend down. Ticks: brake line.',
 ];
 

@@ -7,8 +7,9 @@ import { homeUnit } from '../model/dimension.js';
 import { saySize, sayThickness } from '../model/display.js';
 import type { Part } from '../model/part.js';
 import type { Point } from '../shape/path.js';
-import { bendWords, cutWords, type DisplayOptions, drawBlank, drawingTitle, type Layer, type Stroke } from './drawing.js';
-import { escapeXml, coordinate as n, pathData } from './extent.js';
+import { beadWords } from './bead-drawing.js';
+import { bendWords, cutWords, type DisplayOptions, type Drawing, drawBlank, drawingTitle, type Layer, type Stroke } from './drawing.js';
+import { escapeXml, coordinate as n, openPathData, pathData } from './extent.js';
 
 /** Line widths: wide 0.5 mm, narrow 0.25 mm (line group 0.5 of ISO 128). */
 const wide = 0.5;
@@ -17,16 +18,16 @@ const narrow = 0.25;
 const dashed = [12, 3].map((part) => part * narrow).join(' ');
 const longDashDot = [24, 3, 0.5, 3].map((part) => part * narrow).join(' ');
 
-const strokeLook: Readonly<Record<Layer, { readonly width: number; readonly dash: string; readonly colour: string } | undefined>> = {
+/** Layers that only the screen shows have no look. */
+const strokeLook: Readonly<Partial<Record<Layer, { readonly width: number; readonly dash: string; readonly colour: string }>>> = {
   cut: { width: wide, dash: '', colour: '#000000' },
   cut_inside: { width: wide, dash: '', colour: '#000000' },
   bend_up: { width: narrow, dash: '', colour: '#000000' },
   bend_down: { width: narrow, dash: dashed, colour: '#000000' },
   brake_line: { width: narrow, dash: '', colour: '#000000' },
   mark: { width: narrow, dash: longDashDot, colour: '#000000' },
-  relief: undefined,
-  dimension: undefined,
-  label: undefined,
+  bead_up: { width: narrow, dash: longDashDot, colour: '#000000' },
+  bead_down: { width: narrow, dash: longDashDot, colour: '#000000' },
 };
 
 const at = (point: Point): string => `${n(point.x)} ${n(-point.y)}`;
@@ -44,6 +45,8 @@ const shapeOf = (stroke: Stroke): string => {
   switch (geometry.kind) {
     case 'loop':
       return `<path d="${pathData(geometry.loop)}"`;
+    case 'path':
+      return `<path d="${openPathData(geometry.path)}"`;
     case 'circle':
       return `<circle cx="${n(geometry.circle.centre.x)}" cy="${n(-geometry.circle.centre.y)}" r="${n(geometry.circle.radius)}"`;
     case 'line':
@@ -90,6 +93,23 @@ const bendLabels = (part: Part, blank: Blank, options: DisplayOptions): string =
         .join('\n')
     : '';
 
+/** `border  up  half_round_3_8` along the longest straight of each bead's line. */
+const beadLabels = ({ lineLabels }: Drawing): string =>
+  lineLabels
+    .filter(({ layer }) => layer === 'bead_up' || layer === 'bead_down')
+    .map(({ from, to, text: whole, short }) => {
+      const length = Math.hypot(to.x - from.x, to.y - from.y);
+      const words = length / (0.6 * whole.length) >= 1.8 ? whole : short;
+      const height = Math.min(3.5, length / (0.6 * words.length));
+      if (height < 1.8) return '';
+      const raw = Math.atan2(to.y - from.y, to.x - from.x);
+      const turn = raw > Math.PI / 2 + 1e-9 ? raw - Math.PI : raw <= -Math.PI / 2 + 1e-9 ? raw + Math.PI : raw;
+      const middle = { x: (from.x + to.x) / 2, y: (from.y + to.y) / 2 };
+      return text(words, middle.x - Math.sin(turn) * 1.2, middle.y + Math.cos(turn) * 1.2, height, turn, 'middle');
+    })
+    .filter((each) => each !== '')
+    .join('\n');
+
 /** What to drill and what to cut, since a drill can't be told from a printed circle: `Holes and cuts: 4 × ⌀ 9/32; 1 off, 5 × 1 1/4.`. */
 const cutSizes = (part: Part, blank: Blank, options: DisplayOptions): readonly string[] => {
   const counts = new Map<string, number>();
@@ -115,6 +135,7 @@ export const patternSvg = (part: Part, blank: Blank, title: string, options: Dis
     `${sayThickness(blank.thickness, undefined)} (${sayThickness(blank.thickness, homeUnit('inch'))}) thick, ${blank.bends.length} ${blank.bends.length === 1 ? 'bend' : 'bends'}, face toward you. ` +
       `Overall ${saySize(blank.width, blank.height, options.unit, options.denominator)}.`,
     ...cutSizes(part, blank, options),
+    ...beadWords(options),
     'Print at 100 % and check both rulers before cutting. Thick: cut. Thin: bend up. Dashed: bend down. Ticks: brake line.',
   ];
   const foot = 20.8 + titles.length * 4.4;
@@ -136,6 +157,7 @@ export const patternSvg = (part: Part, blank: Blank, title: string, options: Dis
     ...outline.map((stroke) => strokeMarkup(stroke).replace('<path ', '<path class="outline" ')),
     '<g font-family="DejaVu Sans, Liberation Sans, Arial, sans-serif" fill="#000000">',
     bendLabels(part, blank, options),
+    beadLabels(drawing),
     ruler(min.x, base - 8, 100, 20, 4, '100 mm'),
     ruler(min.x, base - 16, 101.6, 16, 4, '4 in'),
     ...titles.map((line, index) => text(line, min.x, base - 22 - index * 4.4, 3)),

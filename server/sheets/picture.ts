@@ -3,12 +3,13 @@
  * `data-id` per feature, every word escaped. Deterministic: the same part gives the same text.
  */
 import type { Span } from '../../grammar/syntax.js';
+import type { BeadResult } from '../bead/types.js';
 import type { Blank, BlankResult } from '../blank/types.js';
 import type { Finding } from '../model/finding.js';
 import type { Part } from '../model/part.js';
 import type { Box, Point } from '../shape/path.js';
 import { type Area, type DisplayOptions, type Drawing, drawBlank, drawingTitle, type Stroke } from './drawing.js';
-import { coordinate, escapeXml, pathData } from './extent.js';
+import { coordinate, escapeXml, openPathData, pathData } from './extent.js';
 import { layOut, type PlacedText, type ThinLine } from './layout.js';
 
 /** What is known of a part, as the project hands it out. */
@@ -17,6 +18,8 @@ export interface Pictured {
   readonly blank: BlankResult;
   readonly findings?: readonly Finding[];
   readonly lastGood: Blank | undefined;
+  /** What its roller work comes to, of the blank shown. */
+  readonly beads?: BeadResult | undefined;
 }
 export interface Picture {
   readonly svg: string;
@@ -39,19 +42,25 @@ const geometryMarkup = (stroke: Stroke, name: string): string => {
       return `<path class="${name}" ${steady} d="${pathData(geometry.loop)}"/>`;
     case 'line':
       return `<path class="${name}" ${steady} d="M${at(geometry.from)}L${at(geometry.to)}"/>`;
+    case 'path': {
+      const broad = stroke.breadth === undefined ? steady : `stroke-width="${n(stroke.breadth)}"`;
+      return `<path class="${name}" ${broad} d="${openPathData(geometry.path)}"/>`;
+    }
     case 'circle':
       return `<circle class="${name}" ${steady} cx="${n(geometry.circle.centre.x)}" cy="${n(-geometry.circle.centre.y)}" r="${n(geometry.circle.radius)}"/>`;
   }
 };
 
+const pointedAt: ReadonlySet<Stroke['layer']> = new Set(['bend_up', 'bend_down', 'bead_up', 'bead_down', 'rough_cut']);
+
 /**
- * Thin lines are hard to point at, so bends get an unseen wide twin that takes the click. A relief is part of the outline already;
+ * Thin lines are hard to point at, so bends and beads get an unseen wide twin that takes the click. A relief is part of the outline already;
  * only its own place is there to be pointed at.
  */
 const strokeMarkup = (stroke: Stroke): string => {
   if (stroke.layer === 'relief') return geometryMarkup(stroke, 'hit');
   const seen = geometryMarkup(stroke, stroke.layer);
-  return stroke.layer === 'bend_up' || stroke.layer === 'bend_down' ? geometryMarkup(stroke, 'hit') + seen : seen;
+  return pointedAt.has(stroke.layer) ? geometryMarkup(stroke, 'hit') + seen : seen;
 };
 
 const areaMarkup = (area: Area): string => `<path class="area ${area.kind}" d="${pathData(area.loop)}"/>`;
@@ -60,7 +69,7 @@ const textMarkup = (text: PlacedText): string => {
   const turned = Math.abs(text.turn) < 1e-9 ? '' : ` transform="rotate(${n((-text.turn * 180) / Math.PI)} ${at(text.at)})"`;
   // The middle of figures and capitals stands 0.36 of the text height above the line they rest on, in all usual sans faces.
   const y = n(-text.at.y + 0.36 * text.height);
-  return `<text class="text ${text.layer} ${text.anchor}" x="${n(text.at.x)}" y="${y}" font-size="${n(text.height)}" text-anchor="${text.anchor}"${turned}>${escapeXml(text.text)}</text>`;
+  return `<text class="text ${text.layer} ${text.anchor}${text.fault === true ? ' fault' : ''}" x="${n(text.at.x)}" y="${y}" font-size="${n(text.height)}" text-anchor="${text.anchor}"${turned}>${escapeXml(text.text)}</text>`;
 };
 
 const arrow = (tip: Point, from: Point, size: number): string => {
@@ -79,7 +88,7 @@ const lineMarkup = (line: ThinLine, height: number): string => {
   const last = line.points[line.points.length - 1];
   const beforeLast = line.points[line.points.length - 2];
   if (first === undefined || second === undefined || last === undefined || beforeLast === undefined) return '';
-  const path = `<path class="dimension" ${steady} d="M${line.points.map(at).join('L')}"/>`;
+  const path = `<path class="dimension${line.fault === true ? ' fault' : ''}" ${steady} d="M${line.points.map(at).join('L')}"/>`;
   return line.arrows === 'both' ? path + arrow(first, second, height * 0.9) + arrow(last, beforeLast, height * 0.9) : path;
 };
 
@@ -163,8 +172,9 @@ export const picture = (result: Pictured, options: DisplayOptions): Picture => {
   const stale = result.blank.blank === undefined && result.lastGood !== undefined;
   const blank = result.blank.blank ?? result.lastGood;
   if (blank === undefined) return emptyPicture(result.part);
-  const drawing = drawBlank(result.part, blank, options);
-  const title = drawingTitle(result.part, blank, options);
+  const shown: DisplayOptions = { ...options, beads: result.beads };
+  const drawing = drawBlank(result.part, blank, shown);
+  const title = drawingTitle(result.part, blank, shown);
   const { svg, box } = svgOf(drawing, title, stale, [...result.blank.findings, ...(result.findings ?? [])]);
   return { svg, features: drawing.features.map(({ id, span }) => ({ id, span })), box, title, stale };
 };

@@ -1,5 +1,5 @@
 /** Placed words and thin lines, and whether one more finds room among them. Millimetres, y up. */
-import type { Box, Loop, Point } from '../shape/path.js';
+import type { Box, Loop, Move, Point } from '../shape/path.js';
 import type { Drawing, Layer } from './drawing.js';
 import { alongArc, boxOfLoop, startOf } from './extent.js';
 
@@ -13,12 +13,15 @@ export interface PlacedText {
   /** Anticlockwise, rad. */
   readonly turn: number;
   readonly anchor: 'start' | 'middle' | 'end';
+  /** A size that is more than it may be. */
+  readonly fault?: boolean;
 }
 /** A thin line of a dimension, or the pointer from a label to what it names. */
 export interface ThinLine {
   readonly feature: string | undefined;
   readonly points: readonly Point[];
   readonly arrows: 'none' | 'both';
+  readonly fault?: boolean;
 }
 /** Width of a character as a share of the text height: a little over that of the usual sans faces, so that estimates err on the wide side. */
 const characterWidth = 0.6;
@@ -107,6 +110,13 @@ export const obstaclesOf = (drawing: Drawing): Obstacles => ({
   segments: drawing.strokes.flatMap((stroke) => {
     if (stroke.geometry.kind === 'line' && stroke.layer !== 'mark')
       return [{ feature: stroke.feature, from: stroke.geometry.from, to: stroke.geometry.to }];
+    if (stroke.geometry.kind === 'path' && stroke.breadth === undefined) {
+      const { start, moves } = stroke.geometry.path;
+      return moves.flatMap((move, index) => {
+        const from = index === 0 ? start : (moves[index - 1] as Move).to;
+        return move.kind === 'line' ? [{ feature: stroke.feature, from, to: move.to }] : [];
+      });
+    }
     if (stroke.layer !== 'cut' || stroke.geometry.kind !== 'loop') return [];
     return pieces(stroke.geometry.loop).map(([from, to]) => ({ feature: 'outline', from, to }));
   }),
