@@ -45,7 +45,7 @@ export const cornerStatements: readonly StatementEntry[] = [
       '30 1/4 by 11',
       'edge top { flange 3/4 down }',
       'edge left, right { flange 5/8 down }',
-      'corner all open relief square 1/8',
+      'corner all open relief square 3/8',
       'corner bottom left radius 1/4',
     ),
     arguments: {

@@ -31,7 +31,7 @@ panel gate {
   }
   edge left, right { flange 5/8 down }
   edge bottom      { flange 1 down 90 radius 5/32 }
-  corner all relief round 1/8
+  corner all relief round 5/16
 
   hole 9/32 at (1, 1 1/2), (gate_width - 1, 1 1/2)
   slot 1/4 by 1 at (gate_width / 2, 10 1/4) turned 0

@@ -3,7 +3,7 @@ import type { Argument, Statement } from '../../grammar/syntax.js';
 import { angleField, itemsOf, lengthField, pathOf, spanOfPath, wordField } from './arguments.js';
 import { readCut } from './cuts.js';
 import { sayAngle } from './display.js';
-import { type EdgeStepWord, mayFollow, readEdgeStep } from './edgeSteps.js';
+import { type EdgeStepWord, mayFollow, noFlatOn, readEdgeStep } from './edgeSteps.js';
 import { either, nearestNames, together } from './nearest.js';
 import { conventionField } from './outline.js';
 import type { Direction, EdgeChain, EdgeStep, FlangeEnds, FlangeStep } from './part.js';
@@ -142,15 +142,9 @@ const readCutOfChain = (step: Statement, word: string, work: PartWork, chains: r
       work.fail();
       return;
     }
-    const round = above.find((last) => last?.kind === 'curl' || last?.kind === 'rolled');
-    if (round !== undefined) {
-      work.reading.sink.report(
-        step.word.span,
-        'shape/no-flat-above',
-        round.kind === 'curl'
-          ? `A ${word} here would lie on the curl above it, which is round all over. Write it before the curl, where it lies on the flat.`
-          : `A ${word} here would lie on the rolled edge above it, which has no flat of its own. Write it before the rolled edge, or drill it after rolling.`,
-      );
+    const why = above.map((last) => noFlatOn(last?.kind, `A ${word}`)).find((said) => said !== undefined);
+    if (why !== undefined) {
+      work.reading.sink.report(step.word.span, 'shape/no-flat-there', why);
       work.fail();
       return;
     }

@@ -198,3 +198,17 @@ const rolledOf = (step: Statement, work: PartWork): Make | undefined => {
   }
   return (base, direction) => ({ ...base, kind: 'rolled', radius, turn, direction });
 };
+
+/** Why nothing can be placed on a step; undefined where it has a flat of its own. `cut` is what was to lie there: "A hole". */
+export const noFlatOn = (kind: string | undefined, cut: string): string | undefined => {
+  switch (kind) {
+    case 'curl':
+      return `${cut} can’t lie on a curl, which is round all over. Place it on the flat before the curl.`;
+    case 'rolled':
+      return `${cut} can’t lie on a rolled edge, which has no flat of its own. Place it on the flat before it, or drill it after rolling.`;
+    case 'tab':
+      return `${cut} can’t be placed from a tab, which is one flat with what it stands on. Place it there: in the panel’s own braces, or with the flange’s name, counted beyond its edge.`;
+    default:
+      return undefined;
+  }
+};

@@ -7,6 +7,7 @@ import { readEdgeBlock } from './chains.js';
 import { decideCheck, readsOwnMeasures } from './checks.js';
 import { readCorner } from './corners.js';
 import { readCut, readRepeat } from './cuts.js';
+import { noFlatOn } from './edgeSteps.js';
 import { readLoad } from './loads.js';
 import { either, nearestNames, together } from './nearest.js';
 import { mirroredFace, readOpposite } from './opposite.js';
@@ -236,7 +237,12 @@ const readPanel = (
   const lies = (path: readonly string[], span: Span): string | undefined => {
     const said = path.join('.');
     const id = flanges.ids.get(said);
-    if (id !== undefined) return id;
+    if (id !== undefined) {
+      const why = noFlatOn(flanges.kinds.get(id), 'A cut');
+      if (why === undefined) return id;
+      work.reading.sink.report(span, 'shape/no-flat-there', why);
+      return undefined;
+    }
     const near = nearestNames(said, flanges.ids.keys());
     const cure =
       near.length > 0

@@ -9,10 +9,12 @@ export interface FlangeIds {
   readonly ids: Map<string, string>;
   /** Steps so far on each edge. */
   readonly counts: Map<string, number>;
+  /** The word each id was made by: `flange`, `hem`. */
+  readonly kinds: Map<string, string>;
   /** The edge of the outline that a step goes back to, and its place there, where it stands on the outline itself. */
   readonly places: Map<string, { readonly edge: string; readonly nth: number }>;
 }
-export const noFlanges = (): FlangeIds => ({ ids: new Map(), counts: new Map(), places: new Map() });
+export const noFlanges = (): FlangeIds => ({ ids: new Map(), counts: new Map(), kinds: new Map(), places: new Map() });
 
 /** A chain while its block is read. */
 export interface GrowingChain {
@@ -52,6 +54,7 @@ export const stepIds = (step: Statement, work: PartWork, chains: readonly Growin
     const id = own !== undefined && !flanges.ids.has(own) ? own : place;
     flanges.ids.set(place, id);
     flanges.ids.set(id, id);
+    flanges.kinds.set(id, step.word.name);
     if (nth === 1) flanges.ids.set(chain.prefix, id);
     if (chain.prefix === chain.name) flanges.places.set(id, { edge: chain.name, nth });
     return { chain, id, name: own };

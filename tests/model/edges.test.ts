@@ -112,7 +112,7 @@ panel gate {
 //                            ^^ number/out-of-range: The slope takes 10 mm of 10 mm, and no land is left beyond it. Give the slope less, or the joggle more: ‘over’ runs from where the sheet leaves its plane to the end of the land.
     curl round 3 down
     hole 4 at (2, 2)
-//  ^^^^ shape/no-flat-above: A hole here would lie on the curl above it, which is round all over. Write it before the curl, where it lies on the flat.
+//  ^^^^ shape/no-flat-there: A hole can’t lie on a curl, which is round all over. Place it on the flat before the curl.
   }
 }
 panel lid {
@@ -122,6 +122,19 @@ panel lid {
   edge left { curl round 3  flange 20 up }
 //            ^^^^ shape/no-direction: A curl goes on turning the way of the flange before it, and there is none here. Say which way it rolls: up toward the face, or down away from it.
 //                          ^^^^^^ shape/nothing-can-follow: Nothing can follow a curl, whose cut edge is rolled in, so this flange can’t be made. Write the flange before the curl, or take one of them out.
+}`);
+  });
+  it('where there is no flat, no cut can lie, however it is named', () => {
+    checkFindings(`units millimetre
+panel gate {
+  outline rectangle 300 by 110
+  edge top { tab 20 by 8 as ear  hole 3 at (150, 4) }
+//                               ^^^^ shape/no-flat-there: A hole can’t be placed from a tab, which is one flat with what it stands on. Place it there: in the panel’s own braces, or with the flange’s name, counted beyond its edge.
+  edge left { flange 20 up  rolled radius 30 up 90 }
+  hole 3 on ear at (150, 4)
+//          ^^^ shape/no-flat-there: A cut can’t be placed from a tab, which is one flat with what it stands on. Place it there: in the panel’s own braces, or with the flange’s name, counted beyond its edge.
+  hole 3 on left through to left.2 at (50, 10)
+//                          ^^^^^^ shape/no-flat-there: A cut can’t lie on a rolled edge, which has no flat of its own. Place it on the flat before it, or drill it after rolling.
 }`);
   });
   it('the missing way is offered as a fix at the end of the words', () => {

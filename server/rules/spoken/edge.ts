@@ -18,11 +18,11 @@ export const edgeRules = [
     example: plate('edge top { hem 8 closed down  flange 20 down } // error: shape/nothing-can-follow'),
     cure: plate('edge top { flange 20 down  hem 8 closed }'),
   }),
-  spoken('shape/no-flat-above', 'error', {
-    what: 'A cut stands after a curl or a rolled edge in an edge’s braces.',
-    why: 'It would lie on the step just above it, and that one is round all over.',
-    example: plate('edge top { flange 20 down  curl round 3  hole 4 at (50, 8) } // error: shape/no-flat-above'),
-    cure: plate('edge top { flange 20 down  hole 4 at (50, 8)  curl round 3 }'),
+  spoken('shape/no-flat-there', 'error', {
+    what: 'A cut is placed on a curl, a rolled edge or a tab.',
+    why: 'The first two are round all over. A tab is one flat with what it stands on, and its holes are placed there.',
+    example: plate('edge top { flange 20 down  curl round 3  hole 4 at (50, 8) } // error: shape/no-flat-there'),
+    cure: plate('edge top { flange 20 down  hole 4 at (50, 10)  curl round 3 }'),
   }),
   spoken('shape/tabs-overlap', 'error', {
     what: 'Two tabs of one edge run into each other.',
