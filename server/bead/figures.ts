@@ -1,56 +1,60 @@
 /** A die in a sheet: how wide its mark is, what it takes of the sheet, how many passes. */
-import type { Panel } from '../model/part.js';
-import type { Die, Sheet, Trial } from '../model/shop.js';
-import { beadSection, bendingStrain } from '../trade/bead-sections.js';
-import { measuredDrawIn, passesTo, USUAL_DRAW_IN_SHARE } from '../trade/forming.js';
-import type { BeadForming } from './types.js';
+import type { Die, Roller, Sheet, Trial } from '../model/shop.js';
+import type { NoSection } from '../trade/bead-sections.js';
+import { formedBead } from './forming.js';
+import type { BeadForming, Words } from './types.js';
 
 export interface Mark {
   readonly width: number;
   readonly depth: number;
   readonly forming: BeadForming | undefined;
+  /** Why the die makes no section in this sheet, for the user; undefined when it does. */
+  readonly refusal: string | undefined;
 }
 
-/** What a die leaves in the panel's sheet; undefined when not even the width of its mark is known. */
-export const markOf = (die: Die, sheet: Sheet, trials: Panel['trials']): Mark | undefined => {
-  const answer = beadSection(die, sheet.thickness);
-  if (!answer.ok) return die.width === undefined ? undefined : { width: die.width, depth: die.depth ?? 0, forming: undefined };
-  const { section } = answer;
-  const { share, shareFrom } = shareOf(die, sheet, trials);
-  const passes = passesTo(section.depth, die.perPass, sheet.thickness);
-  const strain = (1 - share) * section.meanStrain;
+/** What a die leaves in the panel's sheet; no width when not even that is known. */
+export const markOf = (die: Die, sheet: Sheet, trials: readonly Trial[], words: Words): Mark | { readonly refusal: string } => {
+  const formed = formedBead(die, sheet, trials);
+  if ('at' in formed) {
+    const refusal = refusalOf(die, formed, words);
+    return die.width === undefined ? { refusal } : { width: die.width, depth: die.depth ?? 0, forming: undefined, refusal };
+  }
+  const { section, share, strain, passes } = formed;
   return {
     width: section.width,
     depth: section.depth,
+    refusal: undefined,
     forming: {
       developed: section.developed,
       width: section.width,
-      strainFull: section.meanStrain,
-      strain,
-      peak: strain + bendingStrain(section),
-      share,
-      shareFrom,
+      strainFull: strain.greatest,
+      strain: strain.expected,
+      peak: strain.peak,
+      share: share.share,
+      shareFrom: share.source,
       passes: Array.from({ length: passes.count }, (_, i) => passes.each * (i + 1)),
+      formed,
     },
   };
 };
 
-const shareOf = (die: Die, sheet: Sheet, trials: readonly Trial[]): { readonly share: number; readonly shareFrom: string } => {
-  for (const trial of trials) {
-    const measured = trialShare(trial, die, sheet);
-    if (measured !== undefined) return { share: measured, shareFrom: `measured on the trial strip ${trial.name}` };
-  }
-  return { share: USUAL_DRAW_IN_SHARE, shareFrom: 'common practice, no source: anything from none to all occurs' };
+const refusalOf = (die: Die, { at, why, limit }: NoSection, words: Words): string => {
+  if (why === 'no bead') return `die ${die.name} is a ${die.shape} die and rolls no bead: name a round, vee, flat or step die`;
+  if (why === 'not said') return `die ${die.name} does not say its ${at}: write \`${at}\` in its braces`;
+  const bound = limit === undefined ? '' : `; ${why === 'too great' ? 'at most' : 'at least'} ${words.say(limit)} would do`;
+  return `the ${at} of die ${die.name} is ${why} for the rest of it in this sheet${bound}`;
 };
 
-/** The share that a bead right across a strip took in of what it needed; undefined when the strip was of another sheet or die, or not measured. */
-const trialShare = (trial: Trial, die: Die, sheet: Sheet): number | undefined => {
-  const { beaded, strip } = trial;
-  if (trial.sheet?.name !== sheet.name || beaded?.die?.name !== die.name || strip === undefined) return undefined;
-  // The bead draws in the size that lies across it: the strip's width, or its length where the bead ran across that.
-  const [before, after] = trial.width === undefined ? [strip.length, trial.length] : [strip.width, trial.width];
-  const section = beadSection(die, sheet.thickness);
-  if (before === undefined || after === undefined || !section.ok) return undefined;
-  const share = measuredDrawIn(before, after.value, section.section, after.finest);
-  return share === undefined ? undefined : Math.min(1, Math.max(0, share.share));
+/**
+ * Thickest sheet of the panel's metal that a roller beads: its rating times the square root of the strengths' ratio.
+ * Source: plastic bending moment of a rectangular section, S·T²/4 per unit of length.
+ */
+export const thickestRolled = ({ thickest }: Roller, { material }: Sheet): number | undefined => {
+  const rated = thickest?.material;
+  if (thickest === undefined || rated === undefined || material === undefined) return thickest?.thickness;
+  if (rated.name === material.name && rated.file === material.file) return thickest.thickness;
+  if (rated.tensile !== undefined && material.tensile !== undefined)
+    return thickest.thickness * Math.sqrt(rated.tensile / material.tensile);
+  if (rated.yield !== undefined && material.yield !== undefined) return thickest.thickness * Math.sqrt(rated.yield / material.yield);
+  return undefined;
 };

@@ -3,19 +3,22 @@
  */
 import type { Blank } from '../blank/types.js';
 import type { Panel } from '../model/part.js';
-import type { BeadResult, Words } from './types.js';
+import type { Placement } from '../shape/path.js';
+import { rimOf } from './boundary.js';
+import { drawInOf } from './draw-in.js';
+import { crossBreaksOf, dimplesOf, tipsOf } from './other-places.js';
+import { scheduleOf } from './schedule.js';
+import { type Around, aroundOf, crossingsOf, spacingsOf } from './spacing.js';
+import { tightTurns } from './tracks.js';
+import type { BeadResult, Unworked, Words, WorkedBead } from './types.js';
+import { type Bench, type LaidBead, layBead, reachesOf } from './work.js';
 
 export type * from './types.js';
 
 const IN_MILLIMETRES: Words = { say: (mm) => `${Math.round(mm * 100) / 100} mm` };
+const STILL: Placement = { cos: 1, sin: 0, tx: 0, ty: 0 };
 
-/**
- * Everything about the beads of a panel.
- *
- * @param blank the panel's net blank
- * @param words how lengths are written in messages; millimetres when left out
- */
-export const workBeads = (_part: Panel, _blank: Blank, _words: Words = IN_MILLIMETRES): BeadResult => ({
+const NOTHING: BeadResult = {
   beads: [],
   dimples: [],
   crossBreaks: [],
@@ -24,4 +27,62 @@ export const workBeads = (_part: Panel, _blank: Blank, _words: Words = IN_MILLIM
   schedule: [],
   setUps: { dieChanges: 0, turnOvers: 0 },
   unworked: [],
-});
+};
+
+/**
+ * Everything about the beads of a panel. Reach is reckoned on the net blank: before rolling the sheet is larger by what the beads draw in.
+ *
+ * @param blank the panel's net blank
+ * @param words how lengths are written in messages; millimetres when left out
+ */
+export const workBeads = (part: Panel, blank: Blank, words: Words = IN_MILLIMETRES): BeadResult => {
+  const sheet = part.sheet?.value;
+  const written = part.beads.length + part.tips.length + part.crossBreaks.length + part.dimples.length;
+  if (sheet === undefined || written === 0) return NOTHING;
+  const base = blank.faces.find((face) => face.id === 'base')?.place ?? STILL;
+  const bench: Bench = { panel: part, sheet, blank, rims: rimOf(blank), base, words };
+  const unworked: Unworked[] = [];
+  const laid = part.beads.flatMap((bead) => layBead(bench, bead, unworked) ?? []);
+  const around = aroundOf(blank, laid);
+  const beads = laid.map((one) => workedBead(bench, around, one));
+  const { rows, order } = scheduleOf(blank.outline, beads);
+  const dimples = dimplesOf(part, blank, sheet, around);
+  const tips = tipsOf(part, blank, sheet, words);
+  return {
+    beads,
+    dimples,
+    crossBreaks: crossBreaksOf(part, blank, words),
+    tips,
+    drawIn: drawInOf(blank, takingTracks(beads), tips, dimples, sheet.material?.density),
+    schedule: rows,
+    setUps: { dieChanges: order.dieChanges, turnOvers: order.turnOvers },
+    unworked,
+  };
+};
+
+const workedBead = (bench: Bench, around: Around, laid: LaidBead): WorkedBead => {
+  const { bead, die, mark, middle, tracks } = laid;
+  return {
+    id: bead.id,
+    kind: bead.kind,
+    direction: bead.direction,
+    die,
+    width: mark.width,
+    depth: mark.depth,
+    middle,
+    length: tracks.reduce((sum, track) => sum + track.length, 0),
+    tracks,
+    forming: mark.forming,
+    takeIn: mark.forming?.formed.takenIn ?? { none: 0, used: 0, full: 0 },
+    reaches: reachesOf(bench, laid),
+    turns: tightTurns(tracks, mark.width, die.tightestTurn),
+    spacings: spacingsOf(around, laid),
+    crossings: crossingsOf(around, laid),
+    nameSpan: bead.nameSpan,
+    pathSpan: bead.pathSpan,
+    span: bead.span,
+  };
+};
+
+const takingTracks = (beads: readonly WorkedBead[]): Parameters<typeof drawInOf>[1] =>
+  beads.flatMap(({ tracks, takeIn }) => tracks.map(({ id, path }) => ({ track: id, path, used: takeIn.used, full: takeIn.full })));

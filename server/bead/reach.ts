@@ -43,7 +43,7 @@ const workTrack = (rims: readonly Rim[], track: Track, throat: number, half: num
     const { reach, s } = mostOfTrack(rims, half, pieces, side);
     return { from: 0, to: length, side, needed: reach, worst: s };
   }).sort((a, b) => a.needed - b.needed);
-  const easier = whole[0] as Stretch;
+  const easier: Stretch = { ...(whole[0] as Stretch), otherNeeded: whole[1]?.needed };
   if (easier.needed <= throat + HAIR) return answer(track, pieces, true, [easier], easier);
   const profile = profileOf(rims, half, pieces, track.path.closed);
   const parted = partedRuns(profile, throat);
@@ -77,7 +77,7 @@ const mostOfTrack = (rims: readonly Rim[], half: number, pieces: readonly Piece[
   );
 
 /** With the pictures' parts: where the worst is, the frame there. */
-export const reported = (rims: readonly Rim[], worked: Worked, roller: Roller, throat: number): Omit<Reach, 'limit' | 'deepest'> => {
+export const reported = (rims: readonly Rim[], worked: Worked, roller: Roller, throat: number): Omit<Reach, 'limit' | 'deepest' | 'thickest'> => {
   const half = halfFrame(roller);
   const worst = worked.tracks.reduce((most, track) =>
     (track.fits === most.fits ? track.needed > most.needed : !track.fits) ? track : most,
@@ -104,7 +104,7 @@ export const reported = (rims: readonly Rim[], worked: Worked, roller: Roller, t
   };
 };
 
-const runOf = (track: WorkedTrack, { from, to, side, needed }: Stretch): Run => ({
+const runOf = (track: WorkedTrack, { from, to, side, needed, otherNeeded }: Stretch): Run => ({
   track: track.track.id,
   from,
   to,
@@ -112,6 +112,7 @@ const runOf = (track: WorkedTrack, { from, to, side, needed }: Stretch): Run => 
   toPoint: spotOn(track, to).at,
   side,
   needed,
+  otherNeeded,
 });
 
 const spotOn = (track: WorkedTrack, s: number): { readonly at: Point; readonly along: Point } =>

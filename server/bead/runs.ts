@@ -10,6 +10,8 @@ export interface Stretch {
   readonly needed: number;
   /** Where on the track the stretch asks most. */
   readonly worst: number;
+  /** What the other side would ask of a whole track. */
+  readonly otherNeeded?: number;
 }
 /** What a track asks at places so near that nothing is missed between them. */
 export interface Profile {

@@ -14,7 +14,7 @@ import {
   type RuledSpacing,
 } from '../trade/spacing.js';
 import { type Gap, nearest, type Span, spansOf, spansOfLoop, spansOfPath } from './nearest.js';
-import { onPiece, piecesOf } from './path.js';
+import { dot, onPiece, piecesOf } from './path.js';
 import type { BendCrossing, Spacing, Track } from './types.js';
 
 export interface Laid {
@@ -124,7 +124,7 @@ const nearestBead = (around: Around, bead: Laid, own: readonly OwnTrack[]): Spac
     for (const track of own) {
       const gap = nearest(track.spans, other.spans);
       if (gap === undefined) continue;
-      const endOn = facesAnEnd(track.track, gap.at[0]) || facesAnEnd(other.track, gap.at[1]);
+      const endOn = facesAnEnd(track.track, gap.at[0], gap.at[1]) || facesAnEnd(other.track, gap.at[1], gap.at[0]);
       const wanted = endOn ? beadEndToBead(around.thickness, bead.width, other.width) : beadToBead(bead.width, other.width);
       const found = spacing('bead', { track: track.track.id, id: other.bead, gap }, wanted);
       if (best === undefined || found.found - found.wanted < best.found - best.wanted) best = found;
@@ -133,11 +133,18 @@ const nearestBead = (around: Around, bead: Laid, own: readonly OwnTrack[]): Spac
   return best;
 };
 
-/** Side by side, the nearest places are anywhere along; end on, one of them is a bead's end. Ends of beads of one length side by side count as beside. */
-const facesAnEnd = (track: Track, at: Point): boolean => {
-  if (track.start === undefined || track.finish === undefined) return false;
-  const near = (end: Point): boolean => Math.abs(end.x - at.x) < 1e-6 && Math.abs(end.y - at.y) < 1e-6;
-  return near(track.path.start) || near(track.path.moves.at(-1)?.to ?? track.path.start);
+/** Whether a track runs toward the other place at one of its ends, rather than beside it. */
+const facesAnEnd = (track: Track, at: Point, other: Point): boolean => {
+  if (track.path.closed) return false;
+  const pieces = piecesOf(track.path);
+  const first = pieces[0];
+  const last = pieces.at(-1);
+  if (first === undefined || last === undefined) return false;
+  const gap = { x: other.x - at.x, y: other.y - at.y };
+  const distance = Math.hypot(gap.x, gap.y);
+  const ahead = (end: Point, along: Point, sign: number): boolean =>
+    Math.hypot(end.x - at.x, end.y - at.y) < 1e-6 && sign * dot(gap, along) > Math.SQRT1_2 * distance + 1e-9;
+  return ahead(first.from, onPiece(first, 0).along, -1) || ahead(last.move.to, onPiece(last, last.length).along, 1);
 };
 
 /** Bends whose zone a track enters, with where. */

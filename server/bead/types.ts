@@ -7,6 +7,8 @@ import type { Blank } from '../blank/types.js';
 import type { BeadEnd, Direction } from '../model/part.js';
 import type { Die, Roller } from '../model/shop.js';
 import type { Move, Point } from '../shape/path.js';
+import type { FormedBead } from './forming.js';
+import type { CrossBreakWork, DimpleWork, TipWork } from './other-work.js';
 
 /** Words for lengths in the sentences of `unworked`. */
 export interface Words {
@@ -26,7 +28,7 @@ export interface BeadResult {
   readonly dimples: readonly WorkedDimple[];
   readonly crossBreaks: readonly WorkedCrossBreak[];
   readonly tips: readonly WorkedTip[];
-  readonly drawIn: DrawIn | undefined; // undefined without beads
+  readonly drawIn: DrawIn | undefined; // undefined without beads and tips
   /** The order of rolling, first row first; every row before any bend. */
   readonly schedule: readonly ScheduleRow[];
   readonly setUps: { readonly dieChanges: number; readonly turnOvers: number };
@@ -40,6 +42,7 @@ export interface Unworked {
   readonly kind:
     | 'no-die'
     | 'die-without-size'
+    | 'no-section'
     | 'no-length'
     | 'corner-too-large'
     | 'edge-unknown'
@@ -113,12 +116,16 @@ export interface BeadForming {
   readonly shareFrom: string; // "measured on the trial strip_a", "common practice, no source: …"
   /** Depths to set, mm from flat, one for each pass. */
   readonly passes: readonly number[];
+  /** The section itself, judged against the metal. */
+  readonly formed: FormedBead;
 }
 
 /** How far in the roller has to reach, on the flat net blank. */
 export interface Reach {
   readonly roller: Roller;
   readonly throat: number;
+  /** Thickest of the panel's metal that it beads, by the square root of the strengths; undefined when the shop has not said or nothing compares them. */
+  readonly thickest: number | undefined;
   /** The least throat that would do. */
   readonly needed: number;
   readonly fits: boolean;
@@ -149,6 +156,8 @@ export interface Run {
   readonly toPoint: Point;
   readonly side: 'left' | 'right';
   readonly needed: number;
+  /** What the other side would ask of the same stretch; undefined where a track is parted. */
+  readonly otherNeeded: number | undefined;
 }
 export interface ReachLimit {
   readonly along: Point; // unit
@@ -248,6 +257,8 @@ export interface ScheduleRow {
   readonly from: 'start' | 'finish';
   readonly fromPoint: Point;
   readonly toPoint: Point;
+  /** The stretch of the track, counted along its path; a parted track has several rows. */
+  readonly along: readonly [number, number];
   readonly passes: readonly number[]; // depths, mm; empty when the die says too little
   readonly changesDie: boolean;
   readonly turnsOver: boolean;
@@ -259,6 +270,8 @@ export interface WorkedDimple {
   readonly diameter: number;
   readonly direction: Direction;
   readonly spacings: readonly Spacing[];
+  /** Undefined when the part does not say how deep. */
+  readonly work: DimpleWork | undefined;
   readonly span: Span;
 }
 export interface WorkedCrossBreak {
@@ -266,6 +279,7 @@ export interface WorkedCrossBreak {
   readonly lines: readonly (readonly [Point, Point])[];
   readonly direction: Direction;
   readonly depth: number;
+  readonly work: CrossBreakWork;
   readonly span: Span;
 }
 export interface WorkedTip {
@@ -273,6 +287,7 @@ export interface WorkedTip {
   readonly direction: Direction;
   readonly width: number;
   readonly turn: number;
+  /** An edge of the outline is the finished outside of the tip: `drawIn.asCut` has its sheet beyond it, the net blank has not. */
   readonly edges: readonly TippedEdge[];
   readonly span: Span;
 }
@@ -284,4 +299,6 @@ export interface TippedEdge {
   readonly radius: number | undefined;
   /** A hollow (inside) curve's tip stretches, a round (outside) curve's shrinks. */
   readonly strains: 'stretch' | 'shrink' | undefined;
+  /** What it takes of the sheet and asks of the metal; undefined when the bend takes up the whole tip. */
+  readonly work: TipWork | undefined;
 }

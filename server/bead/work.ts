@@ -1,0 +1,118 @@
+/** One bead from what is written to what the roller is asked. */
+import type { Blank } from '../blank/types.js';
+import type { Bead, Panel } from '../model/part.js';
+import type { Die, Roller, Sheet } from '../model/shop.js';
+import type { Placement, Point } from '../shape/path.js';
+import type { Rim } from './boundary.js';
+import { type Mark, markOf, thickestRolled } from './figures.js';
+import { carriedPath } from './path.js';
+import { halfFrame, reported, workReach } from './reach.js';
+import { deepestPlace, limitOf } from './throat-limit.js';
+import { tracksOf } from './tracks.js';
+import type { DeepestPlace, Path, Reach, Track, Unworked, Words } from './types.js';
+import { writtenPaths } from './written.js';
+
+export interface Bench {
+  readonly panel: Panel;
+  readonly sheet: Sheet;
+  readonly blank: Blank;
+  readonly rims: readonly Rim[];
+  /** From the part's coordinates to the blank's. */
+  readonly base: Placement;
+  readonly words: Words;
+}
+/** A bead on the blank, before it is asked what stands round it. */
+export interface LaidBead {
+  readonly bead: Bead;
+  readonly die: Die;
+  readonly mark: Mark;
+  readonly middle: readonly Path[];
+  readonly tracks: readonly Track[];
+  readonly id: string;
+  readonly width: number;
+}
+
+export const layBead = (bench: Bench, bead: Bead, unworked: Unworked[]): LaidBead | undefined => {
+  const { panel, sheet, words } = bench;
+  const die = bead.die?.value;
+  if (die === undefined) {
+    unworked.push({
+      id: bead.id,
+      span: bead.nameSpan,
+      kind: 'no-die',
+      message: `${bead.id} names no die: write \`die NAME\` in its braces`,
+    });
+    return undefined;
+  }
+  const mark = markOf(die, sheet, panel.trials, words);
+  const span = bead.die?.span ?? bead.nameSpan;
+  if (!('width' in mark)) {
+    unworked.push({ id: bead.id, span, kind: 'die-without-size', message: mark.refusal });
+    return undefined;
+  }
+  if (mark.refusal !== undefined) unworked.push({ id: bead.id, span, kind: 'no-section', message: mark.refusal });
+  const { middle, tracks } = linesOf(bench, bead, mark.width, unworked);
+  return tracks.length === 0 ? undefined : { bead, die, mark, middle, tracks, id: bead.id, width: mark.width };
+};
+
+const linesOf = (
+  { panel, blank, base, words }: Bench,
+  bead: Bead,
+  width: number,
+  unworked: Unworked[],
+): { readonly middle: readonly Path[]; readonly tracks: readonly Track[] } => {
+  const written = writtenPaths(panel, bead, words);
+  unworked.push(...written.unworked);
+  const middle = written.paths.map((path) => carriedPath(base, path));
+  return { middle, tracks: tracksOf({ bead, width, outline: blank.outline, words, unworked }, middle) };
+};
+
+/** Every roller of the shop that says its throat, the best first: one that reaches before one that does not, in fewer runs, with more to spare. */
+export const reachesOf = (bench: Bench, laid: LaidBead): readonly Reach[] =>
+  bench.panel.rollers
+    .flatMap((roller) => (roller.throat === undefined ? [] : [reachOf(bench, laid, roller, roller.throat)]))
+    .sort(
+      (a, b) =>
+        Number(overloaded(bench, a)) - Number(overloaded(bench, b)) ||
+        Number(b.fits) - Number(a.fits) ||
+        (a.fits ? a.runs.length - b.runs.length : 0) ||
+        b.throat - b.needed - (a.throat - a.needed),
+    );
+
+const overloaded = ({ sheet }: Bench, { thickest }: Reach): boolean => thickest !== undefined && sheet.thickness > thickest + 1e-9;
+
+const reachOf = (bench: Bench, laid: LaidBead, roller: Roller, throat: number): Reach => {
+  const { rims } = bench;
+  const half = halfFrame(roller);
+  const worked = workReach(rims, laid.tracks, throat, half);
+  const found = reported(rims, worked, roller, throat);
+  return {
+    ...found,
+    thickest: thickestRolled(roller, bench.sheet),
+    limit: limitOf(rims, half, throat, found.worst.along),
+    deepest: found.fits ? undefined : deepest(bench, laid, half, throat, found),
+  };
+};
+
+const deepest = (
+  bench: Bench,
+  { bead, width }: LaidBead,
+  half: number,
+  throat: number,
+  { needed, worst }: Pick<Reach, 'needed' | 'worst'>,
+): DeepestPlace | undefined =>
+  deepestPlace(bead, throat, needed, asWritten(bench.base, bead, worst.toFrame), (changed) => {
+    const unworked: Unworked[] = [];
+    const { tracks } = linesOf(bench, changed, width, unworked);
+    if (tracks.length === 0 || unworked.length > 0) return undefined;
+    const worked = workReach(bench.rims, tracks, throat, half);
+    return worked.fits ? Math.min(worked.needed, throat) : worked.needed;
+  });
+
+/** A direction on the blank in the words of the bead as written: back through the base's place and the copy's mirrors. */
+const asWritten = ({ cos, sin, mirrored }: Placement, { copy }: Bead, d: Point): Point => {
+  const x = cos * d.x + sin * d.y;
+  const turned = -sin * d.x + cos * d.y;
+  const y = mirrored === true ? -turned : turned;
+  return { x: copy.mirrorX ? -x : x, y: copy.mirrorY ? -y : y };
+};
