@@ -1,5 +1,5 @@
 /** The `trial` statements for a coupon's pieces, to paste into the file and fill in. */
-import { writeAngle, writeLength } from '../model/display.js';
+import { decimal, writeAngle, writeLength } from '../model/display.js';
 import type { HomeUnit } from '../model/model.js';
 import type { Sheet } from '../model/shop.js';
 import type { Coupon, CouponPiece } from './coupon.js';
@@ -17,9 +17,16 @@ export const trialTexts = (coupon: Coupon, unit: HomeUnit | undefined): readonly
 const finestStep = (unit: HomeUnit | undefined): string =>
   unit?.name === 'inch' ? '1/64' : unit === undefined ? '0.1 mm' : String(0.1 / unit.mm);
 
+/** As a rule reads it where that is the size itself, else in decimals. */
+const written = (mm: number, unit: HomeUnit | undefined): string => {
+  const parts = (mm / 25.4) * 64;
+  if (unit?.name === 'inch' && Math.abs(parts - Math.round(parts)) < 1e-6) return writeLength(mm, unit);
+  const bare = decimal(mm / (unit?.mm ?? 1), unit?.name === 'inch' || unit?.name === 'foot' ? 4 : unit?.name === 'metre' ? 6 : 3);
+  return unit === undefined ? `${bare} mm` : bare;
+};
+
 const trialText = (piece: CouponPiece, sheet: Sheet, unit: HomeUnit | undefined): string | undefined => {
-  // Sizes to a thousandth: they may be none of a rule's steps.
-  const write = (mm: number): string => writeLength(mm, unit, 'nearest', 1024);
+  const write = (mm: number): string => written(mm, unit);
   const head = [
     `trial ${piece.name} {`,
     `  sheet ${sheet.name}`,
