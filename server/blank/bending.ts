@@ -331,7 +331,7 @@ const bendOf = (job: Job, step: Step): { turn: number; radius: number; sums: Ben
     const trial = job.method.kind === 'trial' ? job.method.trial : '';
     noMethod(
       job,
-      `sheet ${job.sheet.name} takes its bends from trial ${trial}, which is not computed yet: write \`k 0.42\` (or \`din\`) until then`,
+      `sheet ${job.sheet.name} takes its bends from trial ${trial}, which tells nothing: put right what the trial itself is told, or write \`k 0.42\` (or \`din\`) until then`,
     );
     return undefined;
   }

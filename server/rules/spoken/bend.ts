@@ -19,7 +19,7 @@ export const bendRules = [
     cure: plate('edge top { flange 20 up }'),
   }),
   spoken('bend/no-method', 'error', {
-    what: 'The sheet names a way of reckoning the bend allowance that cannot be used yet, or none that fits.',
+    what: 'The sheet says nothing of how the bend allowance is reckoned, or names a trial that tells nothing.',
     why: 'Allowance is never guessed.',
     example: plate('edge top { flange 20 up }').replace(' k 0.42', '').replace('sheet crs_12\n', 'sheet crs_12 // error: bend/no-method\n'),
     cure: plate('edge top { flange 20 up }'),
