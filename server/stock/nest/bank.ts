@@ -3,7 +3,7 @@ import { Clipper, type Path64 } from 'clipper2-ts';
 import { signedArea } from '../../shape/index.js';
 import type { NestQuestion, PieceToNest } from '../types.js';
 import { type NoFits, noFitsOf, type Shape } from './nofit.js';
-import { grown, type Grown, ringOf, sameRing, turned, UNITS } from './outlines.js';
+import { type Grown, grown, ringOf, sameRing, turned, UNITS } from './outlines.js';
 
 export type SheetGrain = 'x' | 'y' | undefined;
 
@@ -73,15 +73,18 @@ export const bankOf = (question: NestQuestion): Bank => {
   const withoutOutline: PieceToNest[] = [];
   wanted.forEach((piece, i) => {
     const open = bodies[i];
-    const filled = open === undefined || open.outer.length <= 4 ? open : grown(piece.outline, piece.holes, question.kerf, tolerance, closing);
+    const filled =
+      open === undefined || open.outer.length <= 4 ? open : grown(piece.outline, piece.holes, question.kerf, tolerance, closing);
     if (filled === undefined) withoutOutline.push(piece);
     else outlined.push({ piece, body: filled });
   });
-  const pieces = outlined.map(({ piece, body }): BankPiece => ({
-    piece,
-    area: Math.abs(signedArea(piece.outline)) - piece.holes.reduce((sum, hole) => sum + Math.abs(signedArea(hole)), 0),
-    room: Clipper.area(body.outer),
-  }));
+  const pieces = outlined.map(
+    ({ piece, body }): BankPiece => ({
+      piece,
+      area: Math.abs(signedArea(piece.outline)) - piece.holes.reduce((sum, hole) => sum + Math.abs(signedArea(hole)), 0),
+      room: Clipper.area(body.outer),
+    }),
+  );
   const grains: SheetGrain[] = 'width' in question.stock && !Array.isArray(question.stock) ? [question.stock.grain] : [];
   if (Array.isArray(question.stock)) for (const sheet of question.stock) if (!grains.includes(sheet.grain)) grains.push(sheet.grain);
   return shapesOf(outlined, pieces, withoutOutline, grains);

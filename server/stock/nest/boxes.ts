@@ -101,7 +101,7 @@ export const layBoxes = (
       if (descend(raised(steps, at, side.height, step.level + side.width), waste)) return true;
       laid.pop();
       remaining++;
-      left[kind] = (left[kind] as number) + 1;
+      left[kind] = left[kind] + 1;
       if (nodes > budget) return false;
     }
     if (!Number.isFinite(wall)) return false;

@@ -140,7 +140,7 @@ const loadAt = (layout: Layout, count: number, at: number, limit: number): numbe
   for (let k = 0; k < count; k++) {
     const fromStart = at - (starts[k] as number);
     const toEnd = (ends[k] as number) - at;
-    const depth = fromStart < toEnd ? fromStart : toEnd;
+    const depth = Math.min(fromStart, toEnd);
     if (depth > TOUCH) {
       sum += depth * (loads[k] as number);
       if (sum >= limit) return limit;

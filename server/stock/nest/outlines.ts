@@ -58,7 +58,7 @@ const withoutShallowNotches = (path: Path64, shallow: number): Path64 => {
     again = false;
     const kept: Path64 = [];
     for (let i = 0; i < ring.length; i++) {
-      const a = kept[kept.length - 1] ?? (ring[ring.length - 1] as Point);
+      const a = (kept.length > 0 ? kept[kept.length - 1] : ring[ring.length - 1]) as Point;
       const b = ring[i] as Point;
       const c = ring[(i + 1) % ring.length] as Point;
       const cross = (b.x - a.x) * (c.y - b.y) - (b.y - a.y) * (c.x - b.x);

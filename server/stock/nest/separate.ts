@@ -1,5 +1,5 @@
 /** Parts overlapping items until none overlaps, or until nothing more is gained. */
-import { type Layout, moveItem, pairDepth, type Places, placesOf } from './layout.js';
+import { type Layout, moveItem, type Places, pairDepth, placesOf } from './layout.js';
 import { shuffled } from './random.js';
 
 export interface Effort {

@@ -4,7 +4,7 @@ import { type Item, newLayout } from './layout.js';
 import type { Shape } from './nofit.js';
 import { type Random, shuffled } from './random.js';
 import { separate } from './separate.js';
-import { placesFrom, shortenStrip } from './strip.js';
+import { laidFrom, placesFrom, reachOf, shortenStrip } from './strip.js';
 import type { Field, Instance, Task } from './task.js';
 
 /** One sheet with the instances on it and where each lies. */
@@ -24,22 +24,12 @@ const roomOf = (task: Task, members: readonly number[]): number =>
 const fieldOf = (task: Task, sheet: Loaded): Field => task.fields[sheet.field] as Field;
 const areaOf = (field: Field): number => field.width * field.height;
 
-/** How far the pieces reach along both axes. */
-const reachOf = (task: Task, laid: readonly Laid[]): { readonly x: number; readonly y: number } => {
-  let [x, y] = [0, 0];
-  for (const at of laid) {
-    const shape = task.bank.noFits.shapes[at.shape] as Shape;
-    x = Math.max(x, at.x + shape.width);
-    y = Math.max(y, at.y + shape.height);
-  }
-  return { x, y };
-};
-
 /** Share of a sheet left free in one rectangle beyond everything on it. */
 const freeShare = (task: Task, sheet: Loaded): number => {
   const field = fieldOf(task, sheet);
-  const reach = reachOf(task, sheet.laid);
-  return Math.max(1 - reach.x / field.width, 1 - reach.y / field.height);
+  const places = placesFrom(sheet.laid);
+  const reach = (axis: 'x' | 'y'): number => reachOf(task.bank.noFits, places, axis);
+  return Math.max(1 - reach('x') / field.width, 1 - reach('y') / field.height);
 };
 
 /** Less is better, the first that differs decides: pieces left over, cost of whole sheets, how unevenly full, how scattered the emptiest is. */
@@ -152,12 +142,7 @@ const parted = function* (
   const layout = newLayout(task.bank.noFits, items, placesFrom(laid), field.width, field.height, random);
   const done = yield* separate(layout, effort);
   if (!done) return undefined;
-  const found = members.map((_, i): Laid => ({
-    shape: layout.shape[i] as number,
-    x: layout.x[i] as number,
-    y: layout.y[i] as number,
-  }));
-  return { field: index, members, laid: found };
+  return { field: index, members, laid: laidFrom(layout) };
 };
 
 const without = (sheet: Loaded, instance: number): Loaded => {
@@ -216,19 +201,17 @@ export const compactEmptiest = function* (task: Task, loading: Loading, axis: 'x
   const field = fieldOf(task, sheet);
   const items = sheet.members.map((i) => field.items[i] as Item);
   const across = axis === 'x' ? field.height : field.width;
-  const start = { places: placesFrom(sheet.laid), length: reachOf(task, sheet.laid)[axis] };
+  const places = placesFrom(sheet.laid);
+  const start = { places, length: reachOf(task.bank.noFits, places, axis) };
   const least = roomOf(task, sheet.members) / across;
-  let best = start;
-  for (const step of shortenStrip(task.bank.noFits, items, start, { across, least, axis, failures: 4 }, effort, random)) {
-    if (step !== undefined) best = step;
+  const shortening = shortenStrip(task.bank.noFits, items, start, { across, least, axis, failures: 4 }, effort, random);
+  let step = shortening.next();
+  while (step.done !== true) {
     yield undefined;
+    step = shortening.next();
   }
+  const best = step.value;
   if (best === start) return loading;
-  const { places } = best;
-  const laid = sheet.members.map((_, i): Laid => ({
-    shape: places.shape[i] as number,
-    x: places.x[i] as number,
-    y: places.y[i] as number,
-  }));
+  const laid = laidFrom(best.places);
   return { sheets: loading.sheets.map((old) => (old === sheet ? { ...sheet, laid } : old)), left: loading.left };
 };

@@ -7,6 +7,7 @@ import { type Effort, separate } from './separate.js';
 
 export interface StripState {
   readonly places: Places;
+  /** Grid units, along the axis that is shortened. */
   readonly length: number;
 }
 
@@ -16,40 +17,54 @@ export const placesFrom = (laid: readonly Laid[]): Places => ({
   y: Float64Array.from(laid, (l) => l.y),
 });
 
-export const lengthOf = (noFits: NoFits, places: Places): number => {
-  let length = 0;
-  for (let i = 0; i < places.x.length; i++)
-    length = Math.max(length, (places.x[i] as number) + (noFits.shapes[places.shape[i] as number] as Shape).width);
-  return length;
+export const laidFrom = (places: Places): readonly Laid[] =>
+  Array.from(places.x, (x, i) => ({ shape: places.shape[i] as number, x, y: places.y[i] as number }));
+
+/** How far the items reach along an axis. */
+export const reachOf = (noFits: NoFits, places: Places, axis: 'x' | 'y'): number => {
+  let reach = 0;
+  for (let i = 0; i < places.x.length; i++) {
+    const shape = noFits.shapes[places.shape[i] as number] as Shape;
+    const end = axis === 'x' ? (places.x[i] as number) + shape.width : (places.y[i] as number) + shape.height;
+    reach = Math.max(reach, end);
+  }
+  return reach;
 };
 
-/** All items laid from the left in the given order. The strip is long enough for any. */
-export const layStrip = (noFits: NoFits, items: readonly Item[], order: readonly number[], height: number): Places => {
+/** All items laid from the left in the given order, in a strip without end; yields after each. None is higher than the strip. */
+export const layStrip = function* (
+  noFits: NoFits,
+  items: readonly Item[],
+  order: readonly number[],
+  height: number,
+): Generator<undefined, Places> {
   const laid: Laid[] = [];
   const byItem: Laid[] = new Array(items.length);
   for (const i of order) {
     const found = lay(noFits, laid, (items[i] as Item).shapes, Number.MAX_SAFE_INTEGER, height, 'x');
-    // The caller left out what is higher than the strip, so there is always a place behind the last.
+    // There is always a place behind the last.
     if (found === undefined) continue;
     laid.push(found);
     byItem[i] = found;
+    yield undefined;
   }
   return placesFrom(byItem);
 };
 
 /** Two items of unlike shape change places, centre on centre. */
-export const exchangeTwo = (layout: Layout, random: Random, width: number, height: number): void => {
+const exchangeTwo = (layout: Layout): void => {
+  const { random } = layout;
   const n = layout.items.length;
+  const put = (k: number, shape: Shape, centreX: number, centreY: number): void => {
+    layout.x[k] = Math.max(0, Math.min(layout.width - shape.width, centreX - shape.width / 2));
+    layout.y[k] = Math.max(0, Math.min(layout.height - shape.height, centreY - shape.height / 2));
+  };
   for (let tries = 0; tries < 20; tries++) {
     const i = random.below(n);
     const j = random.below(n);
     const a = shapeOf(layout, layout.shape[i] as number);
     const b = shapeOf(layout, layout.shape[j] as number);
     if (a === b) continue;
-    const put = (k: number, shape: Shape, centreX: number, centreY: number): void => {
-      layout.x[k] = Math.max(0, Math.min(width - shape.width, centreX - shape.width / 2));
-      layout.y[k] = Math.max(0, Math.min(height - shape.height, centreY - shape.height / 2));
-    };
     const ax = (layout.x[i] as number) + a.width / 2;
     const ay = (layout.y[i] as number) + a.height / 2;
     put(i, a, (layout.x[j] as number) + b.width / 2, (layout.y[j] as number) + b.height / 2);
@@ -66,54 +81,84 @@ const pushedInto = (layout: Layout): void => {
   }
 };
 
-/** Largest and smallest share of the length taken off at a time. */
+/** Shares of the length taken off at a time. */
+const firstCut = 0.02;
 const largestCut = 0.03;
 const smallestCut = 0.001;
 
-/**
- * Shortens a strip without end; yields the best after every sweep of moves, `undefined` while there is nothing new.
- *
- * @param least no shorter strip can be: the search ends there
- */
+export interface Shortening {
+  /** Size of the strip across the axis, grid units. */
+  readonly across: number;
+  readonly axis: 'x' | 'y';
+  /** No shorter strip can be. */
+  readonly least: number;
+  /** Attempts without a gain after which to give up. */
+  readonly failures: number;
+}
+export interface StripStep {
+  readonly best: StripState;
+  /** Attempts that failed since the last gain. */
+  readonly failures: number;
+}
+
+/** Shortens a strip; yields after every sweep of moves. */
 export const shortenStrip = function* (
   noFits: NoFits,
   items: readonly Item[],
   start: StripState,
-  height: number,
-  least: number,
-  random: Random,
+  { across, axis, least, failures: most }: Shortening,
   effort: Effort,
-): Generator<StripState | undefined, void> {
+  random: Random,
+): Generator<StripStep, StripState> {
   let best = start;
-  let cut = 0.02;
+  let cut = firstCut;
   let failures = 0;
   let kept = start.places;
-  while (best.length > least * (1 + 1e-9)) {
-    const target = Math.max(least, best.length * (1 - cut));
-    const layout = newLayout(noFits, items, kept, target, height, random);
+  // A single shape must fit, whatever else gives way.
+  const longest = items.reduce((most, item) => {
+    const sizes = item.shapes.map((k) => noFits.shapes[k] as Shape).map((shape) => (axis === 'x' ? shape.width : shape.height));
+    return Math.max(most, Math.min(...sizes));
+  }, 0);
+  const bound = Math.max(least, longest);
+  while (best.length > bound * (1 + 1e-9) && failures < most) {
+    const target = Math.max(bound, best.length * (1 - cut));
+    const [width, height] = axis === 'x' ? [target, across] : [across, target];
+    const layout = newLayout(noFits, items, kept, width, height, random);
+    fitted(layout);
     pushedInto(layout);
-    if (failures > 0) {
-      exchangeTwo(layout, random, target, height);
-      if (failures % 3 === 0) exchangeTwo(layout, random, target, height);
-    }
+    if (failures > 0) exchangeTwo(layout);
+    if (failures % 3 === 2) exchangeTwo(layout);
     const parting = separate(layout, effort);
     let step = parting.next();
     while (step.done !== true) {
-      yield undefined;
+      yield { best, failures };
       step = parting.next();
     }
     if (step.value) {
-      best = { places: placesOf(layout), length: Math.min(target, lengthOf(noFits, layout)) };
+      best = { places: placesOf(layout), length: Math.min(target, reachOf(noFits, layout, axis)) };
       kept = best.places;
       failures = 0;
       cut = Math.min(largestCut, cut * 1.3);
-      yield best;
     } else {
       failures++;
       // From the best again, or on from where it stuck: both lead to strips the other does not reach.
       kept = random.next() < 0.5 ? best.places : placesOf(layout);
       if (failures % 2 === 0) cut = Math.max(smallestCut, cut / 2);
-      yield undefined;
     }
+    yield { best, failures };
+  }
+  return best;
+};
+
+/** Turns that no longer fit the shorter strip give way to one that does. */
+const fitted = (layout: Layout): void => {
+  for (let i = 0; i < layout.items.length; i++) {
+    const fits = (k: number): boolean => {
+      const { width, height } = shapeOf(layout, k);
+      return width <= layout.width && height <= layout.height;
+    };
+    if (fits(layout.shape[i] as number)) continue;
+    const other = (layout.items[i] as Item).shapes.find(fits);
+    if (other !== undefined) layout.shape[i] = other;
   }
 };

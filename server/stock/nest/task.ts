@@ -35,8 +35,7 @@ export interface Task {
   readonly unplaced: readonly Unplaced[];
 }
 
-const usable = (size: number, question: NestQuestion): number =>
-  Math.floor((size - 2 * question.margin + question.kerf) * UNITS + 1e-3);
+const usable = (size: number, question: NestQuestion): number => Math.floor((size - 2 * question.margin + question.kerf) * UNITS + 1e-3);
 
 /** A strip as a sheet of no end. */
 const stripAsSheet = (strip: StripStock): SheetStock => ({
@@ -72,9 +71,11 @@ export const taskOf = (question: NestQuestion): Task => {
     } else unplaced.push({ ...nearest, id: piece.id, count: piece.quantity });
   });
   const fields = bare.map((field): Field => {
-    const ofPiece = field.turns.map((turns): Item => ({
-      shapes: turns.map((turn) => turn.shape).filter((shape) => fitsIn(bank.noFits.shapes[shape] as Shape, field)),
-    }));
+    const ofPiece = field.turns.map(
+      (turns): Item => ({
+        shapes: turns.map((turn) => turn.shape).filter((shape) => fitsIn(bank.noFits.shapes[shape] as Shape, field)),
+      }),
+    );
     return { ...field, items: instances.map((instance) => ofPiece[instance.piece] as Item) };
   });
   return { question, bank, instances, fields, unplaced };
