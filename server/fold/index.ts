@@ -9,9 +9,11 @@ import { foldPieces } from './state.js';
 import type { FoldedState, Turned } from './types.js';
 import { zoneCoordinates } from './zone.js';
 
+export { dimensionsOf, type SectionDimension } from './dimensions.js';
 export { glb } from './gltf.js';
 export { meshOf, type Unplaced, unplacedMesh } from './mesh.js';
 export { type FoldWords, foldPart } from './part.js';
+export { type CutPiece, type CutPlane, type FoldSection, JOINT, sectionAt } from './section.js';
 export { stl } from './stl.js';
 export type * from './types.js';
 

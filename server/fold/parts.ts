@@ -6,6 +6,7 @@ import { tessellate } from '../shape/loops.js';
 import type { Point } from '../shape/path.js';
 import { type Solid, solidOn } from '../shape/solids.js';
 import { type Box3, type Frame, pointFrom, type Vector } from '../shape/space.js';
+import { clippedAcross } from './clip.js';
 import { faceExtent, zoneExtent } from './extent.js';
 import { partSheet, type SheetPiece } from './pieces.js';
 import type { FoldedPieces } from './state.js';
@@ -107,7 +108,7 @@ const zoneBits = (piece: SheetPiece, pipe: Pipe, thickness: number): readonly Bi
   for (let k = 0; k < count; k++) {
     const low = (allowance * k) / count;
     const high = (allowance * (k + 1)) / count;
-    const strip = clipped(clipped(ring, low, 1), high, -1);
+    const strip = clippedAcross(ring, low, high);
     if (strip.length < 3) continue;
     const middle = (low + high) / 2;
     const turned = (Math.abs(pipe.turn) * (k + 0.5)) / count;
@@ -120,21 +121,4 @@ const zoneBits = (piece: SheetPiece, pipe: Pipe, thickness: number): readonly Bi
     }
   }
   return bits;
-};
-
-/** What of a ring lies beyond (1) or before (−1) a distance across the zone. */
-const clipped = (ring: readonly Point[], level: number, keep: 1 | -1): readonly Point[] => {
-  const kept: Point[] = [];
-  for (let i = 0; i < ring.length; i++) {
-    const a = ring[i] as Point;
-    const b = ring[(i + 1) % ring.length] as Point;
-    const offA = (a.x - level) * keep;
-    const offB = (b.x - level) * keep;
-    if (offA >= -1e-9) kept.push(a);
-    if ((offA < -1e-9 && offB > 1e-9) || (offA > 1e-9 && offB < -1e-9)) {
-      const s = offA / (offA - offB);
-      kept.push({ x: level, y: a.y + (b.y - a.y) * s });
-    }
-  }
-  return kept;
 };
