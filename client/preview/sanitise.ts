@@ -23,7 +23,7 @@ const ATTRIBUTES: ReadonlySet<string> = new Set(
   (
     'id class role tabindex viewBox preserveAspectRatio width height x y x1 y1 x2 y2 cx cy r rx ry d points dx dy rotate transform pathLength ' +
     'text-anchor dominant-baseline font-size textLength lengthAdjust marker-start marker-end marker-mid markerWidth markerHeight markerUnits ' +
-    'refX refY orient clip-path clipPathUnits vector-effect fill-rule xml:space xml:lang lang xmlns'
+    'refX refY orient clip-path clipPathUnits vector-effect stroke-width fill-rule xml:space xml:lang lang xmlns'
   ).split(' '),
 );
 

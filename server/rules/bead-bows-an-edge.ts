@@ -1,17 +1,29 @@
-import { beadFeature, onAPanel, rolled } from './beads-asked.js';
+import { beadFeature, onTheRoller, rolled } from './beads-asked.js';
 import type { Rule } from './rule.js';
 import { nothingSaid, speak } from './subject.js';
 
-/** An edge that bows less than this is straight to the trade, mm. Common practice, no source. */
-const hair = 0.4;
+/** An edge that bows less than this is straight enough to the trade, mm. Common practice, no source. */
+const hair = 1;
+
+const deep = (path: string, mark: string): string =>
+  onTheRoller(
+    `die round_3_4 { round  width 3/4  depth 3/16 }\n\npanel floor {\n  sheet crs_18\n  outline rectangle 36 by 24\n  bead rib { die round_3_4  up  ${path} }${mark}\n}`,
+  );
+
+/** An edge as the blank names it, in words: `top`, the cut edge of a flange, or one without a name. */
+const edgeWords = (edge: string | undefined): string => {
+  if (edge === undefined) return 'an edge without a name';
+  const [kind, name = ''] = edge.split(':');
+  return kind === 'face' ? `the cut edge of ${name}` : name === '' ? edge : name;
+};
 
 export const beadBowsAnEdge: Rule = {
   name: 'bead/bows-an-edge',
   severity: 'information',
   what: 'Beads draw in some places of an edge more than others, so that an edge cut straight does not lie straight once they are rolled.',
   why: 'Leave the edge as large as the most crossed place needs, roll, and trim to the line. The picture shows the rough cut and the line to trim to. How far it bows depends on how much draws in, so try a strip of the same sheet first where it matters.',
-  example: onAPanel('bead rib { die half_round_3_8  up  line from (8, 4) to (28, 4) } // information: bead/bows-an-edge'),
-  cure: onAPanel('bead rib { die half_round_3_8  up  line from (0, 4) to (36, 4)  ends run off }'),
+  example: deep('line from (8, 4) to (28, 4)', ' // information: bead/bows-an-edge'),
+  cure: deep('line from (0, 4) to (36, 4)  ends run off', ''),
   source: 'The sum of what each crossed bead takes in; the share that draws in is the trial’s or common practice.',
   check: (subject) => {
     const ready = rolled(subject);
@@ -19,9 +31,8 @@ export const beadBowsAnEdge: Rule = {
     const worst = [...bows].sort((a, b) => b.amount - a.amount)[0];
     const first = ready?.beads.beads[0];
     if (ready === undefined || worst === undefined || first === undefined) return nothingSaid;
-    const name = (edge: string | undefined): string => edge?.replace(/^edge:/, '') ?? 'an edge without a name';
     const others = bows.length === 1 ? '' : ` and ${bows.length - 1} more`;
-    const message = `${name(worst.edge)}${others} will bow by up to ${subject.say(worst.amount)} as the beads draw in: cut the sheet to the rough size, roll, then trim to the line`;
+    const message = `${edgeWords(worst.edge)}${others} will bow by up to ${subject.say(worst.amount)} as the beads draw in: cut the sheet to the rough size, roll, then trim to the line`;
     return [speak(subject, beadBowsAnEdge, first.nameSpan, message, { features: [beadFeature(first.id)] })];
   },
 };

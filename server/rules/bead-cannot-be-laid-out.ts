@@ -1,4 +1,4 @@
-import { beadFeature, onAPanel, rolled } from './beads-asked.js';
+import { beadFeature, onAPanel, rolled, writtenBead } from './beads-asked.js';
 import type { Rule } from './rule.js';
 import { nothingSaid, speak } from './subject.js';
 
@@ -10,8 +10,8 @@ export const beadCannotBeLaidOut: Rule = {
   severity: 'error',
   what: 'A bead or band as written has no line to roll: its corners are larger than there is room for, its inset leaves nothing inside, or its band is narrower than its two shoulders.',
   why: 'What cannot be drawn cannot be rolled; the message says which number is too great.',
-  example: onAPanel('bead border { die half_round_3_8  up  rectangle inset 4 corner 9 } // error: bead/cannot-be-laid-out'),
-  cure: onAPanel('bead border { die half_round_3_8  up  rectangle inset 4 corner 2 }'),
+  example: onAPanel('bead hook { die half_round_3_8  up  path (2, 2), (5, 2), (5, 4) corner 3 } // error: bead/cannot-be-laid-out'),
+  cure: onAPanel('bead hook { die half_round_3_8  up  path (2, 2), (5, 2), (5, 4) corner 2 }'),
   source: 'Plane geometry.',
   check: (subject) => {
     const ready = rolled(subject);
@@ -19,7 +19,12 @@ export const beadCannotBeLaidOut: Rule = {
     const said = new Set<string>();
     return ready.beads.unworked.flatMap(({ id, span, kind, message }) => {
       const place = `${span.start} ${message}`;
-      if (saidBefore.has(kind) || said.has(place)) return nothingSaid;
+      if (
+        saidBefore.has(kind) ||
+        said.has(place) ||
+        (kind === 'band-too-narrow' && writtenBead(ready.part, id)?.die?.value.width !== undefined)
+      )
+        return nothingSaid;
       said.add(place);
       return [speak(subject, beadCannotBeLaidOut, span, message, { features: [beadFeature(id)] })];
     });

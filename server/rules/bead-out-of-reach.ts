@@ -27,8 +27,8 @@ export const beadOutOfReach: Rule = {
       const [needs, has] = subject.sayBoth(reach.needed, reach.throat);
       const which =
         bead.reaches.length > 1 ? `no roller here reaches it, not even ${reach.roller.name}` : `${reach.roller.name} does not reach it`;
-      const moved = deepestWords(reach.deepest, subject);
-      const message = `${which}: near ${placeWords(subject, ready, reach.worst.at)} ${bead.id} lies ${needs} in from the edge that has to pass the frame, and the throat is ${has}${moved === undefined ? '; put it nearer to an edge, roll it before the sheet is cut wide, or press it another way' : `: ${moved}`}`;
+      const moved = deepestWords(reach.deepest, insetOf(ready.part, bead), subject);
+      const message = `${which}: near ${placeWords(subject, ready, reach.worst.at)} ${bead.id} has ${needs} of sheet between the dies and the frame, whichever way it is fed, and the throat is ${has}${moved === undefined ? '; put it nearer to an edge, roll it before the sheet is cut wide, or press it another way' : `: ${moved}`}`;
       const fix = fixOf(ready.part, bead, reach, blocked, subject);
       return [
         speak(subject, beadOutOfReach, bead.pathSpan, message, {
@@ -40,14 +40,19 @@ export const beadOutOfReach: Rule = {
   },
 };
 
-const deepestWords = (deepest: DeepestPlace | undefined, { say, write }: Question): string | undefined => {
+const deepestWords = (deepest: DeepestPlace | undefined, written: number, { say, write }: Question): string | undefined => {
   if (deepest === undefined) return undefined;
-  if (deepest.kind === 'inset') return `at the deepest it can be set in by ${write(deepest.value, 'down')}`;
+  if (deepest.kind === 'inset') return `it fits when it is set in by ${write(deepest.value, deepest.value < written ? 'down' : 'up')}`;
   const steps = [
     ...(Math.abs(deepest.dx) > lengthTolerance ? [`${say(Math.abs(deepest.dx))} to the ${deepest.dx < 0 ? 'left' : 'right'}`] : []),
     ...(Math.abs(deepest.dy) > lengthTolerance ? [`${say(Math.abs(deepest.dy))} ${deepest.dy < 0 ? 'down' : 'up'}`] : []),
   ];
   return steps.length === 0 ? undefined : `it fits when it is moved ${steps.join(' and ')}`;
+};
+
+const insetOf = (part: Panel, bead: WorkedBead): number => {
+  const path = writtenBead(part, bead.id)?.path;
+  return path?.kind === 'rectangle' || path?.kind === 'along' ? path.inset.value : 0;
 };
 
 const alike = (a: DeepestPlace | undefined, b: DeepestPlace | undefined): boolean =>

@@ -1,23 +1,31 @@
 import { ductility, FORMING_MARGIN, formingLimitOf, stretchLimit } from '../trade/forming.js';
-import { beadFeature, byStatement, onAPanel, onTheRoller, rolled, writtenBead } from './beads-asked.js';
+import { tightestRadius } from '../trade/radii.js';
+import { beadFeature, byStatement, onTheRoller, rolled, writtenBead } from './beads-asked.js';
 import type { Rule } from './rule.js';
 import { nothingSaid, speak } from './subject.js';
 
+/** Radii come in nominal sizes: a shortfall below this is none, mm. */
+const nominal = 0.05;
+
 const percent = (strain: number): string => `${Math.round(strain * 1000) / 10} %`;
-const deep = 'die deep_round { round  width 3/8  depth 3/16 }\n\n';
+const hard = (depth: string, mark: string): string =>
+  onTheRoller(`material half_hard { density 7850 kg/m3  elongation 8 % }
+sheet hard_18 { material half_hard  thickness 0.048  bend radius 1/16 k 0.42 }
+die long_round { round  width 3/8  depth ${depth} }
+
+panel floor {
+  sheet hard_18
+  outline rectangle 36 by 24
+  bead rib { die long_round  up  line from (0, 4) to (36, 4)  ends run off }${mark}
+}`);
 
 export const beadStrainsTooMuch: Rule = {
   name: 'bead/strains-too-much',
   severity: 'warning',
-  what: 'Rolling the bead to its full depth asks more stretch of the sheet than the metal bears: on the average more than half its elongation, or than the forming limit of low-carbon steel less a margin of 10 %; or at the tightest radius more than its whole elongation.',
+  what: 'Rolling the bead to its full depth asks more stretch of the sheet than the metal bears: on the average more than half its elongation, or than the forming limit of low-carbon steel less a margin of 10 %; or its tightest bend is tighter than the metal takes.',
   why: 'The sheet necks and splits along the crown, at the ends first. Take a shallower or rounder die, a softer sheet, or leave the ends open so that more sheet can draw in. What draws in counts as the trial or common practice has it.',
-  example: onTheRoller(
-    `${deep}panel floor {\n  sheet hard_18\n  outline rectangle 36 by 24\n  bead rib { die deep_round  up  line from (8, 4) to (28, 4) } // warning: bead/strains-too-much\n}`,
-  ).replace(
-    '\nroller',
-    '\nmaterial half_hard { density 7850 kg/m3  elongation 8 % }\nsheet hard_18 { material half_hard  thickness 0.048  bend radius 1/16 k 0.42 }\nroller',
-  ),
-  cure: onAPanel('bead rib { die half_round_3_8  up  line from (8, 4) to (28, 4) }'),
+  example: hard('3/32', ' // warning: bead/strains-too-much'),
+  cure: hard('1/32', ''),
   source:
     'Half the elongation: common practice, no source. Forming limit: Keeler and Brazier, constants from memory, low-carbon steel up to about 3.2 mm.',
   check: (subject) => {
@@ -27,10 +35,13 @@ export const beadStrainsTooMuch: Rule = {
     const metal = ductility(material);
     const limit = stretchLimit(metal);
     const forming = formingLimitOf(metal, ready.sheet.thickness);
+    const tightest = tightestRadius(material, ready.sheet.thickness, 'across', Math.PI / 2);
     return byStatement(ready.beads.beads).flatMap((copies) => {
       const [bead] = copies;
       const asked = bead.forming;
       if (asked === undefined) return nothingSaid;
+      // Of the tightest bend in the section: its outer skin stretches by T / (2 R + T).
+      const radius = (ready.sheet.thickness * (1 / Math.max(1e-9, asked.peak - asked.strain) - 1)) / 2;
       const faults = [
         ...(limit !== undefined && asked.strain > limit.working
           ? [
@@ -39,8 +50,10 @@ export const beadStrainsTooMuch: Rule = {
           : forming !== undefined && asked.strain > forming - FORMING_MARGIN
             ? [`${percent(asked.strain)} on the average, within ${percent(FORMING_MARGIN)} of the forming limit of ${percent(forming)}`]
             : []),
-        ...(metal.elongation !== undefined && asked.peak > metal.elongation
-          ? [`${percent(asked.peak)} at its tightest radius, and the elongation is ${percent(metal.elongation)} (${metal.source})`]
+        ...(tightest !== undefined && radius < tightest.radius - nominal
+          ? [
+              `its outer skin over an inside radius of ${subject.say(radius)}, and this metal wants ${subject.say(tightest.radius)} or more (${tightest.source})`,
+            ]
           : []),
       ];
       if (faults.length === 0) return nothingSaid;

@@ -7,7 +7,7 @@ const mostThicknesses = 3;
 
 const panel = (die: string, mark: string): string =>
   onTheRoller(
-    `die deep_round { round  width 3/4  depth 3/16  ${die} }\n\npanel floor {\n  sheet crs_18\n  outline rectangle 36 by 24\n  bead rib { die deep_round  up  line from (8, 4) to (28, 4) }${mark}\n}`,
+    `die deep_round { round  width 3/4  depth 3/16  ${die} }\n\npanel floor {\n  sheet crs_18\n  outline rectangle 36 by 24\n  bead rib { die deep_round  up  line from (0, 4) to (36, 4)  ends run off }${mark}\n}`,
   );
 
 export const beadTooDeepForOnePass: Rule = {

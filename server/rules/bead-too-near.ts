@@ -73,7 +73,7 @@ export const beadTooNearABend: Rule = {
   severity: 'warning',
   what: 'A bead lies so near to a bend that the brake flattens it, or the bend pulls it out of shape.',
   why: 'The clamp holds the sheet right up to the bend line. Beads are rolled first, so the clamp comes down on them.',
-  example: onAPanel('edge bottom { flange 1 up }', `${rib('(8, 1/2)', '(28, 1/2)')} // warning: bead/too-near-a-bend`),
+  example: onAPanel('edge bottom { flange 1 up }', `${rib('(8, 3/8)', '(28, 3/8)')} // warning: bead/too-near-a-bend`),
   cure: onAPanel('edge bottom { flange 1 up }', rib('(8, 4)', '(28, 4)')),
   source,
   check: (subject) =>
@@ -81,7 +81,7 @@ export const beadTooNearABend: Rule = {
       subject,
       beadTooNearABend,
       'bend',
-      () => true,
+      (bead) => bead.crossings.length === 0,
       (bead, spacing, ready) =>
         `${bead.id} runs too near to a bend at ${placeWords(subject, ready, spacing.at[0])}: ${distances(subject, spacing)}: move it away by ${moveAway(subject, spacing)}`,
     ),

@@ -21,7 +21,7 @@ export const beadTurnTooTight: Rule = {
       const many = turns.length === 1 ? 'a turn' : `${turns.length} turns`;
       const where = `${turns.length === 1 ? 'at' : 'the first at'} ${placeWords(subject, ready, tightest.at)}`;
       const [has, wants] = subject.sayBoth(tightest.radius, tightest.allowed);
-      const round = tightest.radius < lengthTolerance ? 'sharp' : `${has} in radius`;
+      const round = tightest.radius < lengthTolerance ? 'sharp' : `of ${has} radius`;
       const rod =
         tightest.rod < lengthTolerance ? 'over the corner of a dolly' : `over a rod or dolly of ${subject.say(tightest.rod)} radius`;
       const message = `${many} of ${bead.id}, ${where}, ${turns.length === 1 ? 'is' : 'are'} ${round} and ${bead.die.name} goes round ${wants}: roll up to there and finish by hand ${rod}`;

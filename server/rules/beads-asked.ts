@@ -55,7 +55,7 @@ const rollerBench = `units inch
 material mild_steel { gauge table steel  density 7850 kg/m3  elongation 34 %  hardening 0.20 }
 sheet crs_18 { material mild_steel  thickness 18 ga  size 48 by 96  bend radius 1/16 k 0.42 }
 roller hand_roller { throat 8  thickest 16 ga of mild_steel  arm 2 }
-die half_round_3_8 { round  width 3/8  depth 3/32  tightest turn 3/4  per pass 1/16 }
+die half_round_3_8 { round  width 3/8  depth 1/16  tightest turn 3/4  per pass 1/16 }
 `;
 /** A whole file: a shop with a bead roller, an empty line, and the part given. */
 export const onTheRoller = (part: string): string => `${rollerBench}\n${part}\n`;

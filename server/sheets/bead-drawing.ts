@@ -15,7 +15,7 @@ export type Additions = Pick<Drawing, 'areas' | 'strokes' | 'features' | 'lineLa
 export const nothingAdded: Additions = { areas: [], strokes: [], features: [], lineLabels: [], measures: [], beyond: [] };
 
 /** A bow below this is not worth a line, mm. Common practice, no source. */
-const hair = 0.4;
+const hair = 1;
 
 export const beadFeature = (id: string): string => `bead:${id}`;
 const centre = (direction: Direction): 'bead_up' | 'bead_down' => (direction === 'up' ? 'bead_up' : 'bead_down');
@@ -168,9 +168,9 @@ const drawnReach = (bead: WorkedBead, reach: Reach, options: DisplayOptions): Ad
   };
 };
 
-const edgeName = (edge: string | undefined): string => edge?.replace(/^edge:/, '') ?? 'an edge without a name';
+const edgeName = (edge: string | undefined): string => edge?.replace(/^(edge|face):/, '') ?? 'an edge without a name';
 const drawnBow = (bow: Bow, index: number, span: Feature['span'], options: DisplayOptions): Additions => {
-  const feature = `bow:${bow.edge?.replace(/^edge:/, '') ?? index + 1}`;
+  const feature = `bow:${bow.edge?.replace(/^(edge|face):/, '') ?? index + 1}`;
   const line = (layer: 'rough_cut' | 'trim', [from, to]: readonly [Point, Point]): Stroke => ({
     layer,
     feature,
@@ -194,7 +194,9 @@ const drawnBow = (bow: Bow, index: number, span: Feature['span'], options: Displ
         span,
       },
     ],
-    measures: [{ feature, from: bow.dimension[0], to: bow.dimension[1], text: sayBendSum(bow.amount, options.unit), fault: false }],
+    measures: [
+      { feature, from: bow.dimension[0], to: bow.dimension[1], text: `bows ${sayBendSum(bow.amount, options.unit)}`, fault: false },
+    ],
     beyond: [...bow.rough],
   };
 };

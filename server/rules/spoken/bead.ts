@@ -4,7 +4,7 @@ const floor = (...lines: readonly string[]): string =>
   `units inch
 material mild_steel { gauge table steel  density 7850 kg/m3 }
 sheet crs_18 { material mild_steel  thickness 18 ga  bend radius 1/16 k 0.42 }
-die half_round_3_8 { round  width 3/8  depth 1/8 }
+die half_round_3_8 { round  width 3/8  depth 1/16 }
 die step_16 { step  width 1/4  depth 1/16 }
 die tip_4 { tipping  width 1/4 }
 
@@ -45,7 +45,7 @@ export const beadRules = [
     what: 'A bead names a die that does not say how deep, or how wide, it rolls.',
     why: 'Draw-in, strain and passes come from the section it leaves. Measure one it has rolled.',
     example: `die bare_round { round }\n${floor('bead rib { die bare_round  up  line from (8, 12) to (28, 12) } // error: bead/die-without-size')}`,
-    cure: `die bare_round { round  width 3/8  depth 1/8 }\n${floor('bead rib { die bare_round  up  line from (8, 12) to (28, 12) }')}`,
+    cure: `die bare_round { round  width 3/8  depth 1/16 }\n${floor('bead rib { die bare_round  up  line from (8, 12) to (28, 12) }')}`,
   }),
   spoken('bead/band-too-narrow', 'error', {
     what: 'A band is narrower than its two shoulders.',
