@@ -2,10 +2,10 @@
  * A line shifted square to itself as a whole: shifted moves are joined at the corners, cut where they meet, and what comes nearer to the line than the
  * distance asked for is dropped. Lines stay lines and arcs arcs.
  */
-import { apart } from '../shape/arcs.js';
+import { apart, boxesMeet, moveBox } from '../shape/arcs.js';
 import { moveToMove } from '../shape/distances.js';
 import { linesMeet, movesMeet } from '../shape/meetings.js';
-import type { Move, Point } from '../shape/path.js';
+import type { Box, Move, Point } from '../shape/path.js';
 import { ahead, endDirection, leftOf, onPiece, piecesOf, startDirection, turnFrom } from './path.js';
 import type { Path } from './types.js';
 
@@ -88,17 +88,19 @@ const joint = (from: Point, before: Move, after: Move, left: number, corners: Co
 
 const nameOf = (move: Move): { id?: string } => (move.id === undefined ? {} : { id: move.id });
 
-const cutAtMeetings = (bits: readonly Bit[]): readonly Bit[] =>
-  bits.flatMap((bit, i) => {
+const cutAtMeetings = (bits: readonly Bit[]): readonly Bit[] => {
+  const boxes = bits.map(({ from, move }) => moveBox(from, move));
+  return bits.flatMap((bit, i) => {
     const cuts: Point[] = [];
     bits.forEach((other, j) => {
-      if (i === j) return;
+      if (i === j || !boxesMeet(boxes[i] as Box, boxes[j] as Box, SAME)) return;
       for (const p of movesMeet(bit.from, bit.move, other.from, other.move)) {
         if (apart(p, bit.from) > SAME && apart(p, bit.move.to) > SAME) cuts.push(p);
       }
     });
     return cuts.length === 0 ? [bit] : cutAt(bit, cuts);
   });
+};
 
 const cutAt = (bit: Bit, cuts: readonly Point[]): readonly Bit[] => {
   const places = cuts.map((p) => ({ p, s: alongMove(bit, p) })).sort((a, b) => a.s - b.s);

@@ -32,8 +32,13 @@ export const reachFrom = (rims: readonly Rim[], half: number, at: Point, along: 
 /** The sheet that decides, seen from a point of the track. */
 export const farthestFrom = (rims: readonly Rim[], half: number, at: Point, along: Point, side: FrameSide): Point => {
   const sign = signOf(side);
-  const found = farthest(rims, at.x, at.y, along.x, along.y, -sign * along.y, sign * along.x, -half, half);
-  if (!(found.v > 0)) return at;
+  const within = (u: number): { u: number; v: number } =>
+    farthest(rims, at.x, at.y, along.x, along.y, -sign * along.y, sign * along.x, -u, u);
+  const widest = within(half);
+  if (!(widest.v > 0)) return at;
+  // Straight ahead, where it is as far there as anywhere in the strip.
+  const middle = within(0);
+  const found = middle.v > widest.v - 1e-9 ? middle : widest;
   return { x: at.x + along.x * found.u - sign * along.y * found.v, y: at.y + along.y * found.u + sign * along.x * found.v };
 };
 
@@ -46,7 +51,10 @@ export const mostAsked = (rims: readonly Rim[], half: number, piece: Piece, side
   const sign = signOf(side);
   const { at, along } = onPiece(piece, 0);
   const found = farthest(rims, at.x, at.y, along.x, along.y, -sign * along.y, sign * along.x, -half, piece.length + half);
-  return { reach: Math.max(0, found.v), s: Math.min(piece.length, Math.max(0, found.u)) };
+  // Where the whole piece asks alike, its middle stands for it.
+  const middle = farthest(rims, at.x, at.y, along.x, along.y, -sign * along.y, sign * along.x, piece.length / 2, piece.length / 2);
+  const s = middle.v > found.v - 1e-9 ? piece.length / 2 : Math.min(piece.length, Math.max(0, found.u));
+  return { reach: Math.max(0, found.v), s };
 };
 
 const FULL = 2 * Math.PI;

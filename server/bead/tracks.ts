@@ -60,9 +60,12 @@ const stepsOf = (job: TrackJob, path: Path): readonly Line[] => {
 
 const trackOf = (job: TrackJob, { path, land }: Line, id: string): Track => {
   const { bead, width } = job;
-  if (path.closed) return { id, path, length: pathLength(path), ...tightestOf(path, width), land, start: undefined, finish: undefined };
+  if (path.closed) {
+    const { tightest, tightestInside } = tightestOf(path, width);
+    return { id, path, length: pathLength(path), tightest, tightestInside, land, start: undefined, finish: undefined };
+  }
   const onward = ranOff(job, path, bead.finish);
-  const back = ranOff(job, reversedPath(path), bead.start);
+  const back = bead.start === 'run off' ? ranOff(job, reversedPath(path), bead.start) : { at: path.start, past: undefined };
   const moves: Move[] = [...path.moves];
   extend(moves, onward.past);
   const first = moves[0] as Move;
@@ -74,11 +77,13 @@ const trackOf = (job: TrackJob, { path, land }: Line, id: string): Track => {
     closed: false,
   };
   const beyond = (end: { at: Point; past: Point | undefined }): number => (end.past === undefined ? 0 : apart(end.at, end.past));
+  const { tightest, tightestInside } = tightestOf(whole, width);
   return {
     id,
     path: whole,
     length: Math.max(0, pathLength(whole) - beyond(onward) - beyond(back)),
-    ...tightestOf(whole, width),
+    tightest,
+    tightestInside,
     land,
     start: endAt(bead.start, back.at),
     finish: endAt(bead.finish, onward.at),

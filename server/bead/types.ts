@@ -142,7 +142,7 @@ export interface Reach {
     /** The room between the dies and the frame: as wide as the frame, as long as the throat, anticlockwise from the track. */
     readonly frame: readonly [Point, Point, Point, Point];
   };
-  /** Where a bead in the worst place's direction would fit, for the picture. */
+  /** Where straight beads in the direction of this one's longest straight (of the worst place, when it has none) would fit, for the picture. */
   readonly limit: ReachLimit;
   /** The change nearest to what is written that would fit; undefined where it fits already or where there is none. */
   readonly deepest: DeepestPlace | undefined;

@@ -5,7 +5,7 @@ import type { Die, Roller, Sheet } from '../model/shop.js';
 import type { Placement, Point } from '../shape/path.js';
 import type { Rim } from './boundary.js';
 import { type Mark, markOf, thickestRolled } from './figures.js';
-import { carriedPath } from './path.js';
+import { carriedPath, onPiece, piecesOf } from './path.js';
 import { halfFrame, reported, workReach } from './reach.js';
 import { deepestPlace, limitOf } from './throat-limit.js';
 import { tracksOf } from './tracks.js';
@@ -89,9 +89,23 @@ const reachOf = (bench: Bench, laid: LaidBead, roller: Roller, throat: number): 
   return {
     ...found,
     thickest: thickestRolled(roller, bench.sheet),
-    limit: limitOf(rims, half, throat, found.worst.along),
+    limit: limitOf(rims, half, throat, straightest(laid.tracks) ?? found.worst.along),
     deepest: found.fits ? undefined : deepest(bench, laid, half, throat, found),
   };
+};
+
+/** Direction of a bead's longest straight; undefined when it has none. */
+const straightest = (tracks: readonly Track[]): Point | undefined => {
+  let longest = 0;
+  let along: Point | undefined;
+  for (const track of tracks) {
+    for (const piece of piecesOf(track.path)) {
+      if (piece.move.kind !== 'line' || piece.length <= longest + 1e-9) continue;
+      longest = piece.length;
+      along = onPiece(piece, 0).along;
+    }
+  }
+  return along;
 };
 
 const deepest = (
