@@ -105,7 +105,7 @@ export const ritzPlate = (plate: Plate, terms?: number): SolvedPlate | undefined
     const coarse =
       load.kind === 'patch' && stiffened === undefined ? blocksOf(parts, alike, x, y, [coarser(askedX), coarser(askedY)]) : undefined;
     if (placed !== undefined) {
-      const over = (COARSER * COARSER) / (1 - COARSER * COARSER);
+      const over = smallness(placed, plate, askedX, askedY) * ((COARSER * COARSER) / (1 - COARSER * COARSER));
       solve(blocks, placed, sums, coarse === undefined ? 1 : 1 + over);
       if (coarse !== undefined) solve(coarse, placed, sums, -over);
     }
@@ -120,6 +120,15 @@ export const ritzPlate = (plate: Plate, terms?: number): SolvedPlate | undefined
       return Math.sqrt(least / (massPerArea * width * height)) / (2 * Math.PI);
     },
   };
+};
+
+/**
+ * How far a load is like a force at a point, 1…0: by the half-waves of the finest function that go into its size. Fitted on clamped and mixed plates, where
+ * it brings loads of any size within 0.5 % with the usual terms.
+ */
+const smallness = ({ x, y }: PlacedLoad, { width, height }: Plate, nx: number, ny: number): number => {
+  const waves = ((nx * (x[1] - x[0])) / width + (ny * (y[1] - y[0])) / height) / 2;
+  return Math.max(0, 1 - waves / 2.4);
 };
 
 const coarser = (terms: number): number => Math.max(2, Math.round(terms * COARSER));

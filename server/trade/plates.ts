@@ -122,8 +122,8 @@ export const twistTerm = (stiffness: PlateStiffness): number => stiffness.cross 
 /**
  * The plate, ready to be loaded.
  *
- * Simply held all round and even throughout: Navier's double sine series. Otherwise Ritz's method with polynomials that meet what the edges ask, whose
- * stiffness is never less than the true. Both within 0.1 % of the tables in deflection under spread loads, frequency, and deflection under point loads.
+ * Simply held all round and even throughout: Navier's double sine series. Otherwise Ritz's method with polynomials that meet what the edges ask. Spread
+ * loads and frequencies come within 0.1 %, loads on a small place within 0.5 %; with a stiffened rectangle within 0.5 % and 2 %, always on the stiff side.
  * @param terms functions in each direction, when other than the usual
  * @returns undefined when the edges don't hold the plate (nothing, or one edge without clamping) or a size isn't above 0
  */
