@@ -48,10 +48,11 @@ export const endLine = (side: Side, flange: BentFlange, which: 'from' | 'to', pl
     limit === undefined
       ? [point(0, begin), point(allowance, begin)]
       : limit.zone.map(([across, reach]) => point(across, reach - inset - back));
-  const flats: readonly [number, number] =
-    limit === undefined
-      ? [begin, level - inset - backFar]
-      : [limit.flat[0] - inset - back, Math.min(limit.flat[1] - back, limit.flat[0] - backFar) - inset];
+  const square: readonly [number, number] = limit === undefined ? [level, level] : limit.flat;
+  const nearest = square[0] - inset - back;
+  // A written mitre and the corner's own cut: whichever takes more.
+  const slanted = flange.ends?.kind === 'mitred' ? Math.min(square[1], square[0] - backFar) : square[1] - back;
+  const flats: readonly [number, number] = [nearest, slanted - inset];
   // A flat of another length at this end runs on along the same line.
   const longest = Math.max(flange.flat, flange.flatFar);
   const reach = longest < 1e-12 ? flats[0] : flats[0] + ((flats[1] - flats[0]) * flat) / longest;

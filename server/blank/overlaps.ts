@@ -6,7 +6,7 @@ import { boundingBox } from '../shape/loops.js';
 import { movesMeet } from '../shape/meetings.js';
 import type { Box, Loop, Move, Point } from '../shape/path.js';
 import { ahead, dot, type Hang, type Job, remark, type Side, type TreeFace } from './tree.js';
-import { loopOfSides } from './trimming.js';
+import { loopOfSides, tabCorners } from './trimming.js';
 import { onEnd } from './zones.js';
 
 /** A convex piece of a flange with its bend zone: the whole of it, where its ends are square. */
@@ -15,6 +15,8 @@ interface Patch {
   readonly hang: Hang;
   /** Anticlockwise as seen along the walk. */
   readonly corners: readonly Point[];
+  /** Its outline when it is no convex piece but a face with flanges on stretches of its edges. */
+  readonly loop: Loop | undefined;
   readonly box: Box;
 }
 /** Patches that only touch do not overlap. */
@@ -41,6 +43,19 @@ export const reportOverlaps = (job: Job, base: TreeFace): void => {
   }
   forPairs(patches, (a, b) => {
     if (a.face === b.face) return;
+    const notched = a.loop ?? b.loop;
+    if (notched !== undefined) {
+      const [stepped, other] = a.loop === undefined ? [b, a] : [a, b];
+      if (other.loop === undefined && overBase(other, notched))
+        report(
+          job,
+          b,
+          a.face.id,
+          `${b.face.id} and ${a.face.id} lie over each other in the flat; shorten one of them, or make one of them a piece of its own`,
+          stepped === a ? a : b,
+        );
+      return;
+    }
     const depth = overlapDepth(a, b);
     if (depth <= SLACK) return;
     const { say } = job.words;
@@ -66,7 +81,8 @@ const gather = (face: TreeFace, into: Patch[]): void => {
   for (const child of face.children) {
     if (child?.hang === undefined) continue;
     const { hang } = child;
-    for (const corners of piecesOfFlange(child, hang)) into.push({ face: child, hang, corners, box: boxOf(corners) });
+    for (const corners of [...piecesOfFlange(child, hang), ...tabsOf(child)])
+      into.push({ face: child, hang, corners, loop: corners.length > 6 ? loopOfSides(child.sides) : undefined, box: boxOf(corners) });
     gather(child, into);
   }
 };
@@ -100,6 +116,9 @@ const piecesOfFlange = (child: TreeFace, hang: Hang): readonly (readonly Point[]
   }
   return pieces;
 };
+
+const tabsOf = (child: TreeFace): readonly (readonly Point[])[] =>
+  child.sides.flatMap((side) => side.tabs.map((tab) => tabCorners(tab, side.out)));
 
 const levelsOf = (end: readonly Point[], { start, out, flange }: Hang): readonly number[] =>
   end.map((p) => (p.x - start.x) * out.x + (p.y - start.y) * out.y).filter((level) => level > 1e-9 && level < flange.sums.allowance - 1e-9);

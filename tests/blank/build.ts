@@ -9,7 +9,9 @@ import type {
   Direction,
   EdgeChain,
   EdgeStep,
+  FlangeEnds,
   FlangeStep,
+  HemStep,
   OutlineEdge,
   Panel,
   Section,
@@ -58,13 +60,22 @@ export interface FlangeSketch {
   readonly turn?: number; // degrees
   readonly radius?: number;
   readonly convention?: Convention;
+  readonly taper?: number;
+  readonly ends?: FlangeEnds;
   readonly edges?: readonly EdgeSketch[];
 }
+export type StepSketch =
+  | FlangeSketch
+  | { readonly hem: number; readonly style?: HemStep['style']; readonly direction?: Direction }
+  | { readonly curl: number; readonly direction?: Direction }
+  | { readonly joggle: number; readonly over: number; readonly run?: number; readonly direction?: Direction }
+  | { readonly tab: number; readonly by: number; readonly at?: readonly number[] }
+  | { readonly rolled: number; readonly turn: number; readonly direction?: Direction };
 export interface EdgeSketch {
   readonly edge: string;
   readonly from?: number;
   readonly to?: number;
-  readonly steps: readonly FlangeSketch[];
+  readonly steps: readonly StepSketch[];
 }
 
 const chain = (sketch: EdgeSketch, prefix: string): EdgeChain => ({
@@ -73,11 +84,28 @@ const chain = (sketch: EdgeSketch, prefix: string): EdgeChain => ({
   from: sketch.from,
   to: sketch.to,
   span: span(),
-  steps: sketch.steps.map((step, i): EdgeStep => {
-    const id = `${prefix}${sketch.edge}.${i + 1}`;
-    return flangeStep(step, id);
-  }),
+  steps: sketch.steps.map((step, i): EdgeStep => stepOf(step, `${prefix}${sketch.edge}.${i + 1}`)),
 });
+
+const stepOf = (step: StepSketch, id: string): EdgeStep => {
+  if ('length' in step) return flangeStep(step, id);
+  const direction = 'direction' in step ? (step.direction ?? 'up') : 'up';
+  const common = { id, name: undefined, span: span() };
+  if ('hem' in step)
+    return {
+      ...common,
+      kind: 'hem',
+      depth: step.hem,
+      depthSpan: span(),
+      style: step.style ?? { kind: 'closed' },
+      styleSpan: span(),
+      direction,
+    };
+  if ('curl' in step) return { ...common, kind: 'curl', wire: step.curl, direction };
+  if ('joggle' in step) return { ...common, kind: 'joggle', depth: step.joggle, over: step.over, run: step.run, direction };
+  if ('tab' in step) return { ...common, kind: 'tab', width: step.tab, length: step.by, at: step.at };
+  return { ...common, kind: 'rolled', radius: step.rolled, turn: degrees(step.turn), direction };
+};
 
 const flangeStep = (step: FlangeSketch, id: string): FlangeStep => ({
   kind: 'flange',
@@ -89,6 +117,8 @@ const flangeStep = (step: FlangeSketch, id: string): FlangeStep => ({
   turn: degrees(step.turn ?? 90),
   turnSpan: span(),
   radius: step.radius,
+  taper: step.taper,
+  ends: step.ends,
   convention: step.convention,
   span: span(),
   edges: (step.edges ?? []).map((edge) => chain(edge, `${id}.`)),

@@ -1,0 +1,200 @@
+/** Corners judged on the folded part: the ends of two chains keep to their own side of the plane that halves the corner, and what is mitred meets there. */
+import fc from 'fast-check';
+import { describe, expect, test } from 'vitest';
+import { layOut } from '../../server/blank/index.js';
+import type { BendLine, Blank } from '../../server/blank/types.js';
+import type { CornerTreatment, Direction } from '../../server/model/part.js';
+import { lineOf, linesMeet } from '../../server/shape/index.js';
+import type { Line } from '../../server/shape/meetings.js';
+import type { Point } from '../../server/shape/path.js';
+import type { Vector } from '../../server/shape/space.js';
+import { byK, corner, polygonPanel, rectangle, type StepSketch, sheet } from './build.js';
+import { foldedRims } from './fold-up.js';
+import { expectWellFormed, laidOut } from './judge.js';
+
+const number = (min: number, max: number): fc.Arbitrary<number> => fc.double({ min, max, noNaN: true });
+const direction = fc.constantFrom<Direction>('up', 'down');
+
+interface Wedge {
+  /** Interior angle at the corner, rad. */
+  readonly angle: number;
+  readonly steps: readonly [readonly StepSketch[], readonly StepSketch[]];
+  readonly treatment: CornerTreatment | undefined;
+  readonly thickness: number;
+  readonly radius: number;
+}
+/** Edge a runs 400 along x to the corner at the origin, edge b 400 away from it; edge c closes the triangle and is not bent. */
+const wedge = ({ angle, steps, treatment, thickness, radius }: Wedge) =>
+  polygonPanel([{ x: -400, y: 0 }, { x: 0, y: 0 }, awayFrom(angle)], {
+    sheet: sheet(thickness, radius, byK(0.42)),
+    edges: [
+      { edge: 'a', steps: steps[0] },
+      { edge: 'b', steps: steps[1] },
+    ],
+    corners: treatment === undefined ? [] : [corner(treatment, 'a', 'b')],
+  });
+const awayFrom = (angle: number) => ({ x: -400 * Math.cos(angle), y: 400 * Math.sin(angle) });
+
+/** Signed distance to the plane that halves the corner where the two tangent lines cross, positive on edge a's side. */
+const besidePlane = (blank: Blank, angle: number): ((p: Vector) => number) => {
+  const line = (edge: string): Line => {
+    const [from, to] = (blank.bends.find(({ id, parent }) => parent === 'base' && id.startsWith(edge)) as BendLine).tangentParent;
+    return lineOf(to, from) as Line;
+  };
+  const at = linesMeet(line('a'), line('b')) as Point;
+  const middle = { x: -Math.cos(angle / 2), y: Math.sin(angle / 2) };
+  return (p) => middle.x * (p.y - at.y) - middle.y * (p.x - at.x);
+};
+
+const ids = (blank: Blank, edge: string): ReadonlySet<string> =>
+  new Set([
+    ...blank.faces.filter(({ id }) => id.startsWith(`${edge}.`)).map(({ id }) => id),
+    ...blank.bends.filter(({ id }) => id.startsWith(`${edge}.`)).map(({ id }) => `bend:${id}`),
+  ]);
+
+const nearest = (blank: Blank, angle: number, edge: 'a' | 'b', only?: string): number => {
+  const of = ids(blank, edge);
+  const distance = besidePlane(blank, angle);
+  const sign = edge === 'a' ? 1 : -1;
+  return foldedRims(blank, 24)
+    .filter(({ feature }) => (only === undefined ? of.has(feature) : feature === only))
+    .reduce((least, { at }) => Math.min(least, sign * distance(at)), Number.POSITIVE_INFINITY);
+};
+
+describe('a mitre', () => {
+  test('flanges of any turn at a corner of any angle meet with exactly the gap, and no part of either passes the middle', () => {
+    fc.assert(
+      fc.property(
+        fc.record({
+          angle: number(0.7, 2.6),
+          turn: number(20, 150),
+          gap: number(0, 2),
+          thickness: number(0.6, 2),
+          radius: number(0.5, 3),
+          way: direction,
+        }),
+        ({ angle, turn, gap, thickness, radius, way }) => {
+          const steps: readonly StepSketch[] = [{ length: 25, turn, direction: way }];
+          const part = wedge({ angle, steps: [steps, steps], treatment: { kind: 'mitred', gap, relief: undefined }, thickness, radius });
+          const { blank, findings } = layOut(part);
+          if (blank === undefined || findings.some(({ severity }) => severity === 'error')) return fc.pre(false);
+          expectWellFormed(blank);
+          for (const edge of ['a', 'b'] as const) {
+            expect(nearest(blank, angle, edge)).toBeGreaterThan(gap / 2 - 1e-6);
+            expect(nearest(blank, angle, edge, `${edge}.1`)).toBeCloseTo(gap / 2, 5);
+          }
+          return undefined;
+        },
+      ),
+      { numRuns: 200 },
+    );
+  });
+
+  test('returns and Z flanges behind it meet too', () => {
+    fc.assert(
+      fc.property(
+        fc.record({ angle: number(0.9, 2.4), second: number(30, 120), way: direction, gap: number(0, 1) }),
+        ({ angle, second, way, gap }) => {
+          const steps: readonly StepSketch[] = [
+            { length: 30, direction: 'up' },
+            { length: 14, turn: second, direction: way },
+          ];
+          const treatment: CornerTreatment = { kind: 'mitred', gap, relief: undefined };
+          const { blank, findings } = layOut(wedge({ angle, steps: [steps, steps], treatment, thickness: 1.2, radius: 1.5 }));
+          if (blank === undefined || findings.some(({ severity }) => severity === 'error')) return fc.pre(false);
+          expectWellFormed(blank);
+          for (const edge of ['a', 'b'] as const) {
+            expect(nearest(blank, angle, edge)).toBeGreaterThan(gap / 2 - 1e-6);
+            expect(nearest(blank, angle, edge, `${edge}.2`)).toBeCloseTo(gap / 2, 5);
+          }
+          return undefined;
+        },
+      ),
+      { numRuns: 200 },
+    );
+  });
+});
+
+describe('an open corner', () => {
+  test('hems, returns and steep flanges of both edges never pass the middle', () => {
+    const chain = fc.oneof(
+      number(8, 14).map((hem): readonly StepSketch[] => [{ hem }]),
+      number(8, 14).map((hem): readonly StepSketch[] => [{ hem, style: { kind: 'open', gap: 2 } }]),
+      number(9, 14).map((hem): readonly StepSketch[] => [{ hem, style: { kind: 'teardrop', diameter: 3 } }]),
+      number(95, 160).map((turn): readonly StepSketch[] => [{ length: 18, turn }]),
+      number(30, 120).map((turn): readonly StepSketch[] => [{ length: 20 }, { length: 12, turn }]),
+      fc.constant<readonly StepSketch[]>([{ length: 20 }, { hem: 8 }]),
+    );
+    fc.assert(
+      fc.property(number(0.8, 2.5), chain, chain, (angle, a, b) => {
+        const { blank, findings } = layOut(wedge({ angle, steps: [a, b], treatment: undefined, thickness: 1.2, radius: 1.5 }));
+        if (blank === undefined || findings.some(({ severity }) => severity === 'error')) return fc.pre(false);
+        expectWellFormed(blank);
+        // A chain that goes on where the other has ended has nothing beside it to keep clear of.
+        for (const edge of ['a', 'b'] as const) {
+          for (let depth = 1; depth <= Math.min(a.length, b.length); depth++) {
+            expect(nearest(blank, angle, edge, `${edge}.${depth}`)).toBeGreaterThan(-1e-6);
+            expect(nearest(blank, angle, edge, `bend:${edge}.${depth}`)).toBeGreaterThan(-1e-6);
+          }
+        }
+        return undefined;
+      }),
+      { numRuns: 200 },
+    );
+  });
+});
+
+describe('a butt and a lap, square', () => {
+  const crs = sheet(1.5, 2, byK(0.42));
+  const box = (treatment: CornerTreatment) =>
+    laidOut(
+      rectangle(200, 100, {
+        sheet: crs,
+        edges: [
+          { edge: 'top', steps: [{ length: 20 }] },
+          { edge: 'left', steps: [{ length: 20 }] },
+        ],
+        corners: [corner(treatment, 'top', 'left')],
+      }),
+    );
+  const extent = (blank: Blank, feature: string): { low: number; high: number } => {
+    const all = foldedRims(blank).filter((p) => p.feature === feature);
+    return { low: Math.min(...all.map(({ at }) => at.x + blank.datum.x)), high: Math.max(...all.map(({ at }) => at.y + blank.datum.y)) };
+  };
+
+  test('the flange over ends flush with the other’s outside, which is the finished edge; the one under ends at its inside', () => {
+    const blank = box({ kind: 'butt', over: 'top', under: 'left', relief: undefined });
+    expect(extent(blank, 'top.1').low).toBeCloseTo(0, 6);
+    // The sheet of top stands from y = 98.5 to 100.
+    expect(extent(blank, 'left.1').high).toBeCloseTo(98.5, 6);
+    expectWellFormed(blank);
+  });
+  test('a lap goes on by so much more', () => {
+    const blank = box({ kind: 'lap', over: 'left', under: 'top', by: 6, relief: undefined });
+    expect(extent(blank, 'left.1').high).toBeCloseTo(106, 6);
+    expect(extent(blank, 'top.1').low).toBeCloseTo(1.5, 6);
+    expectWellFormed(blank);
+  });
+});
+
+describe('a flange beside a cut edge at a slant', () => {
+  test('folded square, nothing of it stands past the drawn outline', () => {
+    fc.assert(
+      fc.property(number(0.6, 2.6), number(0.8, 3), number(0.6, 2), direction, (angle, radius, thickness, way) => {
+        const steps: readonly StepSketch[] = [{ length: 25, direction: way }];
+        const part = wedge({ angle, steps: [steps, []], treatment: undefined, thickness, radius });
+        const { blank, findings } = layOut(part);
+        if (blank === undefined || findings.length > 0) return fc.pre(false);
+        expectWellFormed(blank);
+        const at = { x: -blank.datum.x, y: -blank.datum.y };
+        const along = { x: awayFrom(angle).x / 400, y: awayFrom(angle).y / 400 };
+        for (const p of foldedRims(blank, 24)) {
+          const side = along.x * (p.at.y - at.y) - along.y * (p.at.x - at.x);
+          expect(side).toBeGreaterThan(-1e-6);
+        }
+        return undefined;
+      }),
+      { numRuns: 200 },
+    );
+  });
+});
