@@ -175,25 +175,19 @@ const mirrorStroke = (stroke: Stroke): Stroke => {
 /** The midline seen in a mirror at x = 0, still running from left to right. */
 export const mirrored = (midline: Midline): Midline => midline.map(mirrorStroke).reverse();
 
+const shiftStroke = (stroke: Stroke, by: number): Stroke => {
+  const moved = (p: SectionPoint): SectionPoint => ({ x: p.x + by, y: p.y });
+  switch (stroke.kind) {
+    case 'line':
+      return { kind: 'line', from: moved(stroke.from), to: moved(stroke.to) };
+    case 'arc':
+      return { ...stroke, centre: moved(stroke.centre) };
+    case 'curve':
+      return { kind: 'curve', from: stroke.from + by, to: stroke.to + by, y: (x) => stroke.y(x - by), slope: (x) => stroke.slope(x - by) };
+  }
+};
 /** The midline moved along x. */
-export const shifted = (midline: Midline, by: number): Midline =>
-  midline.map((stroke): Stroke => {
-    const moved = (p: SectionPoint): SectionPoint => ({ x: p.x + by, y: p.y });
-    switch (stroke.kind) {
-      case 'line':
-        return { kind: 'line', from: moved(stroke.from), to: moved(stroke.to) };
-      case 'arc':
-        return { ...stroke, centre: moved(stroke.centre) };
-      case 'curve':
-        return {
-          kind: 'curve',
-          from: stroke.from + by,
-          to: stroke.to + by,
-          y: (x) => stroke.y(x - by),
-          slope: (x) => stroke.slope(x - by),
-        };
-    }
-  });
+export const shifted = (midline: Midline, by: number): Midline => midline.map((stroke) => shiftStroke(stroke, by));
 
 /** Points along the midline, curves and arcs in chords of at most `step` rad or as many parts of a curve. */
 export const midlinePoints = (midline: Midline, step = Math.PI / 36): readonly SectionPoint[] => {
