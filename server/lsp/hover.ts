@@ -1,6 +1,7 @@
 import type { Hover, Position } from 'vscode-languageserver';
 import type { Argument, Expr, Span, Statement } from '../../grammar/syntax.js';
 import { functions } from '../../grammar/vocabulary/functions.js';
+import type { WorkedBead } from '../bead/types.js';
 import type { BendLine } from '../blank/types.js';
 import { sayOther } from '../model/display.js';
 import type { FileModel, NamedThing } from '../model/model.js';
@@ -9,6 +10,7 @@ import { definitionDocumentation, entryDocumentation, markdown, plain, wordDocum
 import { definitionOf, nameAt } from './names.js';
 import { wantedOf } from './patternText.js';
 import {
+  beadsOfStatement,
   bendSumOf,
   bendsOfStep,
   blankSize,
@@ -143,6 +145,10 @@ const partSums = (ask: Ask, statement: Statement, offset: number): readonly stri
   if (word === 'flange' || word === 'turn' || word === 'rolled') {
     return bendHovers(ask, bendsOfStep(placed, statement.span));
   }
+  if (word === 'bead' || word === 'band' || statement.entry?.family === 'bead') {
+    const copies = beadsOfStatement(placed, statement.span);
+    return copies.length === 0 ? [] : [beadSums(ask, copies)];
+  }
   // A relief that nobody wrote is put down to the outline whose corner it stands at.
   return word === 'corner' || word === 'outline' ? reliefHovers(ask, placed, statement) : [];
 };
@@ -165,6 +171,35 @@ const bendSums = (ask: Ask, bend: BendLine): string =>
     `setback ${bendSumOf(ask, bend.setback)}, deduction ${bendSumOf(ask, bend.deduction)}`,
     `Source: ${plain(bend.source)}`,
   ].join('  \n');
+
+const percent = (strain: number): string => `${Math.round(strain * 1000) / 10} %`;
+
+/** What a bead comes to; copies that differ in reach are told by the one that asks most. */
+const beadSums = (ask: Ask, copies: readonly WorkedBead[]): string => {
+  const margin = (bead: WorkedBead): number =>
+    bead.reaches[0] === undefined ? -Infinity : bead.reaches[0].needed - bead.reaches[0].throat;
+  const bead = [...copies].sort((a, b) => margin(b) - margin(a))[0] as WorkedBead;
+  const { forming, takeIn } = bead;
+  const reach = bead.reaches[0];
+  const twice = bead.kind === 'band' ? 2 : 1;
+  const sum = (mm: number): string => bendSumOf(ask, mm * twice);
+  return [
+    `**${bead.kind} ${plain(copies.length === 1 ? bead.id : `${copies[0]?.id} … ${copies.at(-1)?.id}`)}**, ${bead.direction}, ${sayLengthFully(ask, bead.length)} long${copies.length === 1 ? '' : ' each'}`,
+    `takes in ${sum(takeIn.used)}, between ${sum(0)} (all stretched) and ${sum(takeIn.full)} (none stretched)`,
+    ...(forming === undefined
+      ? []
+      : [
+          `${sayLength(ask, forming.developed)} of sheet over ${sayLength(ask, forming.width)}: stretches ${percent(forming.strain)} on the average, ${percent(forming.strainFull)} were none drawn in, ${percent(forming.peak)} at its tightest radius`,
+          `share drawn in ${percent(forming.share)}: ${plain(forming.shareFrom)}`,
+          `${counted(forming.passes.length, 'pass').replace('passs', 'passes')}, set to ${forming.passes.map((depth) => sayLength(ask, depth)).join(', then ')}`,
+        ]),
+    ...(reach === undefined
+      ? []
+      : [
+          `reach ${sayLengthFully(ask, reach.needed)} of ${sayLength(ask, reach.throat)} on ${plain(reach.roller.name)}${reach.fits ? '' : ': out of reach'}`,
+        ]),
+  ].join('  \n');
+};
 
 const reliefHovers = (ask: Ask, placed: PlacedPart, statement: Statement): readonly string[] => {
   const own = { start: statement.span.start - placed.start, end: statement.span.end - placed.start };

@@ -2,7 +2,7 @@ import { type InlayHint, InlayHintKind, type Range } from 'vscode-languageserver
 import type { Expr, Statement } from '../../grammar/syntax.js';
 import { sayBendSum } from '../model/display.js';
 import { type Ask, linesOf } from './ask.js';
-import { bendsOfStep, blankSize, type PlacedPart, placedParts } from './say.js';
+import { beadsOfStatement, bendsOfStep, blankSize, type PlacedPart, placedParts, sayLength } from './say.js';
 import { allStatements, argumentsOf, headSpan } from './walk.js';
 
 /** What the program worked out, beside the words it was worked out from: blank sizes, values of `let`s, bend allowances. */
@@ -42,6 +42,17 @@ export const inlayHints = (ask: Ask, range: Range): InlayHint[] => {
       if (first !== undefined && bends.every((bend) => Math.abs(bend.allowance - first.allowance) < 1e-6)) {
         const end = head.start + tree.text.slice(head.start, head.end).trimEnd().length;
         push(end, `allowance ${sayBendSum(first.allowance, model.units)}`, `${first.method}. ${first.source}`);
+      }
+    }
+    if (wanted.allowance && (statement.entry?.id === 'bead' || statement.entry?.id === 'band')) {
+      const placed = partOf(statement.span.start);
+      const copies = placed === undefined ? [] : beadsOfStatement(placed, statement.span);
+      const most = Math.max(...copies.map((bead) => bead.reaches[0]?.needed ?? 0));
+      const roller = copies[0]?.reaches[0];
+      if (roller !== undefined) {
+        const end = head.start + tree.text.slice(head.start, head.end).trimEnd().length;
+        const label = `reach ${sayLength(ask, most)} of ${sayLength(ask, roller.throat)}`;
+        push(end, label, `How far in from an edge ${roller.roller.name} has to reach, of its throat`);
       }
     }
   }

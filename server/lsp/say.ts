@@ -1,3 +1,4 @@
+import type { WorkedBead } from '../bead/types.js';
 import type { BendLine, Blank } from '../blank/types.js';
 import { homeUnit } from '../model/dimension.js';
 import { sayLength as lengthInWords, sayBendSum, sayExactly, sayMass, sayOther, saySize, sayThickness } from '../model/display.js';
@@ -80,6 +81,15 @@ export const placedParts = (ask: Ask, path: string = ask.path): readonly PlacedP
 export const partLength = (part: Part): number => part.span.end - part.span.start;
 export const partAround = (ask: Ask, offset: number): PlacedPart | undefined =>
   placedParts(ask).find(({ result, start }) => touches({ start, end: start + partLength(result.part) }, offset));
+
+/** The copies of the bead that a statement, or one of the rows in its braces, writes. */
+export const beadsOfStatement = (
+  placed: PlacedPart,
+  statement: { readonly start: number; readonly end: number },
+): readonly WorkedBead[] => {
+  const own = { start: statement.start - placed.start, end: statement.end - placed.start };
+  return (placed.result.beads?.beads ?? []).filter((bead) => bead.span.start <= own.start && own.end <= bead.span.end);
+};
 
 /** The bends that one written step makes: a step in a block for three edges makes three. */
 export const bendsOfStep = (placed: PlacedPart, statement: { readonly start: number; readonly end: number }): readonly BendLine[] => {

@@ -96,3 +96,25 @@ describe('signature help', () => {
     ['|\n', 'nothing'],
   ])('%#', (source, expected) => expect(marked(source)).toBe(expected));
 });
+
+describe('a bead out of the roller’s reach', () => {
+  const beading = `${shop}roller hand_roller { throat 8 arm 2 }
+die shallow { round width 3/8 depth 1/16 }
+panel floor {
+  sheet crs_18
+  outline rectangle 36 by 24
+  bead rib { die shallow up line from (8, 11) to (28, |11) }
+}
+`;
+  it('is put right by its action, and then the finding is gone', () => {
+    const { ask, position, text } = scene(beading);
+    const [diagnostic] = diagnosticsOf(ask);
+    expect(diagnostic).toMatchObject({ severity: 1, code: 'bead/out-of-reach' });
+    expect(diagnostic === undefined ? '' : wordsIn(text, diagnostic.range)).toBe('line from (8, 11) to (28, 11)');
+    const [cure] = codeActions(ask, { start: position, end: position }, undefined, diagnosticsOf(ask));
+    const after = edited(text, cure?.edit?.changes?.['file:///shop/gate.planish'] ?? []);
+    expect(after).toBe(text.replace('(8, 11) to (28, 11)', '(8, 8) to (28, 8)'));
+    ask.project.setText(ask.path, after);
+    expect(diagnosticsOf(ask)).toEqual([]);
+  });
+});
