@@ -79,6 +79,7 @@ export const reliefCorner = (
       { severity: 'warning' },
     );
   }
+  if (automatic && half < written - 1e-6) tooShortForIt(job, before, after, 2 * written, 2 * half);
   noteRelief(job, relief.kind, 2 * half, at, automatic, radius, span);
   const id = `relief.${job.reliefs.length}`;
   const hole = holeOf(relief.kind, half, at, before.side.out);
@@ -93,6 +94,21 @@ export const reliefCorner = (
     skipPrevious: leave.inside,
     skipNext: take.inside,
   };
+};
+
+/** Said of the flange, when it is the flange that leaves no room. */
+const tooShortForIt = (job: Job, before: BentEnd, after: BentEnd, usual: number, left: number): void => {
+  const short = before.run < after.run ? before : after;
+  if (0.8 * short.run > left / 2 + 1e-6 || short.side.flange === undefined) return;
+  const { say } = job.words;
+  const { faceId, span } = short.side.flange;
+  remark(
+    job,
+    'corner/flange-shorter-than-relief',
+    span,
+    `${faceId} runs only ${say(short.run)} from its tangent line, too little for the usual corner relief of ${say(usual)}: it is cut ${say(left)} across, and the corner may tear; make the flange longer, or write a \`relief\``,
+    { severity: 'warning', features: [`face:${faceId}`] },
+  );
 };
 
 interface Hole {

@@ -63,18 +63,10 @@ const touches = (one: Boxed, other: Boxed): boolean => gapWithin(2 * lengthToler
 
 interface FaceAround {
   readonly outline: Boxed;
-  readonly bends: readonly { readonly bend: BendLine; readonly tangent: Boxed; readonly zone: Boxed | undefined }[];
+  readonly bends: readonly { readonly bend: BendLine; readonly tangent: Boxed; readonly zone: Boxed }[];
 }
 
 const facesAround = (blank: Blank): ((id: string) => FaceAround | undefined) => {
-  let zones: Map<string, Loop> | undefined;
-  const zoneOf = (bend: string): Loop | undefined => {
-    if (zones === undefined) {
-      zones = new Map();
-      for (const face of blank.faces) if (face.bend !== undefined && face.zone !== undefined) zones.set(face.bend, face.zone);
-    }
-    return zones.get(bend);
-  };
   const known = new Map<string, FaceAround | undefined>();
   return (id) => {
     if (known.has(id)) return known.get(id);
@@ -82,9 +74,8 @@ const facesAround = (blank: Blank): ((id: string) => FaceAround | undefined) => 
     const bends = blank.bends
       .filter((bend) => bend.parent === id || bend.child === id)
       .map((bend) => {
-        const zone = zoneOf(bend.id);
         const tangent = lineBoxed(bend.parent === id ? bend.tangentParent : bend.tangentChild);
-        return { bend, tangent, zone: zone === undefined ? undefined : boxed(zone) };
+        return { bend, tangent, zone: boxed(bend.zone) };
       });
     const around = face === undefined ? undefined : { outline: boxed(face.polygon), bends };
     known.set(id, around);
@@ -99,8 +90,7 @@ export const cutsInPlace = (blank: Blank): readonly CutInPlace[] => {
     const around = boxed(cut.loop);
     const face = faceAround(cut.face);
     const bends = face?.bends ?? [];
-    const runsInto = (zone: Boxed | undefined): boolean =>
-      zone !== undefined &&
+    const runsInto = (zone: Boxed): boolean =>
       boxesMeet(around.box, zone.box, lengthTolerance) &&
       (pointInLoop(firstPoint(cut), zone.loop) || pointInLoop(cut.centre, zone.loop) || touches(around, zone));
     const crosses = bends.find(({ zone }) => runsInto(zone))?.bend;

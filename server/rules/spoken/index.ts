@@ -3,6 +3,7 @@ import type { Rule } from '../rule.js';
 import { beadRules } from './bead.js';
 import { bendRules } from './bend.js';
 import { checkRules } from './check.js';
+import { cornerRules } from './corners.js';
 import { edgeRules } from './edge.js';
 import { foldRules } from './fold.js';
 import { nameRules } from './name.js';
@@ -20,6 +21,7 @@ export const spokenElsewhere: readonly Rule[] = [
   ...shapeRules,
   ...beadRules,
   ...bendRules,
+  ...cornerRules,
   ...foldRules,
   ...edgeRules,
   ...trialRules,
