@@ -77,6 +77,11 @@ export const settleBeads = (work: PartWork): readonly Bead[] => {
     }
     const n = (counted.get(bead.id) ?? 0) + 1;
     counted.set(bead.id, n);
-    return total.get(bead.id) === 1 ? bead : { ...bead, id: `${bead.id}.${n}` };
+    return total.get(bead.id) === 1 ? bead : { ...bead, id: numbered(bead.id, n) };
   });
+};
+/** `rib` is `rib.2`, and its copy in a mirror `rib.2.opposite`. */
+const numbered = (id: string, n: number): string => {
+  const [name = id, ...mirrors] = id.split('.');
+  return [name, String(n), ...mirrors].join('.');
 };

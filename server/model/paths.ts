@@ -180,15 +180,24 @@ const measuredValues = (part: Entry, head: Ident, steps: readonly Ident[], readi
   return tree === undefined ? [unknown] : walk(tree, part.name, steps, reading);
 };
 
+/** The feature itself and its copies in mirrors, unless the path asks for those by name. */
+const walkBoth = (tree: MeasuredTree, said: string, rest: readonly Ident[], reading: Reading): readonly Value[] => {
+  const copy = rest[0]?.name !== 'opposite' && Object.hasOwn(tree, 'opposite') ? tree.opposite : undefined;
+  const own = walk(tree, said, rest, reading);
+  return copy === undefined || isMeasuredValue(copy) ? own : [...own, ...walkBoth(copy, `${said}.opposite`, rest, reading)];
+};
+
 const walk = (tree: MeasuredTree, said: string, steps: readonly Ident[], reading: Reading): readonly Value[] => {
   let at: MeasuredTree = tree;
   let path = said;
   for (const [i, step] of steps.entries()) {
     if (step.name === 'all') {
       const rest = steps.slice(i + 1);
+      // A feature and its copy in a mirror: `eye.all` is both of them.
+      if (Object.hasOwn(at, 'opposite') && rest.length > 0) return walkBoth(at, path, rest, reading);
       return Object.entries(at).flatMap(([name, below]) => {
         if (isMeasuredValue(below)) return rest.length === 0 ? [below] : [];
-        return rest.length === 0 ? [] : walk(below, `${path}.${name}`, rest, reading);
+        return rest.length === 0 ? [] : walkBoth(below, `${path}.${name}`, rest, reading);
       });
     }
     const next: MeasuredTree | Value | undefined = Object.hasOwn(at, step.name) ? at[step.name] : undefined;

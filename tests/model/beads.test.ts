@@ -108,8 +108,8 @@ describe('repeats and mirrors', () => {
     expect(floor(`opposite across y = 12 { repeat 2 every 7 along x { ${rib} } }`).beads.map(ends)).toEqual([
       'rib.1 (8, 4) (8, 7)',
       'rib.2 (15, 4) (15, 7)',
-      'rib.opposite.1 (8, 20) (8, 17)',
-      'rib.opposite.2 (15, 20) (15, 17)',
+      'rib.1.opposite (8, 20) (8, 17)',
+      'rib.2.opposite (15, 20) (15, 17)',
     ]);
     expect(floor(`repeat 2 every 2 along x { opposite across x = 15 { ${rib} } }`).beads.map(ends)).toEqual([
       'rib.1 (8, 4) (8, 7)',

@@ -1,6 +1,6 @@
 import { describe, expect, it } from 'vitest';
 import type { Cut } from '../../server/model/part.js';
-import { panelOf } from './build.js';
+import { measuredLengths, modelOf, panelOf } from './build.js';
 import { checkFindings } from './check.js';
 
 const floor = (...lines: readonly string[]) =>
@@ -93,6 +93,37 @@ describe('opposite', () => {
     expect(beads.map((bead) => [bead.id, bead.copy])).toEqual([
       ['rib', { mirrorX: false, mirrorY: false, shift: { x: 0, y: 0 } }],
       ['rib.opposite', { mirrorX: true, mirrorY: false, shift: { x: 300, y: 0 } }],
+    ]);
+  });
+  it('numbers repeated beads and names the copy of each', () => {
+    const { beads } = panelOf(
+      'units millimetre\ndie round_10 { round  width 10  depth 3 }\npanel floor {\n  outline rectangle 300 by 200\n  opposite across x = 150 { repeat 2 every 40 along y { bead rib { die round_10  up  line from (20, 50) to (120, 50) } } }\n}',
+      'floor',
+    );
+    expect(beads.map((bead) => bead.id)).toEqual(['rib.1', 'rib.2', 'rib.1.opposite', 'rib.2.opposite']);
+    expect(beads[3]?.copy).toEqual({ mirrorX: true, mirrorY: false, shift: { x: 300, y: 40 } });
+  });
+  it('all of a feature are its copies too, in checks', () => {
+    const text = `units millimetre
+panel floor {
+  outline rectangle 300 by 200
+  check max(floor.cuts.hole.all.x) <= 120
+  check max(floor.cuts.eye.all.x) <= 120
+  check min(floor.cuts.hole.all.opposite.x) <= 120
+}`;
+    const place = (x: number) => ({ x });
+    const measured = () =>
+      measuredLengths({
+        cuts: {
+          hole: { 1: { ...place(20), opposite: place(280) }, 2: { ...place(30), opposite: place(270) } },
+          eye: { ...place(40), opposite: place(260) },
+        },
+      });
+    const failed = modelOf(text).decide('floor', measured());
+    expect(failed.map((finding) => finding.message)).toEqual([
+      expect.stringContaining('280 mm against 120 mm'),
+      expect.stringContaining('260 mm against 120 mm'),
+      expect.stringContaining('270 mm against 120 mm'),
     ]);
   });
   it('says what can’t be mirrored', () => {
