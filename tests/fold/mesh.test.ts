@@ -4,8 +4,8 @@ import { layOut } from '../../server/blank/index.js';
 import type { Blank } from '../../server/blank/types.js';
 import { glb, meshOf, stl, unplacedMesh } from '../../server/fold/index.js';
 import type { Mesh } from '../../server/fold/types.js';
-import type { Panel, Section } from '../../server/model/part.js';
-import { byK, hole, leg, rectangle, section, sheet, turn } from '../blank/build.js';
+import type { EdgeStep, Panel, Section } from '../../server/model/part.js';
+import { byK, corner, hole, leg, rectangle, section, sheet, turn } from '../blank/build.js';
 
 const blankOf = (part: Panel | Section): Blank => {
   const { blank } = layOut(part);
@@ -40,10 +40,43 @@ const partEdge = blankOf(
   }),
 );
 const hat = blankOf(section(150, steel, [leg(20), turn('up'), leg(25), turn('down'), leg(40), turn('down'), leg(25), turn('up'), leg(20)]));
+const span = { start: 1, end: 2 };
+const step = { id: 'top.1', name: undefined, span, direction: 'up' as const };
+const hem = { ...step, kind: 'hem' as const, depth: 10, depthSpan: span, styleSpan: span };
+const withEdge = (one: EdgeStep): Blank => {
+  const plain = rectangle(200, 100, { sheet: steel, edges: [{ edge: 'top', steps: [{ length: 10 }] }] });
+  return blankOf({ ...plain, edges: plain.edges.map((chain) => ({ ...chain, steps: [one] })) });
+};
+const edged: readonly (readonly [string, Blank])[] = [
+  ['drop', withEdge({ ...hem, style: { kind: 'teardrop', diameter: 4 } })],
+  ['open hem', withEdge({ ...hem, style: { kind: 'open', gap: 1 } })],
+  ['curl', withEdge({ ...step, kind: 'curl', wire: 5 })],
+  ['joggle', withEdge({ ...step, kind: 'joggle', depth: 1.5, over: 15, run: undefined })],
+  ['roll', withEdge({ ...step, kind: 'rolled', radius: 20, turn: 4.5 })],
+];
+const mitred = blankOf(
+  rectangle(200, 100, {
+    sheet: steel,
+    edges: sides.map((edge) => ({ edge, steps: [{ length: 30 }, { length: 12 }] })),
+    corners: [corner({ kind: 'mitred', gap: 0.5, relief: undefined })],
+  }),
+);
+const lapped = blankOf(
+  rectangle(200, 100, {
+    sheet: steel,
+    edges: sides.map((edge) => ({ edge, steps: [{ length: 30 }] })),
+    corners: sides.map((over, i) =>
+      corner({ kind: 'lap', over, under: sides[(i + 1) % 4] as string, by: 8, relief: undefined }, over, sides[(i + 1) % 4] as string),
+    ),
+  }),
+);
 const blanks: readonly (readonly [string, Blank])[] = [
   ['tray', tray],
   ['flange on part of an edge', partEdge],
   ['hat', hat],
+  ['mitred tray', mitred],
+  ['lapped tray', lapped],
+  ...edged,
 ];
 
 const cornersOf = (mesh: Mesh): readonly (readonly [number, number, number])[] =>
@@ -170,16 +203,30 @@ describe.each(blanks)('the mesh of a %s', (_, blank) => {
 
 describe('volume', () => {
   // The zones of a tray end in reliefs, so the sum by whole zones is asked of parts without.
-  test.each([
-    ['hat', hat],
-    ['flange on part of an edge', partEdge],
-  ])('of a %s is area times thickness within the bend correction', (_, blank) => {
-    expect(meshVolume(meshOf(blank, () => 1, 1e-4)) / expectedVolume(blank)).toBeCloseTo(1, 4);
-  });
+  test.each([['hat', hat], ['flange on part of an edge', partEdge], ...edged])(
+    'of a %s is area times thickness within the bend correction',
+    (_, blank) => {
+      expect(meshVolume(meshOf(blank, () => 1, 1e-4)) / expectedVolume(blank)).toBeCloseTo(1, 4);
+    },
+  );
   test.each(blanks)('of a %s lying flat is area times thickness', (_, blank) => {
     // Round holes and reliefs as chords within a ten-thousandth of a millimetre.
     expect(meshVolume(meshOf(blank, () => 0, 1e-4)) / (blank.area * blank.thickness)).toBeCloseTo(1, 6);
   });
+});
+
+test('a closed hem, whose inside has no width, is closed too: every edge is walked as often one way as the other', () => {
+  const mesh = meshOf(withEdge({ ...hem, style: { kind: 'closed' } }));
+  const corners = cornersOf(mesh).map((p) => p.map((v) => Math.round(v * 1e6) + 0).join(' '));
+  const walked = new Map<string, number>();
+  for (let t = 0; t < mesh.triangles.length; t += 3) {
+    for (let k = 0; k < 3; k++) {
+      const [a, b] = [corners[mesh.triangles[t + k] as number], corners[mesh.triangles[t + ((k + 1) % 3)] as number]] as [string, string];
+      const [key, way] = a < b ? [`${a} ${b}`, 1] : [`${b} ${a}`, -1];
+      if (a !== b) walked.set(key, (walked.get(key) ?? 0) + way);
+    }
+  }
+  expect([...walked].filter(([, ways]) => ways !== 0)).toEqual([]);
 });
 
 describe('a slider', () => {
