@@ -113,9 +113,9 @@ describe('repeats and mirrors', () => {
     ]);
     expect(floor(`repeat 2 every 2 along x { opposite across x = 15 { ${rib} } }`).beads.map(ends)).toEqual([
       'rib.1 (8, 4) (8, 7)',
-      'rib.opposite.1 (22, 4) (22, 7)',
+      'rib.1.opposite (22, 4) (22, 7)',
       'rib.2 (10, 4) (10, 7)',
-      'rib.opposite.2 (24, 4) (24, 7)',
+      'rib.2.opposite (24, 4) (24, 7)',
     ]);
   });
 });
