@@ -203,12 +203,10 @@ describe.each(blanks)('the mesh of a %s', (_, blank) => {
 
 describe('volume', () => {
   // The zones of a tray end in reliefs, so the sum by whole zones is asked of parts without.
-  test.each([['hat', hat], ['flange on part of an edge', partEdge], ...edged])(
-    'of a %s is area times thickness within the bend correction',
-    (_, blank) => {
-      expect(meshVolume(meshOf(blank, () => 1, 1e-4)) / expectedVolume(blank)).toBeCloseTo(1, 4);
-    },
-  );
+  const whole: readonly (readonly [string, Blank])[] = [['hat', hat], ['flange on part of an edge', partEdge], ...edged];
+  test.each(whole)('of a %s is area times thickness within the bend correction', (_, blank) => {
+    expect(meshVolume(meshOf(blank, () => 1, 1e-4)) / expectedVolume(blank)).toBeCloseTo(1, 4);
+  });
   test.each(blanks)('of a %s lying flat is area times thickness', (_, blank) => {
     // Round holes and reliefs as chords within a ten-thousandth of a millimetre.
     expect(meshVolume(meshOf(blank, () => 0, 1e-4)) / (blank.area * blank.thickness)).toBeCloseTo(1, 6);
