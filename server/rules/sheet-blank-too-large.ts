@@ -19,7 +19,9 @@ export const sheetBlankTooLarge: Rule = {
   check: (subject) => {
     const ready = laidOut(subject);
     if (ready?.sheet.size === undefined) return [];
-    const { blank, sheet, part } = ready;
+    const { sheet, part } = ready;
+    // Where beads draw the sheet in, it has to be cut larger than it ends up.
+    const blank = subject.beads?.drawIn?.asCut ?? ready.blank;
     const { width: across, height: along } = ready.sheet.size;
     // With the grain along x, the blank's width lies along the sheet's grain.
     const fits = (long: number, wide: number): boolean => long <= along + lengthTolerance && wide <= across + lengthTolerance;

@@ -123,6 +123,7 @@ const linesOf = (bead: WorkedBead): readonly Stroke[] => {
   ]);
 };
 
+type Frame = Reach['worst']['frame'];
 const polygon = (points: readonly Point[]): readonly Move[] => points.map((to): Move => ({ kind: 'line', to }));
 
 /** The bead that asks most of the roller, and every written bead that is out of its reach. */
@@ -142,7 +143,9 @@ const drawnReach = (bead: WorkedBead, reach: Reach, options: DisplayOptions): Ad
   const { worst, limit } = reach;
   const end = { x: worst.at.x + worst.toFrame.x * reach.needed, y: worst.at.y + worst.toFrame.y * reach.needed };
   const words = `${bare(reach.needed, options)} of ${bare(reach.throat, options)}`;
-  const [a, b, c, d] = worst.frame;
+  // Where it fits, only the sheet that passes the frame is shown; where it doesn't, the whole room that the throat leaves.
+  const share = reach.fits ? Math.min(1, reach.needed / reach.throat) : 1;
+  const [a, b, c, d] = shortened(worst.frame, share);
   return {
     areas: limit.beyond.map((points): Area => ({ feature, kind: 'out_of_reach', loop: polygon(points) })),
     strokes: [
@@ -166,6 +169,12 @@ const drawnReach = (bead: WorkedBead, reach: Reach, options: DisplayOptions): Ad
     measures: [{ feature, from: worst.at, to: end, text: words, fault: !reach.fits }],
     beyond: [a, b, c, d, end],
   };
+};
+
+/** The room beside the track cut down to a share of its length; its first two corners are those at the track. */
+const shortened = ([a, b, c, d]: Frame, share: number): Frame => {
+  const between = (p: Point, q: Point): Point => ({ x: p.x + (q.x - p.x) * share, y: p.y + (q.y - p.y) * share });
+  return [a, b, between(b, c), between(a, d)];
 };
 
 const edgeName = (edge: string | undefined): string => edge?.replace(/^(edge|face):/, '') ?? 'an edge without a name';

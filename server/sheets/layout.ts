@@ -6,7 +6,18 @@
 import type { Box, Point } from '../shape/path.js';
 import type { Drawing, Measure, RunningMark } from './drawing.js';
 import { placeLabels } from './labels.js';
-import { boxOfText, crosses, type Lanes, type PlacedText, spread, type ThinLine, textLength } from './placing.js';
+import {
+  boxOfText,
+  crosses,
+  free,
+  type Lanes,
+  type Obstacles,
+  obstaclesOf,
+  type PlacedText,
+  spread,
+  type ThinLine,
+  textLength,
+} from './placing.js';
 
 export { boxOfText, type PlacedText, spread, type ThinLine } from './placing.js';
 
@@ -92,25 +103,45 @@ const placeOverall = (drawing: Drawing, height: number, below: number, left: num
   );
 };
 
+/** Distances with room for words between their ends, and those without, whose words give way to all others. */
+const parted = (measures: readonly Measure[], height: number): readonly [readonly Measure[], readonly Measure[]] => {
+  const roomy = (measure: Measure): boolean => Math.hypot(measure.to.x - measure.from.x, measure.to.y - measure.from.y) > 3 * height;
+  return [measures.filter(roomy), measures.filter((measure) => !roomy(measure))];
+};
+
 /** A distance within the part: arrows at both ends and the words along it; where there is no room between the ends, beyond the second one. */
-const placeMeasure = ({ feature, from, to, text, fault }: Measure, height: number, out: Lanes): void => {
+const placeMeasure = ({ feature, from, to, text, fault }: Measure, height: number, lanes: Lanes, obstacles: Obstacles): void => {
   const length = Math.hypot(to.x - from.x, to.y - from.y);
   if (length < 1e-9) return;
   const [ux, uy] = [(to.x - from.x) / length, (to.y - from.y) / length];
   const roomy = length > 3 * height;
-  out.lines.push({ feature, points: [from, to], arrows: roomy ? 'both' : 'none', fault });
+  lanes.lines.push({ feature, points: [from, to], arrows: roomy ? 'both' : 'none', fault });
   const raw = Math.atan2(uy, ux);
   const turn = raw > Math.PI / 2 + 1e-9 ? raw - Math.PI : raw <= -Math.PI / 2 + 1e-9 ? raw + Math.PI : raw;
   const side = height * 0.75;
   const common = { layer: 'dimension', feature, text, height, fault } as const;
   if (roomy && textLength(text, height) < length) {
     const middle = { x: (from.x + to.x) / 2, y: (from.y + to.y) / 2 };
-    out.texts.push({ ...common, at: { x: middle.x - Math.sin(turn) * side, y: middle.y + Math.cos(turn) * side }, turn, anchor: 'middle' });
+    lanes.texts.push({
+      ...common,
+      at: { x: middle.x - Math.sin(turn) * side, y: middle.y + Math.cos(turn) * side },
+      turn,
+      anchor: 'middle',
+    });
     return;
   }
+  // Beyond the second end, and where words stand there already a little farther out or to the side; the tooltip has it where nothing is free.
   const flat = Math.abs(ux) > Math.abs(uy);
-  const at = { x: to.x + ux * height * 0.9, y: to.y + uy * height * 0.9 };
-  out.texts.push({ ...common, at, turn: 0, anchor: flat ? (ux > 0 ? 'start' : 'end') : 'middle' });
+  const anchor = flat ? (ux > 0 ? 'start' : 'end') : 'middle';
+  for (const aside of [0, 2, -2, 4, -4, 7, -7, 11, -11]) {
+    for (const out of [0.9, 2.1]) {
+      const at = { x: to.x + (ux * out - uy * aside) * height, y: to.y + (uy * out + ux * aside) * height };
+      const placed: PlacedText = { ...common, at, turn: 0, anchor };
+      if (!free(placed, lanes, obstacles)) continue;
+      lanes.texts.push(placed);
+      return;
+    }
+  }
 };
 
 const grow = (box: Box, point: Point): Box => ({
@@ -129,8 +160,11 @@ export const layOut = (drawing: Drawing): Layout => {
   const below = placeRunning(drawing.running, 'x', drawing.box, height, out);
   const left = placeRunning(drawing.running, 'y', drawing.box, height, out);
   placeOverall(drawing, height, below, left, out);
-  for (const measure of drawing.measures) placeMeasure(measure, height, out);
+  const [within, small] = parted(drawing.measures, height);
+  const obstacles = obstaclesOf(drawing);
+  for (const measure of within) placeMeasure(measure, height, out, obstacles);
   placeLabels(drawing, height, out);
+  for (const measure of small) placeMeasure(measure, height, out, obstacles);
   const around = [
     ...out.texts.flatMap((text) => [boxOfText(text).min, boxOfText(text).max]),
     ...out.lines.flatMap((line) => line.points),
