@@ -5,7 +5,7 @@
  */
 import { parse } from '../grammar/index.js';
 import type { Tree } from '../grammar/syntax.js';
-import { type BeadResult, workBeads } from './bead/index.js';
+import { type BeadResult, type NotReckoned, panelStiffness, type StiffnessAnswer, workBeads } from './bead/index.js';
 import { layOut, type Words } from './blank/index.js';
 import type { Blank, BlankResult } from './blank/types.js';
 import type { Files } from './files.js';
@@ -38,6 +38,8 @@ export interface PartResult {
   readonly folded?: FoldResult | undefined;
   /** Of the blank, or of the last good one while there is none now; undefined for parts without roller work. */
   readonly beads: BeadResult | undefined;
+  /** How far it gives under its loads, or why that can't be said; undefined for parts without loads, or without a blank. */
+  readonly stiffness?: StiffnessAnswer | NotReckoned | undefined;
   /** All that is said inside this part, absolute. */
   readonly findings: readonly Finding[];
   /** What this part's blank was when it could last be laid out; undefined while it can be now. */
@@ -120,6 +122,7 @@ export const createProject = (options: ProjectOptions): Project => {
   const states = new Map<string, FileState>();
   const trail: Trail = { steps: [] };
   const beadsByBlank = new WeakMap<Blank, BeadResult>();
+  const stiffnessByBlank = new WeakMap<Blank, StiffnessAnswer | NotReckoned | undefined>();
   const foldsByBlank = new WeakMap<Blank, FoldResult>();
   const wordsByFile = new WeakMap<FileModel, Required<Words>>();
 
@@ -177,6 +180,14 @@ export const createProject = (options: ProjectOptions): Project => {
     return beads;
   };
 
+  const stiffnessFor = (file: FileModel, part: Part, blank: Blank | undefined): StiffnessAnswer | NotReckoned | undefined => {
+    if (blank === undefined || part.kind !== 'panel' || part.loads.length === 0) return undefined;
+    if (stiffnessByBlank.has(blank)) return stiffnessByBlank.get(blank);
+    const stiffness = panelStiffness(part, wordsOf(file));
+    stiffnessByBlank.set(blank, stiffness);
+    return stiffness;
+  };
+
   /** The finished part, by the blank; not of one whose pieces lie over each other before they are bent. */
   const foldFor = (file: FileModel, part: Part, result: BlankResult): FoldResult | undefined => {
     const { blank } = result;
@@ -194,8 +205,12 @@ export const createProject = (options: ProjectOptions): Project => {
     const file = model(path);
     const part = file.part(name);
     if (part === undefined) return undefined;
-    const { blank } = blankFor(file, part);
-    return measuredTree(part, blank, { beads: () => beadsFor(file, part, blank) });
+    const result = blankFor(file, part);
+    return measuredTree(part, result.blank, {
+      beads: () => beadsFor(file, part, result.blank),
+      stiffness: () => stiffnessFor(file, part, result.blank),
+      folded: () => foldFor(file, part, result),
+    });
   };
 
   const environment: Environment = {
@@ -226,14 +241,25 @@ export const createProject = (options: ProjectOptions): Project => {
       return known;
     }
     const blank = blankFor(file, part);
-    const judged = judge({ part, blank, beads: beadsFor(file, part, blank.blank), ...wordsOf(file) });
+    const judged = judge({
+      part,
+      blank,
+      beads: beadsFor(file, part, blank.blank),
+      stiffness: stiffnessFor(file, part, blank.blank),
+      ...wordsOf(file),
+    });
     const folded = foldFor(file, part, blank)?.findings ?? nothingDecided;
     return { blank, findings: blank.findings.length + folded.length === 0 ? judged : [...blank.findings, ...folded, ...judged] };
   };
 
   const resultOf = (file: FileModel, part: Part, key: string, start: number, judged: Judged): PartResult => {
     const { blank } = judged.blank;
-    const measures = (): MeasuredTree | undefined => measuredTree(part, blank, { beads: () => beadsFor(file, part, blank) });
+    const measures = (): MeasuredTree | undefined =>
+      measuredTree(part, blank, {
+        beads: () => beadsFor(file, part, blank),
+        stiffness: () => stiffnessFor(file, part, blank),
+        folded: () => foldFor(file, part, judged.blank),
+      });
     const decided = file.hasChecks(part.name) ? file.decide(part.name, measures()) : nothingDecided;
     const said = [
       ...[...part.findings, ...decided].map((finding) => madeAbsolute(finding, start)),
@@ -242,7 +268,8 @@ export const createProject = (options: ProjectOptions): Project => {
     const lastGood = judged.blank.blank === undefined ? stateOf(file.path).lastGood.get(part.name) : undefined;
     const beads = beadsFor(file, part, blank ?? lastGood);
     const folded = foldFor(file, part, judged.blank);
-    return { part, blank: judged.blank, folded, beads, findings: inOrder(said, severities), lastGood, key };
+    const stiffness = stiffnessFor(file, part, blank);
+    return { part, blank: judged.blank, folded, beads, stiffness, findings: inOrder(said, severities), lastGood, key };
   };
 
   const keepLastGood = (state: FileState, results: readonly PartResult[]): void => {

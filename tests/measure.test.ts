@@ -93,3 +93,23 @@ describe('the same properties elsewhere', () => {
     expect(rows.find((row) => row.path === 'plate.bends.top.1.turn')?.text).toBe('90°');
   });
 });
+
+describe('the folded part', () => {
+  test('is measured along x, along y and square to its base', () => {
+    // 100 by 60 outside with a flange of 20 up.
+    const json = measureJson('plate.planish', results, [], lineIndex(text));
+    expect((json.parts[0] as { readonly folded: unknown }).folded).toEqual({ envelope_mm: [100, 60, 20], collides: false });
+  });
+  test('can be checked in the text', () => {
+    const checked = createProject({
+      files: memoryFiles({ [path]: `${text}check plate.folded.depth = 20\ncheck plate.folded.depth < 15\n` }),
+      root: '/job',
+    });
+    expect(
+      checked
+        .findings(path)
+        .map(({ rule }) => rule)
+        .filter((rule) => rule.startsWith('check/')),
+    ).toEqual(['check/failed']);
+  });
+});

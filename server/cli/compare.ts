@@ -78,7 +78,11 @@ const versionsOf = (file: Side['files'][number] | undefined): readonly Version[]
   const unit = file.project.model(file.path).units;
   return file.project
     .parts(file.path)
-    .map(({ part, blank, beads }) => ({ part, blank: blank.blank, rows: measureTable(part, blank.blank, unit, undefined, beads) }));
+    .map(({ part, blank, beads, folded }) => ({
+      part,
+      blank: blank.blank,
+      rows: measureTable(part, blank.blank, unit, undefined, beads, folded),
+    }));
 };
 
 interface FileComparison {

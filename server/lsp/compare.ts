@@ -10,9 +10,11 @@ import { folderOf } from './uri.js';
 
 const versions = (project: Project, path: string): readonly Version[] => {
   const unit = project.model(path).units;
-  return project
-    .parts(path)
-    .map(({ part, blank, beads }) => ({ part, blank: blank.blank, rows: measureTable(part, blank.blank, unit, undefined, beads) }));
+  return project.parts(path).map(({ part, blank, beads, folded }) => ({
+    part,
+    blank: blank.blank,
+    rows: measureTable(part, blank.blank, unit, undefined, beads, folded),
+  }));
 };
 
 /** @param nonce written on the page's style, for the policy of whoever shows it */

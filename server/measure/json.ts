@@ -1,11 +1,22 @@
 /** `measure --json`, schema 1: mm, kg, degrees. A key stands only when its value has been worked out; nothing is made up. */
-import type { BeadResult, WorkedBead } from '../bead/types.js';
+import type { BeadResult, NotReckoned, StiffnessAnswer, WorkedBead } from '../bead/index.js';
 import type { BendLine, Blank } from '../blank/types.js';
+import type { FoldResult } from '../fold/types.js';
 import type { LineIndex } from '../lines.js';
 import type { Finding } from '../model/finding.js';
 import type { Part } from '../model/part.js';
 import type { Loop, Point } from '../shape/path.js';
-import { beadProperties, bendProperties, blankProperties, type Property, partProperties, type Quantity, sheetOf } from './properties.js';
+import {
+  beadProperties,
+  bendProperties,
+  blankProperties,
+  foldedProperties,
+  type Property,
+  partProperties,
+  type Quantity,
+  sheetOf,
+  stiffnessProperties,
+} from './properties.js';
 
 type Pair = readonly [number, number];
 export type MoveJson = { readonly to: Pair; readonly centre?: Pair; readonly turn?: 'left' | 'right' };
@@ -42,6 +53,7 @@ const suffix: Readonly<Record<Quantity, string>> = {
   mass: '_kg',
   count: '',
   ratio: '',
+  frequency: '_hz',
   text: '',
   'yes or no': '',
 };
@@ -78,7 +90,19 @@ const blankJson = (blank: Blank): Readonly<Record<string, unknown>> => ({
 
 const beadJson = (bead: WorkedBead): Readonly<Record<string, unknown>> => ({ name: bead.id, ...keysOf(beadProperties, bead) });
 
-const partJson = (part: Part, blank: Blank | undefined, beads: BeadResult | undefined): Readonly<Record<string, unknown>> => {
+/** The finished part's box as width, height, depth, and what it says beside. */
+const foldedJson = (folded: FoldResult): Readonly<Record<string, unknown>> => {
+  const { width_mm, height_mm, depth_mm, ...rest } = keysOf(foldedProperties, folded);
+  return { envelope_mm: [width_mm, height_mm, depth_mm], ...rest };
+};
+
+const partJson = (
+  part: Part,
+  blank: Blank | undefined,
+  beads: BeadResult | undefined,
+  folded: FoldResult | undefined,
+  stiffness: StiffnessAnswer | NotReckoned | undefined,
+): Readonly<Record<string, unknown>> => {
   const sheet = sheetOf(part);
   return {
     name: part.name,
@@ -86,7 +110,9 @@ const partJson = (part: Part, blank: Blank | undefined, beads: BeadResult | unde
     ...(sheet === undefined ? {} : { sheet: sheet.name }),
     ...keysOf(partProperties, { part, blank }),
     ...(blank === undefined ? {} : { blank: blankJson(blank) }),
+    ...(blank === undefined || folded === undefined ? {} : { folded: foldedJson(folded) }),
     ...(blank === undefined || beads === undefined || beads.beads.length === 0 ? {} : { beads: beads.beads.map(beadJson) }),
+    ...(stiffness === undefined || 'message' in stiffness ? {} : { stiffness: keysOf(stiffnessProperties, stiffness) }),
   };
 };
 
@@ -118,12 +144,14 @@ export const measureJson = (
     readonly part: Part;
     readonly blank: { readonly blank: Blank | undefined };
     readonly beads?: BeadResult | undefined;
+    readonly stiffness?: StiffnessAnswer | NotReckoned | undefined;
+    readonly folded?: FoldResult | undefined;
   }[],
   findings: readonly Finding[],
   lines: LineIndex,
 ): MeasureJson => ({
   schema: 1,
   file,
-  parts: results.map(({ part, blank, beads }) => partJson(part, blank.blank, beads)),
+  parts: results.map(({ part, blank, beads, folded, stiffness }) => partJson(part, blank.blank, beads, folded, stiffness)),
   findings: findings.map((finding) => findingJson(file, finding, lines)),
 });

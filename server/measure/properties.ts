@@ -2,12 +2,24 @@
  * What can be measured of a part, named once: paths in the language (`gate.blank.width`), keys of `measure --json` (`blank.width_mm`) and rows of the
  * table for people all come from these lists. Lengths mm, angles rad, areas mm², masses kg.
  */
-import type { WorkedBead } from '../bead/types.js';
+import type { CaseAnswer, NotReckoned, StiffnessAnswer, WorkedBead } from '../bead/index.js';
 import type { BendLine, Blank, BlankCut } from '../blank/types.js';
+import type { FoldResult } from '../fold/types.js';
 import type { Part } from '../model/part.js';
 import type { Sheet } from '../model/shop.js';
 
-export type Quantity = 'length' | 'thickness' | 'bend sum' | 'angle' | 'area' | 'mass' | 'count' | 'ratio' | 'text' | 'yes or no';
+export type Quantity =
+  | 'length'
+  | 'thickness'
+  | 'bend sum'
+  | 'angle'
+  | 'area'
+  | 'mass'
+  | 'count'
+  | 'ratio'
+  | 'frequency'
+  | 'text'
+  | 'yes or no';
 
 export interface Property<From> {
   /** Last step of the path; words joined by `_`. */
@@ -81,6 +93,42 @@ export const sheetProperties: readonly Property<Sheet>[] = [
     summary: 'Second of the two sizes of the stock sheet.',
     inJson: false,
     read: (sheet) => sheet.size?.height,
+  },
+];
+
+/** Under `folded`: the box that the finished part fills, its base lying level, face side up. */
+export const foldedProperties: readonly Property<FoldResult>[] = [
+  {
+    name: 'width',
+    quantity: 'length',
+    label: 'folded width',
+    summary: 'Overall size of the finished part along x.',
+    inJson: true,
+    read: ({ envelope: { min, max } }) => max.x - min.x,
+  },
+  {
+    name: 'height',
+    quantity: 'length',
+    label: 'folded height',
+    summary: 'Overall size of the finished part along y.',
+    inJson: true,
+    read: ({ envelope: { min, max } }) => max.y - min.y,
+  },
+  {
+    name: 'depth',
+    quantity: 'length',
+    label: 'folded depth',
+    summary: 'Overall size of the finished part square to its base.',
+    inJson: true,
+    read: ({ envelope: { min, max } }) => max.z - min.z,
+  },
+  {
+    name: 'collides',
+    quantity: 'yes or no',
+    label: 'collides with itself',
+    summary: 'Whether two pieces of the finished part want the same place.',
+    inJson: true,
+    read: ({ collisions }) => collisions.length > 0,
   },
 ];
 
@@ -300,5 +348,54 @@ export const beadProperties: readonly Property<WorkedBead>[] = [
     summary: 'Whether a roller of the shop reaches all of it.',
     inJson: true,
     read: ({ reaches }) => reaches[0]?.fits,
+  },
+];
+
+/** The load under which the panel gives most. */
+const worstCase = (answer: StiffnessAnswer | NotReckoned): CaseAnswer | undefined => {
+  if ('message' in answer) return undefined;
+  const given = (one: CaseAnswer): number => Math.abs((one.beaded ?? one.flat).deflection);
+  return [...answer.cases].sort((a, b) => given(b) - given(a))[0];
+};
+
+/** Under `stiffness`: of the load under which the panel gives most. */
+export const stiffnessProperties: readonly Property<StiffnessAnswer | NotReckoned>[] = [
+  {
+    name: 'deflection',
+    quantity: 'length',
+    label: 'deflection',
+    summary: 'How far it gives where it gives most, under the load that bends it most.',
+    inJson: true,
+    read: (answer) => {
+      const worst = worstCase(answer);
+      return (worst?.beaded ?? worst?.flat)?.deflection;
+    },
+  },
+  {
+    name: 'flat_deflection',
+    quantity: 'length',
+    label: 'deflection without beads',
+    summary: 'The same for the flat panel.',
+    inJson: true,
+    read: (answer) => worstCase(answer)?.flat.deflection,
+  },
+  {
+    name: 'ratio',
+    quantity: 'ratio',
+    label: 'stiffness ratio',
+    summary: 'How many times less it gives than the same panel flat.',
+    inJson: true,
+    read: (answer) => worstCase(answer)?.gain,
+  },
+  {
+    name: 'first_mode',
+    quantity: 'frequency',
+    label: 'first natural frequency',
+    summary: 'The lowest note at which it drums, in hertz.',
+    inJson: true,
+    read: (answer) => {
+      const worst = worstCase(answer);
+      return (worst?.beaded ?? worst?.flat)?.frequency;
+    },
   },
 ];

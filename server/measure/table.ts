@@ -1,6 +1,7 @@
 /** Measured properties as rows for people. Rows are data; whoever prints them lays them out. */
-import type { BeadResult } from '../bead/types.js';
+import type { BeadResult, NotReckoned, StiffnessAnswer } from '../bead/index.js';
 import type { Blank } from '../blank/types.js';
+import type { FoldResult } from '../fold/types.js';
 import { figures, sayAngle, sayArea, sayBendSum, sayLength, sayMass, sayThickness } from '../model/display.js';
 import type { HomeUnit } from '../model/model.js';
 import type { Part } from '../model/part.js';
@@ -8,11 +9,13 @@ import {
   beadProperties,
   bendProperties,
   blankProperties,
+  foldedProperties,
   type Property,
   partProperties,
   type Quantity,
   sheetOf,
   sheetProperties,
+  stiffnessProperties,
 } from './properties.js';
 
 export interface MeasureRow {
@@ -42,6 +45,8 @@ const say = (quantity: Quantity, value: number | string | boolean, unit: HomeUni
       return sayArea(value, unit);
     case 'mass':
       return sayMass(value, unit);
+    case 'frequency':
+      return `${figures(value, 3)} Hz`;
     case 'ratio':
       return figures(value, 3);
     case 'count':
@@ -57,6 +62,7 @@ const say = (quantity: Quantity, value: number | string | boolean, unit: HomeUni
  * @param unit        the file's own unit; without one, millimetres
  * @param denominator smallest fraction of an inch shown
  * @param beads       what its beads come to, when it has any
+ * @param folded      the finished part; said of parts with bends only
  */
 export const measureTable = (
   part: Part,
@@ -64,6 +70,8 @@ export const measureTable = (
   unit: HomeUnit | undefined,
   denominator = 64,
   beads?: BeadResult,
+  folded?: FoldResult,
+  stiffness?: StiffnessAnswer | NotReckoned,
 ): readonly MeasureRow[] => {
   const rows = <From>(prefix: string, properties: readonly Property<From>[], from: From): readonly MeasureRow[] =>
     properties.flatMap(({ name, label, quantity, read }) => {
@@ -77,6 +85,10 @@ export const measureTable = (
     ...rows(part.name, partProperties, { part, blank }),
     ...(sheet === undefined ? [] : rows(`${part.name}.sheet`, sheetProperties, sheet)),
     ...(blank === undefined ? [] : rows(`${part.name}.blank`, blankProperties, blank)),
+    ...(folded === undefined || blank === undefined || blank.bends.length === 0
+      ? []
+      : rows(`${part.name}.folded`, foldedProperties, folded)),
+    ...(stiffness === undefined || blank === undefined ? [] : rows(`${part.name}.stiffness`, stiffnessProperties, stiffness)),
     ...(blank?.bends ?? []).flatMap((bend) => rows(`${part.name}.bends.${bend.id}`, bendProperties, bend)),
     ...(beads?.beads ?? []).flatMap((bead) => rows(`${part.name}.beads.${bead.id}`, beadProperties, bead)),
   ];

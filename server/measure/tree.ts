@@ -1,6 +1,7 @@
 /** Measured properties as values of the language, by the steps of a path. */
-import type { BeadResult } from '../bead/types.js';
+import type { BeadResult, NotReckoned, StiffnessAnswer } from '../bead/index.js';
 import type { Blank } from '../blank/types.js';
+import type { FoldResult } from '../fold/types.js';
 import * as dimension from '../model/dimension.js';
 import type { MeasuredTree } from '../model/model.js';
 import type { Part } from '../model/part.js';
@@ -10,11 +11,13 @@ import {
   bendProperties,
   blankProperties,
   cutProperties,
+  foldedProperties,
   type Property,
   partProperties,
   type Quantity,
   sheetOf,
   sheetProperties,
+  stiffnessProperties,
 } from './properties.js';
 
 const dimensionOf = (quantity: Exclude<Quantity, 'text' | 'yes or no'>): (typeof dimension)['length'] => {
@@ -31,6 +34,7 @@ const dimensionOf = (quantity: Exclude<Quantity, 'text' | 'yes or no'>): (typeof
       return dimension.mass;
     case 'count':
     case 'ratio':
+    case 'frequency':
       return dimension.plain;
   }
 };
@@ -71,6 +75,8 @@ const hang = (root: Growing, place: string, leaf: MeasuredTree): void => {
 /** What rooms beyond the blank come to, worked out when it is asked for. */
 export interface Further {
   readonly beads?: () => BeadResult | undefined;
+  readonly stiffness?: () => StiffnessAnswer | NotReckoned | undefined;
+  readonly folded?: () => FoldResult | undefined;
 }
 
 /**
@@ -88,6 +94,10 @@ export const measuredTree = (part: Part, blank: Blank | undefined, further: Furt
     get blank() {
       return branch(blankProperties, blank);
     },
+    get folded() {
+      const folded = further.folded?.();
+      return folded === undefined ? nothing() : branch(foldedProperties, folded);
+    },
     get bends() {
       const bends = nothing();
       for (const bend of blank.bends) hang(bends, bend.id, branch(bendProperties, bend));
@@ -102,6 +112,10 @@ export const measuredTree = (part: Part, blank: Blank | undefined, further: Furt
       const beads = nothing();
       for (const bead of further.beads?.()?.beads ?? []) hang(beads, bead.id, branch(beadProperties, bead));
       return beads;
+    },
+    get stiffness() {
+      const answer = further.stiffness?.();
+      return answer === undefined ? nothing() : branch(stiffnessProperties, answer);
     },
   };
 };
