@@ -6,11 +6,13 @@ import type { Loop, Move, Point } from '../shape/path.js';
 import { beforeRolling, type Drawing, drawingOf } from './crossings.js';
 import { ahead, dot, leftOf } from './path.js';
 import { bowsOf, cornerShifts, edgeShifts, movedMoves } from './rough-edges.js';
-import type { DrawIn, Moved, Path, WorkedTip } from './types.js';
+import type { DrawIn, Moved, Path, TrackEnd, WorkedTip } from './types.js';
 
 export interface TakingTrack {
   readonly track: string;
   readonly path: Path;
+  readonly start: TrackEnd | undefined;
+  readonly finish: TrackEnd | undefined;
   readonly used: number;
   readonly full: number;
 }
@@ -63,7 +65,7 @@ export const drawInOf = (
     growth: { none: noneGrowth(blank, tipped, used), used, full: fullGrowth(blank, tracks, tipped, used) },
     asCut,
     shift,
-    marks: tracks.map(({ track, path }) => ({ track, path: movedPath(mover, path) })),
+    marks: tracks.map((track) => ({ track: track.track, path: movedPath(mover, track) })),
     moved: [
       ...cuts.map(
         (cut, i): Moved => ({ kind: 'hole', id: cut.id, from: (blank.cutouts[i] as BlankCut).centre, to: cut.centre, uneven: 0 }),
@@ -139,10 +141,26 @@ const outlineAt = (outline: Loop, corners: readonly Point[]): Loop => {
 /** Where a place of the sheet lies before rolling, in the cut blank's coordinates. */
 const placed = (mover: Mover, at: Point): Point => sum(sum(at, beforeRolling(mover.drawing, at)), mover.shift);
 
-const movedPath = (mover: Mover, path: Path): Path => {
-  const start = placed(mover, path.start);
-  const to = path.moves.map((move) => (apart(move.to, path.start) < 1e-9 ? start : placed(mover, move.to)));
-  return { start, moves: movedMoves(path.moves, path.start, to, start), closed: path.closed };
+/** A track's middle as it has to be marked. Where it runs off, its end moves as the sheet's edge does there. */
+const movedPath = (mover: Mover, { path, start, finish }: TakingTrack): Path => {
+  const last = path.moves.length - 1;
+  const first = movedEnd(mover, path.start, start);
+  const to = path.moves.map((move, i) => {
+    if (apart(move.to, path.start) < 1e-9) return first;
+    return i === last ? movedEnd(mover, move.to, finish) : placed(mover, move.to);
+  });
+  return { start: first, moves: movedMoves(path.moves, path.start, to, first), closed: path.closed };
+};
+
+/** Looked at from this little within the sheet, mm. */
+const WITHIN = 1e-3;
+
+const movedEnd = (mover: Mover, at: Point, end: TrackEnd | undefined): Point => {
+  if (end?.kind !== 'run off') return placed(mover, at);
+  const past = apart(at, end.at);
+  if (past < 1e-9) return placed(mover, at);
+  const inward = { x: (end.at.x - at.x) / past, y: (end.at.y - at.y) / past };
+  return sum(sum(at, beforeRolling(mover.drawing, ahead(end.at, inward, WITHIN))), mover.shift);
 };
 
 /** A cut-out keeps its shape and goes where its middle goes. */
@@ -205,7 +223,7 @@ const movedFace = (mover: Mover, face: Face, bends: readonly { readonly bend: Be
     return placed(mover, p);
   };
   const to = face.polygon.map((move) => corner(move.to));
-  const start = (face.polygon.at(-1) as Move | undefined)?.to;
+  const start = (face.polygon.at(-1))?.to;
   const middle = boundingBox(face.polygon);
   const at = { x: (middle.min.x + middle.max.x) / 2, y: (middle.min.y + middle.max.y) / 2 };
   const moved = own === undefined ? placed(mover, at) : own.moved.move(at);

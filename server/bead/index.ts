@@ -13,6 +13,10 @@ import { tightTurns } from './tracks.js';
 import type { BeadResult, Unworked, Words, WorkedBead } from './types.js';
 import { type Bench, type LaidBead, layBead, reachesOf } from './work.js';
 
+export { type Coupon, type CouponPiece, couponFor } from './coupon.js';
+export { trialTexts } from './coupon-text.js';
+export { type NotReckoned, panelStiffness } from './stiff-panel.js';
+export type { CaseAnswer, StiffnessAnswer } from './stiffness.js';
 export type * from './types.js';
 
 const IN_MILLIMETRES: Words = { say: (mm) => `${Math.round(mm * 100) / 100} mm` };
@@ -85,4 +89,6 @@ const workedBead = (bench: Bench, around: Around, laid: LaidBead): WorkedBead =>
 };
 
 const takingTracks = (beads: readonly WorkedBead[]): Parameters<typeof drawInOf>[1] =>
-  beads.flatMap(({ tracks, takeIn }) => tracks.map(({ id, path }) => ({ track: id, path, used: takeIn.used, full: takeIn.full })));
+  beads.flatMap(({ tracks, takeIn }) =>
+    tracks.map(({ id, path, start, finish }) => ({ track: id, path, start, finish, used: takeIn.used, full: takeIn.full })),
+  );

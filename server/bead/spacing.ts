@@ -1,6 +1,8 @@
 /** How near beads come to edges, bends, holes and one another. Distances count from the middle of a track. */
 import type { Blank } from '../blank/types.js';
+import { apart, boxesMeet, moveLength } from '../shape/arcs.js';
 import { pointInLoop } from '../shape/inside.js';
+import { movesMeet } from '../shape/meetings.js';
 import type { Loop, Point } from '../shape/path.js';
 import {
   beadEndToBead,
@@ -153,10 +155,20 @@ export const crossingsOf = (around: Around, bead: Laid): readonly BendCrossing[]
     .filter((track) => track.bead === bead.id)
     .flatMap(({ track, spans }) =>
       around.bends.flatMap(({ id, zone, round }): readonly BendCrossing[] => {
-        const at = nearest(spans, round, 1e-6)?.at[0] ?? within(track, zone);
+        const at = firstMeeting(spans, round) ?? within(track, zone);
         return at === undefined ? [] : [{ track: track.id, bend: id.slice('bend:'.length), at }];
       }),
     );
+
+/** Where a track first comes upon a line. */
+const firstMeeting = (spans: readonly Span[], round: readonly Span[]): Point | undefined => {
+  for (const { from, move, box } of spans) {
+    const met = round.flatMap((edge) => (boxesMeet(box, edge.box, 1e-6) ? movesMeet(from, move, edge.from, edge.move, 1e-6) : []));
+    const along = (p: Point): number => (apart(from, p) < 1e-6 ? 0 : moveLength(from, { ...move, to: p }));
+    if (met.length > 0) return met.reduce((first, p) => (along(p) < along(first) ? p : first));
+  }
+  return undefined;
+};
 
 /** A track that lies wholly in a zone meets none of its edges. */
 const within = (track: Track, zone: Loop): Point | undefined => {
