@@ -80,8 +80,8 @@ export const run = async (argv: readonly string[], io: Io): Promise<number> => {
   const narrow = io.columns < 72;
   const units = project.model(file).units;
   if (results.length === 0) io.write(`There is no part in ${shown}.\n`);
-  for (const { part, blank, beads: rolled, folded } of results) {
-    const rows = measureTable(part, blank.blank, units, undefined, blank.blank === undefined ? undefined : rolled, folded);
+  for (const { part, blank, beads: rolled, folded, stiffness } of results) {
+    const rows = measureTable(part, blank.blank, units, undefined, blank.blank === undefined ? undefined : rolled, folded, stiffness);
     const bends = narrow ? undefined : sideBySide(rows, `${part.name}.bends.`, 'bend', sparedOfBends, io.columns);
     const beads = narrow ? undefined : sideBySide(rows, `${part.name}.beads.`, 'bead', sparedOfBeads, io.columns);
     const own = narrow

@@ -149,6 +149,7 @@ const partSums = (ask: Ask, statement: Statement, offset: number): readonly stri
     const copies = beadsOfStatement(placed, statement.span);
     return copies.length === 0 ? [] : [beadSums(ask, copies)];
   }
+  if (word === 'load') return loadSums(ask, placed, statement.span);
   // A relief that nobody wrote is put down to the outline whose corner it stands at.
   return word === 'corner' || word === 'outline' ? reliefHovers(ask, placed, statement) : [];
 };
@@ -171,6 +172,31 @@ const bendSums = (ask: Ask, bend: BendLine): string =>
     `setback ${bendSumOf(ask, bend.setback)}, deduction ${bendSumOf(ask, bend.deduction)}`,
     `Source: ${plain(bend.source)}`,
   ].join('  \n');
+
+/** How far the panel gives under this load, against flat and against one bead more or fewer, and where that stops holding. */
+const loadSums = (ask: Ask, placed: PlacedPart, span: Span): readonly string[] => {
+  const { part, stiffness } = placed.result;
+  if (part.kind !== 'panel' || stiffness === undefined) return [];
+  if ('message' in stiffness) return [plain(stiffness.message)];
+  const index = part.loads.findIndex((load) => load.span.start + placed.start === span.start);
+  const found = stiffness.cases[index];
+  if (found === undefined) return [];
+  const mm = (length: number): string => sayLengthFully(ask, Math.abs(length));
+  const note = (state: { readonly frequency: number | undefined }): string =>
+    state.frequency === undefined ? '' : `, first note ${Number(state.frequency.toPrecision(3))} Hz`;
+  const { flat, beaded, fewer, more } = found;
+  const others = [fewer, more].flatMap((state) => state ?? []);
+  return [
+    [
+      ...(beaded === undefined
+        ? []
+        : [`**gives ${mm(beaded.deflection)}**, ${Number(found.gain.toPrecision(3))} times less than flat${note(beaded)}`]),
+      beaded === undefined ? `**gives ${mm(flat.deflection)}**${note(flat)}` : `flat ${mm(flat.deflection)}${note(flat)}`,
+      ...others.map((state) => `with ${counted(state.count, 'bead')} ${mm(state.deflection)}${note(state)}`),
+      ...[...found.limits, ...stiffness.limits].map((limit) => `${plain(limit)}.`),
+    ].join('  \n'),
+  ];
+};
 
 const percent = (strain: number): string => `${Math.round(strain * 1000) / 10} %`;
 

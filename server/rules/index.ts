@@ -29,6 +29,8 @@ import { holeOutsideItsFace } from './hole-outside-its-face.js';
 import { holeTooNearAnEdge } from './hole-too-near-an-edge.js';
 import { holeTooNearAnother } from './hole-too-near-another.js';
 import { holeTooSmall } from './hole-too-small.js';
+import { loadBeyondTheSums } from './load-beyond-the-sums.js';
+import { loadNotReckoned } from './load-not-reckoned.js';
 import { rollerTooThick } from './roller-too-thick.js';
 import type { Question, Rule, Subject } from './rule.js';
 import { shapeMissing } from './shape-missing.js';
@@ -68,6 +70,8 @@ const checked: readonly Rule[] = [
   holeTooNearAnEdge,
   holeTooNearAnother,
   holeTooSmall,
+  loadBeyondTheSums,
+  loadNotReckoned,
   rollerTooThick,
   shapeMissing,
   sheetBlankTooLarge,

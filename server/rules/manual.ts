@@ -18,6 +18,7 @@ const families: Readonly<Record<string, string>> = {
   bead: 'Beads',
   tip: 'Tipped edges',
   dimple: 'Pressed holes',
+  load: 'Loads',
   brake: 'The brake',
   roller: 'The bead roller',
   sheet: 'Sheet',

@@ -1,5 +1,5 @@
 /** The form of a rule: one file each, pure, from (part, blank, shop in the part) to findings. */
-import type { BeadResult } from '../bead/types.js';
+import type { BeadResult, NotReckoned, StiffnessAnswer } from '../bead/index.js';
 import type { BlankResult } from '../blank/types.js';
 import type { Finding, Severity } from '../model/finding.js';
 import type { Cut, Part } from '../model/part.js';
@@ -12,6 +12,8 @@ export interface Question {
   readonly blank: BlankResult;
   /** What the roller work of the part comes to; undefined where it has none, or no blank. */
   readonly beads?: BeadResult | undefined;
+  /** How far it gives under its loads, or why that can't be said. */
+  readonly stiffness?: StiffnessAnswer | NotReckoned | undefined;
   /** Writes a length the way the part's file would: fractions in inch files, 0.1 mm in metric ones, with the unit. */
   readonly say: (mm: number) => string;
   /** Two lengths that stand against each other: in decimals where they would read alike. */
@@ -29,7 +31,7 @@ export interface Subject extends Question {
   readonly blocked: readonly BlockedBend[];
 }
 export interface Rule {
-  /** `family/kebab-name`; the family is one of unit name shape bend hem corner hole bead tip dimple brake roller sheet fold fit weld door stock check text number. */
+  /** `family/kebab-name`; the family is one of unit name shape bend hem corner hole bead tip dimple load brake roller sheet fold fit weld door stock check text number. */
   readonly name: string;
   readonly severity: Severity;
   readonly what: string;
