@@ -3,7 +3,8 @@ import type { Span } from '../../grammar/syntax.js';
 import type { Bead, Load, Panel } from '../model/part.js';
 import { bandMidline, beadSection } from '../trade/bead-sections.js';
 import type { EdgeHold, PlateEdges, PlateLoad } from '../trade/plates.js';
-import type { StiffnessCase, StiffPanel, StraightBead } from './stiffness.js';
+import { type StiffnessAnswer, type StiffnessCase, type StiffPanel, type StraightBead, stiffnessOf } from './stiffness.js';
+import type { Words } from './types.js';
 
 /** Why a panel's stiffness isn't computed; `span` relative to the part. */
 export interface NotReckoned {
@@ -98,3 +99,9 @@ const plateLoad = (load: Load['load'], left: number, bottom: number): PlateLoad 
   load.kind === 'spread'
     ? load
     : { kind: 'patch', force: load.force, x: load.at.x - left, y: load.at.y - bottom, width: load.width, height: load.height };
+
+/** A panel's stiffness under its loads, case by case in their order; why not, where it can't be reckoned; undefined where nothing is asked. */
+export const panelStiffness = (panel: Panel, words: Words): StiffnessAnswer | NotReckoned | undefined => {
+  const given = stiffPanelOf(panel);
+  return given === undefined || 'message' in given ? given : stiffnessOf(given, words);
+};

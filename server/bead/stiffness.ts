@@ -12,6 +12,7 @@ import {
   type PlateEdges,
   type PlateLoad,
   type PlateStiffness,
+  type SolvedPlate,
   solvePlate,
 } from '../trade/plates.js';
 import type { Words } from './types.js';
@@ -175,10 +176,13 @@ const clip = ([from, to]: readonly [number, number], whole: number): readonly [n
 /** Deflection and frequency by beads and case; one plate is solved once for all cases held alike. */
 const statesOf = (panel: StiffPanel): ((fields: readonly BeadField[], one: StiffnessCase) => PanelState | undefined) => {
   const solved = new Map<string, { readonly under: (load: PlateLoad) => PanelState } | undefined>();
+  const like = new Map<string, SolvedPlate>();
   return (fields, { load, edges }) => {
     const key = JSON.stringify([edges, fields.map((field) => [field.along, field.count])]);
     if (!solved.has(key)) {
-      const plate = solvePlate(plateOf(panel, fields, edges));
+      const held = JSON.stringify([edges, fields.length > 0]);
+      const plate = solvePlate(plateOf(panel, fields, edges), undefined, like.get(held));
+      if (plate !== undefined) like.set(held, plate);
       const frequency = plate?.firstFrequency();
       solved.set(
         key,

@@ -1,6 +1,19 @@
 /** Plates simply held all round: Navier's double sine series. */
 import { loadFactor, type PlacedLoad, placeLoad, plateField, type Shapes } from './plate-field.js';
-import { type BentPlate, type Plate, type PlateLoad, type SolvedPlate, simplyHeldFrequency, twistTerm } from './plates.js';
+import type { BentPlate, Plate, PlateLoad, PlateStiffness, SolvedPlate } from './plates.js';
+
+/** Twist term H = cross + 2 · twist of the plate equation. */
+export const twistTerm = (stiffness: PlateStiffness): number => stiffness.cross + 2 * stiffness.twist;
+
+/**
+ * Lowest frequency of a plate simply held all round: (π/2) √((Dx/a⁴ + 2 H/(a² b²) + Dy/b⁴) / mass per area), Hz.
+ * Source: plate theory, closed form of the first Navier term.
+ */
+export const simplyHeldFrequency = (plate: Plate, massPerArea: number): number => {
+  const { width: a, height: b, stiffness } = plate;
+  const sum = stiffness.x / a ** 4 + (2 * twistTerm(stiffness)) / (a * a * b * b) + stiffness.y / b ** 4;
+  return (Math.PI / 2) * Math.sqrt(sum / massPerArea);
+};
 
 /** Terms each way, before the longer side gets more: a point load's deflection is then short by about 1/10 000 on a square plate. */
 const TERMS = 72;

@@ -8,10 +8,9 @@ import { factorise, leastEigenvalue, solveFactored } from './small-matrix.js';
  * Functions each way, before the longer side gets more of them. Where halves of the plate are alike the system falls apart into small ones, so more can
  * be taken.
  */
-const TERMS = 10;
-const TERMS_ALIKE = { one: 12, both: 16 };
+const TERMS = { none: 10, one: 12, both: 16 };
 /** Beside the kinks at the rim of a stiffened rectangle. */
-const TERMS_STIFFENED = 13;
+const TERMS_STIFFENED = { none: 10, one: 11, both: 13 };
 const MOST_TERMS = 36;
 /** Under a load on a small place the deflection nears its true value as 1/terms²; a second, coarser answer with this share of the terms tells how far it is. */
 const COARSER = 2 / 3;
@@ -65,25 +64,55 @@ interface Alike {
   readonly y: boolean;
 }
 
-/**
- * Least-energy deflection among w = Σ c_ij X_i(x) Y_j(y).
- *
- * @returns undefined when the edges leave the plate loose
- * Source: Ritz's method; plate energy from Timoshenko and Woinowsky-Krieger, Theory of Plates and Shells, 2nd ed. (1959).
- */
-export const ritzPlate = (plate: Plate, terms?: number): SolvedPlate | undefined => {
-  const { width, height, edges, massPerArea, stiffened } = plate;
+/** All that depends on a plate's size, its edges and where it is stiffened, and not on how stiff it is. */
+export interface PlateFrame {
+  readonly key: string;
+  readonly x: EdgeShapes;
+  readonly y: EdgeShapes;
+  readonly polynomials: readonly [number, number];
+  readonly alike: Alike;
+  readonly whole: readonly [Grams, Grams];
+  readonly inside: readonly [Grams, Grams] | undefined;
+}
+const keyOf = ({ width, height, edges, stiffened }: Plate, terms: number | undefined): string =>
+  JSON.stringify([width, height, edges.left, edges.right, edges.bottom, edges.top, stiffened?.x, stiffened?.y, terms]);
+
+const frameOf = (plate: Plate, terms: number | undefined): PlateFrame => {
+  const { width, height, edges, stiffened } = plate;
   const marginsX = marginsOf(stiffened?.x, width);
   const marginsY = marginsOf(stiffened?.y, height);
   const alike: Alike = {
     x: edges.left === edges.right && Math.abs(marginsX[0] - marginsX[1]) < 1e-9 * width,
     y: edges.bottom === edges.top && Math.abs(marginsY[0] - marginsY[1]) < 1e-9 * height,
   };
-  const [askedX, askedY] = termsFor(plate, alike, terms);
-  const x = edgeShapes(width, edges.left, edges.right, askedX, marginsX);
-  const y = edgeShapes(height, edges.bottom, edges.top, askedY, marginsY);
+  const polynomials = termsFor(plate, alike, terms);
+  const x = edgeShapes(width, edges.left, edges.right, polynomials[0], marginsX);
+  const y = edgeShapes(height, edges.bottom, edges.top, polynomials[1], marginsY);
+  return {
+    key: keyOf(plate, terms),
+    x,
+    y,
+    polynomials,
+    alike,
+    whole: [grams(x, [0, width]), grams(y, [0, height])],
+    inside: stiffened === undefined ? undefined : [grams(x, stiffened.x), grams(y, stiffened.y)],
+  };
+};
+
+/**
+ * Least-energy deflection among w = Σ c_ij X_i(x) Y_j(y).
+ *
+ * @param like of a plate solved before: taken over where it fits this one
+ * @returns undefined when the edges leave the plate loose
+ * Source: Ritz's method; plate energy from Timoshenko and Woinowsky-Krieger, Theory of Plates and Shells, 2nd ed. (1959).
+ */
+export const ritzPlate = (plate: Plate, terms?: number, like?: PlateFrame): SolvedPlate | undefined => {
+  const { width, height, massPerArea, stiffened } = plate;
+  const frame = like?.key === keyOf(plate, terms) ? like : frameOf(plate, terms);
+  const { x, y, alike } = frame;
+  const [askedX, askedY] = frame.polynomials;
   const [nx, ny] = [x.count, y.count];
-  const parts = stiffnessParts(plate, x, y);
+  const parts = stiffnessParts(plate, frame);
   const blocks = blocksOf(parts, alike, x, y, [nx, ny]);
   if (blocks === undefined) return undefined;
   const solve = (from: readonly Block[], placed: PlacedLoad, sums: Float64Array, share: number): void => {
@@ -112,6 +141,7 @@ export const ritzPlate = (plate: Plate, terms?: number): SolvedPlate | undefined
     return plateField(plate, x, y, sums);
   };
   return {
+    frame,
     under: bend,
     firstFrequency: () => {
       if (massPerArea === undefined) return undefined;
@@ -136,8 +166,9 @@ const coarser = (terms: number): number => Math.max(2, Math.round(terms * COARSE
 /** More along the side that is longer for its stiffness, the product kept. */
 const termsFor = (plate: Plate, alike: Alike, asked: number | undefined): readonly [number, number] => {
   if (asked !== undefined) return [Math.min(asked, MOST_TERMS), Math.min(asked, MOST_TERMS)];
-  if (plate.stiffened !== undefined) return [TERMS_STIFFENED, TERMS_STIFFENED];
-  const usual = alike.x && alike.y ? TERMS_ALIKE.both : alike.x || alike.y ? TERMS_ALIKE.one : TERMS;
+  const halves = alike.x && alike.y ? 'both' : alike.x || alike.y ? 'one' : 'none';
+  if (plate.stiffened !== undefined) return [TERMS_STIFFENED[halves], TERMS_STIFFENED[halves]];
+  const usual = TERMS[halves];
   const longer = (plate.width / plate.height) * (plate.stiffness.y / plate.stiffness.x) ** 0.25;
   const tilt = Math.min(Math.max(Math.sqrt(longer), 0.5), 2);
   return [Math.round(usual * tilt), Math.round(usual / tilt)];
@@ -200,13 +231,12 @@ interface Part {
   readonly y: Grams;
 }
 /** The whole plate at its own stiffness, and the stiffened rectangle at what it has over that. */
-const stiffnessParts = (plate: Plate, x: EdgeShapes, y: EdgeShapes): readonly Part[] => {
-  const { stiffness: base, stiffened } = plate;
-  const whole: Part = { stiffness: base, x: grams(x, [0, plate.width]), y: grams(y, [0, plate.height]) };
-  if (stiffened === undefined) return [whole];
+const stiffnessParts = ({ stiffness: base, stiffened }: Plate, { whole, inside }: PlateFrame): readonly Part[] => {
+  const first: Part = { stiffness: base, x: whole[0], y: whole[1] };
+  if (stiffened === undefined || inside === undefined) return [first];
   const over = stiffened.stiffness;
   const more = { x: over.x - base.x, y: over.y - base.y, cross: over.cross - base.cross, twist: over.twist - base.twist };
-  return [whole, { stiffness: more, x: grams(x, stiffened.x), y: grams(y, stiffened.y) }];
+  return [first, { stiffness: more, x: inside[0], y: inside[1] }];
 };
 
 /** Lower half only. */

@@ -4,7 +4,9 @@
  * N, mm, MPa, t (10³ kg), s. The plate's lower left corner is at (0, 0); x runs along `width`.
  */
 import { navierPlate } from './plate-navier.js';
-import { ritzPlate } from './plate-ritz.js';
+import { type PlateFrame, ritzPlate } from './plate-ritz.js';
+
+export { simplyHeldFrequency, twistTerm } from './plate-navier.js';
 
 /** Moments for each mm are Mx = −(x · wxx + cross · wyy), My = −(cross · wxx + y · wyy), Mxy = −2 · twist · wxy. N mm. */
 export interface PlateStiffness {
@@ -56,6 +58,8 @@ export interface BentPlate {
   readonly greatest: { readonly deflection: number; readonly x: number; readonly y: number };
 }
 export interface SolvedPlate {
+  /** What the next plate of the same size, held and stiffened at the same places, needn't work out again. */
+  readonly frame?: PlateFrame;
   readonly under: (load: PlateLoad) => BentPlate;
   /** Lowest natural frequency, Hz; undefined without a mass. */
   readonly firstFrequency: () => number | undefined;
@@ -116,30 +120,20 @@ export const beadedStiffness = (
   return along === 'x' ? { x: stiff, y: smeared.across, ...rest } : { x: smeared.across, y: stiff, ...rest };
 };
 
-/** Twist term H = cross + 2 · twist of the plate equation. */
-export const twistTerm = (stiffness: PlateStiffness): number => stiffness.cross + 2 * stiffness.twist;
-
 /**
  * The plate, ready to be loaded.
  *
  * Simply held all round and even throughout: Navier's double sine series. Otherwise Ritz's method with polynomials that meet what the edges ask. Spread
  * loads and frequencies come within 0.1 %, loads on a small place within 0.5 %; with a stiffened rectangle within 0.5 % and 2 %, always on the stiff side.
  * @param terms functions in each direction, when other than the usual
+ * @param like  a plate solved before, to be quicker when this one differs in stiffness only
  * @returns undefined when the edges don't hold the plate (nothing, or one edge without clamping) or a size isn't above 0
  */
-export const solvePlate = (plate: Plate, terms?: number): SolvedPlate | undefined => {
+export const solvePlate = (plate: Plate, terms?: number, like?: SolvedPlate): SolvedPlate | undefined => {
   if (!(plate.width > 0 && plate.height > 0)) return undefined;
   const holds = Object.values(plate.edges) as readonly EdgeHold[];
   if (!holds.includes('clamped') && holds.filter((hold) => hold === 'simply').length < 2) return undefined;
-  return plate.stiffened === undefined && holds.every((hold) => hold === 'simply') ? navierPlate(plate, terms) : ritzPlate(plate, terms);
-};
-
-/**
- * Lowest frequency of a plate simply held all round: (π/2) √((Dx/a⁴ + 2 H/(a² b²) + Dy/b⁴) / mass per area), Hz.
- * Source: plate theory, closed form of the first Navier term.
- */
-export const simplyHeldFrequency = (plate: Plate, massPerArea: number): number => {
-  const { width: a, height: b, stiffness } = plate;
-  const sum = stiffness.x / a ** 4 + (2 * twistTerm(stiffness)) / (a * a * b * b) + stiffness.y / b ** 4;
-  return (Math.PI / 2) * Math.sqrt(sum / massPerArea);
+  return plate.stiffened === undefined && holds.every((hold) => hold === 'simply')
+    ? navierPlate(plate, terms)
+    : ritzPlate(plate, terms, like?.frame);
 };
