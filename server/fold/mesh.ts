@@ -3,9 +3,9 @@
  * another share the corners along the line where they meet, and every edge belongs to two triangles.
  */
 import type { BendLine, Blank } from '../blank/types.js';
-import { type Pipe, pipeNormal, pipeToSpace } from '../shape/hinges.js';
+import { type Pipe, pipeNormal, stripToSpace } from '../shape/hinges.js';
 import { polygon, tessellate } from '../shape/loops.js';
-import { blend, crossProduct, difference, type Frame, pointFrom, unitVector, type Vector, vectorLength } from '../shape/space.js';
+import { crossProduct, difference, type Frame, pointFrom, unitVector, type Vector, vectorLength } from '../shape/space.js';
 import { partSheet } from './pieces.js';
 import { foldPieces } from './state.js';
 import { triangles } from './triangles.js';
@@ -57,7 +57,7 @@ export const unplacedMesh = (blank: Blank, chord = CHORD): Unplaced => {
 };
 const ORIGIN = { x: 0, y: 0 };
 
-const stripsOf = ({ turn, radius }: BendLine, thickness: number, chord: number): number => {
+export const stripsOf = ({ turn, radius }: BendLine, thickness: number, chord: number): number => {
   const widest = Math.min(WIDEST_STRIP, 2 * Math.acos(Math.max(0, 1 - chord / (radius + thickness))));
   return Math.max(1, Math.ceil(turn / widest - 1e-9));
 };
@@ -105,7 +105,7 @@ const placed = (
       const { x, y } = across(corner);
       const made =
         'pipe' in standing
-          ? { face: onStrip(standing.pipe, strips, x, y, half), back: onStrip(standing.pipe, strips, x, y, -half) }
+          ? { face: stripToSpace(standing.pipe, strips, x, y, half), back: stripToSpace(standing.pipe, strips, x, y, -half) }
           : { face: pointFrom(standing.frame, x, y, half), back: pointFrom(standing.frame, x, y, -half) };
       places[corner] = made;
       return made;
@@ -115,16 +115,6 @@ const placed = (
     drawRims(pen, feature, list, placeOf);
   }
   return meshFrom(pen);
-};
-
-/** A corner within a strip, in the bite of a relief, lies on the strip's own plane, so that the strip stays flat. */
-const onStrip = (pipe: Pipe, strips: number, across: number, along: number, height: number): Vector => {
-  const width = pipe.hinge.allowance / strips;
-  const strip = Math.floor(across / width);
-  const share = across / width - strip;
-  if (share < 1e-6 || share > 1 - 1e-6) return pipeToSpace(pipe, across, along, height);
-  const low = pipeToSpace(pipe, strip * width, along, height);
-  return blend(low, 1 - share, pipeToSpace(pipe, (strip + 1) * width, along, height), share);
 };
 
 interface Pen {

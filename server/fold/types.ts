@@ -4,6 +4,7 @@
  */
 import type { BendLine, Blank } from '../blank/types.js';
 import type { Finding } from '../model/finding.js';
+import type { Hinge } from '../shape/hinges.js';
 import type { Box3, Frame, Vector } from '../shape/space.js';
 
 /** How far a bend is turned in a state: a share of its own turn. 0 flat, 1 finished, a little over 1 over-bent. */
@@ -63,4 +64,37 @@ export interface FoldResult {
   readonly collisions: readonly Collision[];
   readonly gaps: readonly CornerGap[];
   readonly findings: readonly Finding[]; // spans relative to the part
+}
+
+/** The part as pieces that can be moved without asking again: flat triangles and the hinges that carry them. */
+export interface MovingPart {
+  readonly thickness: number;
+  /** The face that lies still. */
+  readonly root: string;
+  /** Parents before children. */
+  readonly hinges: readonly Hinge[];
+  /** Ids of the bends that are turned together, in the order of folding. */
+  readonly steps: readonly (readonly string[])[];
+  readonly pieces: readonly MovingPiece[];
+}
+export interface MovingPiece {
+  /** `face:top.1`, `bend:top.1`. */
+  readonly feature: string;
+  /** Of a bend zone, into how many strips of equal width it is parted across; 0 for a face. */
+  readonly strips: number;
+  /** x y of each corner, mm: of a face in flat coordinates, of a zone across it from the parent's tangent line and along the bend. */
+  readonly points: readonly number[];
+  /** Three corners each, anticlockwise seen from the face side. */
+  readonly triangles: readonly number[];
+  readonly edges: readonly MovingEdges[];
+  /** Holes that lie wholly within the piece, filled, to be pointed at. */
+  readonly holes: readonly { readonly feature: string; readonly triangles: readonly number[] }[];
+}
+export interface MovingEdges {
+  /** The piece's own, or `cut:hole.1`. */
+  readonly feature: string;
+  /** The sheet's edge, a hole's edge, or where the piece runs on into its neighbour. */
+  readonly kind: 'rim' | 'hole' | 'joint';
+  /** Two corners each, the material on the left. */
+  readonly pairs: readonly number[];
 }

@@ -108,6 +108,20 @@ export const pipeToSpace = (pipe: Pipe, across: number, along: number, height: n
   return pointFrom(start, radius * Math.sin(angle), along, rise);
 };
 
+/**
+ * The same on a zone made of flat strips. A place within a strip, in the bite of a relief, lies on the strip's own plane, so that the strip stays flat.
+ *
+ * @param strips into how many strips of equal width the zone is parted, ≥ 1
+ */
+export const stripToSpace = (pipe: Pipe, strips: number, across: number, along: number, height: number): Vector => {
+  const width = pipe.hinge.allowance / strips;
+  const strip = Math.floor(across / width);
+  const share = across / width - strip;
+  if (share < 1e-6 || share > 1 - 1e-6) return pipeToSpace(pipe, across, along, height);
+  const low = pipeToSpace(pipe, strip * width, along, height);
+  return blend(low, 1 - share, pipeToSpace(pipe, (strip + 1) * width, along, height), share);
+};
+
 /** A point of space in the zone's own flat coordinates: x across from the parent's tangent line, y along the bend, z height. */
 export const spaceToPipe = (pipe: Pipe, p: Vector): Vector => {
   const { start, turn, middle, hinge } = pipe;
