@@ -163,7 +163,16 @@ export const cutWords = (part: Part, cut: BlankCut, options: DisplayOptions): st
 };
 
 const cutTitle = (part: Part, cut: BlankCut, options: DisplayOptions): string =>
-  `${cut.id}: ${cutWords(part, cut, options)} at ${bare(cut.centre.x, options)}, ${bare(cut.centre.y, options)} from the blank's lower left corner`;
+  `${cut.id}: ${cutWords(part, cut, options)} at ${bare(cut.centre.x, options)}, ${bare(cut.centre.y, options)} from the blank's lower left corner${movedWords(cut.id, options)}`;
+
+/** Where a hole is marked on the sheet as cut, when it is not where it ends up. */
+const movedWords = (id: string, options: DisplayOptions): string => {
+  if (options.beadsLie === 'as cut') return '';
+  const moved = options.beads?.drawIn?.moved.find((one) => one.id === id && one.kind !== 'bend');
+  return moved === undefined
+    ? ''
+    : `; marked before rolling at ${bare(moved.to.x, options)}, ${bare(moved.to.y, options)} from the lower left corner of the sheet to cut`;
+};
 
 const bendStrokes = (bend: BendLine): readonly Stroke[] => {
   const feature = `bend:${bend.id}`;

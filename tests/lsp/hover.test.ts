@@ -95,3 +95,23 @@ describe('hover on a word', () => {
   });
   it('says nothing of a comment', () => expect(textAt(gate('  // ho|le'))).toBe('nothing'));
 });
+
+describe('hover on a bead', () => {
+  const beaded = (row: string): string =>
+    `${head}die round_3_8 { round width 3/8 depth 1/16 per pass 1/32 }\nroller hand_roller { throat 8 arm 2 }\npanel floor {\n  sheet crs_18\n  outline rectangle 36 by 24\n  ${row}\n}\n`;
+  it('its length, what it takes in, its passes and its reach', () => {
+    const said = textAt(beaded('be|ad rib { die round_3_8 up line from (8, 6) to (28, 6) }'));
+    expect(said).toContain('**bead rib**, up, 20 in (508 mm) long');
+    expect(said).toMatch(/takes in 0\.0\d\d in .*, between 0\.000 in .* and 0\.0\d\d in/);
+    expect(said).toContain('2 passes, set to 1/32 in, then 1/16 in');
+    expect(said).toContain('reach 6 in (152.4 mm) of 8 in on hand\\_roller');
+  });
+  it('in its braces too, and out of reach where it is', () => {
+    expect(textAt(beaded('bead rib { die round_3_8 up li|ne from (8, 11) to (28, 11) }'))).toContain('out of reach');
+  });
+  it('of copies, the one that asks most', () => {
+    const said = textAt(beaded('repeat 3 every 2 along y { be|ad rib { die round_3_8 up line from (8, 3) to (28, 3) } }'));
+    expect(said).toContain('**bead rib.1 … rib.3**, up, 20 in (508 mm) long each');
+    expect(said).toContain('reach 7 in');
+  });
+});
