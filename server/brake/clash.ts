@@ -1,5 +1,5 @@
 /** Whether sections of the part meet the machine while the leaf swings: of the clamped side, which lies still, and of the leaf's side, which goes with it. */
-import { type Convex, firstMeeting, overlapDepth, slid, turned } from '../shape/convex.js';
+import { type Around, around, type Convex, firstMeeting, overlapDepth, slid, turned } from '../shape/convex.js';
 import type { Hold } from './hold.js';
 import { TOUCH_TOLERANCE, type Tools } from './tools.js';
 import type { Tool } from './types.js';
@@ -10,26 +10,15 @@ export interface Meeting {
   readonly from: number;
   readonly piece: Convex;
 }
-export type Which = 'long' | 'fingers';
-
-const NO_TOOLS: readonly Convex[] = [];
 /** Parts of the brake that go on along its whole length, and those that are only as long as the fingers chosen. */
-const fixedTools = (tools: Tools, fingered: boolean, which: Which): readonly (readonly [Tool, readonly Convex[]])[] => {
-  if (which === 'fingers') return [['nose', tools.nose]];
-  return [
-    ['nose', fingered ? NO_TOOLS : tools.nose],
-    ['beam', tools.beam],
-    ['bed', tools.bed],
-  ];
-};
+export type Which = 'long' | 'fingers';
+export type HalfName = 'clamped' | 'leaf';
 
 export interface Clasher {
-  /** First meeting of a section of the clamped side. */
-  readonly clamped: (section: Convex, which: Which) => Meeting | undefined;
-  /** Of a section of the leaf's side, given flat, before the leaf swings. */
-  readonly leaf: (section: Convex, which: Which) => Meeting | undefined;
+  /** First meeting of a section of either side; one of the leaf's side is given flat, before the leaf swings. */
+  readonly first: (half: HalfName, section: Convex, which: Which) => Meeting | undefined;
   /** Deepest overlap of that pair from the first meeting on: by how much, and at which turn. */
-  readonly deepest: (half: 'clamped' | 'leaf', section: Convex, meeting: Meeting) => { readonly depth: number; readonly at: number };
+  readonly deepest: (half: HalfName, section: Convex, meeting: Meeting) => { readonly depth: number; readonly at: number };
 }
 
 /**
@@ -40,52 +29,48 @@ export const swung = (hold: Hold, section: Convex, turn: number): Convex =>
   turned(section, hold.about, turn, creepAt(hold, turn) - hold.allowance, 0);
 const creepAt = (hold: Hold, turn: number): number => hold.allowance * Math.max(0, 1 - turn / hold.setTurn);
 
+interface Placed {
+  readonly tool: Tool;
+  readonly piece: Around;
+}
+
 export const clasher = (hold: Hold, tools: Tools, fingered: boolean): Clasher => {
   const { about, fromTurn, setTurn } = hold;
-  const sets = { long: fixedTools(tools, fingered, 'long'), fingers: fixedTools(tools, fingered, 'fingers') };
+  const placed = (tool: Tool, pieces: readonly Convex[]): readonly Placed[] =>
+    pieces.map((piece) => ({ tool, piece: around(piece, about) }));
+  const nose = placed('nose', tools.nose);
+  const rest = [...placed('beam', tools.beam), ...placed('bed', tools.bed)];
+  const fixed = { long: fingered ? rest : [...nose, ...rest], fingers: nose };
+  const apron = placed('apron', tools.apron);
 
-  const clamped: Clasher['clamped'] = (section, which) => {
-    for (const [tool, pieces] of sets[which]) {
-      for (const piece of pieces) if (overlapDepth(section, piece) > 0) return { tool, from: 0, piece };
-    }
-    if (which === 'fingers') return undefined;
-    for (const piece of tools.apron) {
-      const from = firstMeeting(piece, section, about, 0, setTurn);
-      if (from !== undefined) return { tool: 'apron', from, piece };
+  const clamped = (section: Convex, which: Which): Meeting | undefined => {
+    for (const { tool, piece } of fixed[which])
+      if (overlapDepth(section, piece.polygon) > 0) return { tool, from: 0, piece: piece.polygon };
+    if (which === 'fingers' || apron.length === 0) return undefined;
+    const still = around(section, about);
+    for (const { tool, piece } of apron) {
+      const from = firstMeeting(piece, still, about, 0, setTurn);
+      if (from !== undefined) return { tool, from, piece: piece.polygon };
     }
     return undefined;
   };
 
-  /**
-   * All places passed between two turns lie in what the side sweeps when it first creeps and then turns. Clear of that is clear; else the stretch is halved
-   * until the creep in it is less than the touch tolerance.
-   */
-  const sweep = (start: Convex, piece: Convex, from: number, to: number): number | undefined => {
-    const [most, least] = [creepAt(hold, from), creepAt(hold, to)];
-    const reached = firstMeeting(moved(slid(start, most - least), least), piece, about, from, to);
-    if (reached === undefined) return undefined;
-    if (most - least <= TOUCH_TOLERANCE) return reached;
-    const middle = (from + to) / 2;
-    return sweep(start, piece, from, middle) ?? sweep(start, piece, middle, to);
-  };
-
-  const leaf: Clasher['leaf'] = (section, which) => {
+  const [most, least] = [creepAt(hold, fromTurn), creepAt(hold, setTurn)];
+  const leaf = (section: Convex, which: Which): Meeting | undefined => {
     const start = moved(section, -hold.allowance);
-    for (const [tool, pieces] of sets[which]) {
-      for (const piece of pieces) {
-        const from = sweep(start, piece, fromTurn, setTurn);
-        if (from !== undefined) return { tool, from, piece };
-      }
+    const passed = moved(slid(start, most - least), least);
+    const whole = around(passed, about);
+    for (const { tool, piece } of fixed[which]) {
+      const from = sweepFrom(hold, start, piece, fromTurn, setTurn, whole);
+      if (from !== undefined) return { tool, from, piece: piece.polygon };
     }
     if (which === 'fingers') return undefined;
     // The apron goes with the leaf: against it the side only creeps.
-    const [most, least] = [creepAt(hold, fromTurn), creepAt(hold, setTurn)];
-    const passed = moved(slid(start, most - least), least);
-    for (const piece of tools.apron) if (overlapDepth(passed, piece) > 0) return { tool: 'apron', from: fromTurn, piece };
+    for (const { tool, piece } of apron) if (overlapDepth(passed, piece.polygon) > 0) return { tool, from: fromTurn, piece: piece.polygon };
     return undefined;
   };
 
-  const overlapAt = (half: 'clamped' | 'leaf', section: Convex, { tool, piece }: Meeting, turn: number): number => {
+  const overlapAt = (half: HalfName, section: Convex, { tool, piece }: Meeting, turn: number): number => {
     const part = half === 'leaf' ? swung(hold, section, turn) : section;
     return overlapDepth(part, tool === 'apron' ? turned(piece, about, turn) : piece);
   };
@@ -100,7 +85,25 @@ export const clasher = (hold: Hold, tools: Tools, fingered: boolean): Clasher =>
     // What it is drawn in by counts as well.
     return { depth: best.depth + TOUCH_TOLERANCE, at: best.at };
   };
-  return { clamped, leaf, deepest };
+  return { first: (half, section, which) => (half === 'clamped' ? clamped(section, which) : leaf(section, which)), deepest };
 };
 
 const moved = (section: Convex, dx: number): Convex => (dx === 0 ? section : section.map((p) => ({ x: p.x + dx, y: p.y })));
+
+/** First meeting of a section that goes with the leaf, given flat, with one that stands still, between two turns. */
+export const sweepOnto = (hold: Hold, section: Convex, piece: Around, from: number, to: number): number | undefined =>
+  sweepFrom(hold, moved(section, -hold.allowance), piece, from, to, undefined);
+
+/**
+ * All places passed between two turns lie in what the side sweeps when it first creeps and then turns. Clear of that is clear; else the stretch is halved
+ * until the creep in it is less than the touch tolerance.
+ */
+const sweepFrom = (hold: Hold, start: Convex, piece: Around, from: number, to: number, whole: Around | undefined): number | undefined => {
+  const [most, least] = [creepAt(hold, from), creepAt(hold, to)];
+  const passed = whole ?? around(moved(slid(start, most - least), least), hold.about);
+  const reached = firstMeeting(passed, piece, hold.about, from, to);
+  if (reached === undefined) return undefined;
+  if (most - least <= TOUCH_TOLERANCE) return reached;
+  const middle = (from + to) / 2;
+  return sweepFrom(hold, start, piece, from, middle, undefined) ?? sweepFrom(hold, start, piece, middle, to, undefined);
+};

@@ -79,5 +79,6 @@ const firstAtLeast = (sorted: readonly Some[], wanted: number): number => {
   return low;
 };
 
-/** Whether the gaps, shared out evenly between the fingers and beside them, are narrow enough. */
-export const gapsAreNarrow = ({ gap, widths }: ChosenFingers): boolean => gap <= WIDEST_GAP * (widths.length + 1) + 1e-6;
+/** Whether the gaps, shared out evenly between the fingers and beside them, are narrow enough; `bare` is what of one end no finger can reach. */
+export const gapsAreNarrow = ({ gap, widths }: ChosenFingers, bare = 0): boolean =>
+  bare <= WIDEST_GAP && gap <= WIDEST_GAP * (widths.length + 1) + 1e-6;

@@ -127,12 +127,15 @@ const halfOf = (pieces: Pieces, held: number, face: number, away: (p: Point) => 
     }
   }
   const movesOver = (path: Member['path']): number => path.reduce((set, { joint }) => set | operationsOf(pieces.joints[joint] as Joint), 0);
-  const members = pieces.pieces.flatMap((piece): Member[] => {
-    const path = paths.get(piece.face);
-    if (path === undefined || piece.bend === held) return [];
-    const bent = piece.bend === undefined ? undefined : pieces.joints[piece.bend];
-    return [{ piece, path, moves: movesOver(path) | (bent === undefined ? 0 : operationsOf(bent)) }];
-  });
+  // Near ones first: they have fewer states and are struck more often.
+  const members = pieces.pieces
+    .flatMap((piece): Member[] => {
+      const path = paths.get(piece.face);
+      if (path === undefined || piece.bend === held) return [];
+      const bent = piece.bend === undefined ? undefined : pieces.joints[piece.bend];
+      return [{ piece, path, moves: movesOver(path) | (bent === undefined ? 0 : operationsOf(bent)) }];
+    })
+    .sort((a, b) => a.path.length - b.path.length);
   const setback = pieces.joints[held]?.line.setback ?? 0;
   const farthest = (piece: Piece): number => Math.max(0, ...piece.convex.flatMap((corners) => corners.map(away)));
   const reaches: Reach[] = [];

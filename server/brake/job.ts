@@ -4,30 +4,37 @@
  */
 import type { Blank } from '../blank/types.js';
 import type { Brake, Sheet, Trial } from '../model/shop.js';
-import type { Convex } from '../shape/convex.js';
-import { type Clasher, clasher, type Meeting, swung, type Which } from './clash.js';
+import { type Clasher, clasher, type HalfName, type Meeting, swung, type Which } from './clash.js';
 import { chooseFingers, gapsAreNarrow } from './fingers.js';
 import { type Half, type Hold, holdOf, type Member, reachIn } from './hold.js';
-import { crossing, type Joint, type Operation, type Pieces, piecesOf, type Slab, shareIn } from './pieces.js';
-import { type Extent, extentOf, seenAlong, slabsIn } from './section.js';
+import { type ItselfMeeting, itselfChecker } from './itself.js';
+import { crossing, type Operation, type Pieces, piecesOf, shareIn } from './pieces.js';
+import { type Extent, type Placed, placing, seenAlong } from './section.js';
 import { staticFaults } from './static.js';
 import { type Tools, toolsOf } from './tools.js';
 import { type TurnToSet, turnsOf } from './turns.js';
 import type { ChosenFingers, Obstacle, Side } from './types.js';
 
-const LENGTH_TOLERANCE = 0.001;
+export const LENGTH_TOLERANCE = 0.001;
 /** A clamped side that stands up once, no further than about square, goes in tilted. Common practice, no source. */
 const TILTS = (91 * Math.PI) / 180;
+/** How closely the place is found up to which a tool may reach, mm; and by how much a piece that ends just there is left out. */
+export const CLOSENESS = 0.05;
+/** Length in the middle of a bend that the fingers always cover, mm. */
+const MIDDLE = 10;
 
-/** How a group of tools stands to a piece: struck between the bend's ends, or free as far as these places to the left and right. */
-interface Clear {
+/** How a group of tools stands to a piece: struck where the tools must be, or free as far as these places to the left and right. */
+export interface Clear {
   readonly struck: Meeting | undefined;
   readonly from: number;
   readonly to: number;
 }
-interface PieceVerdict {
-  readonly long: Clear;
-  readonly fingers: Clear;
+/** A piece in one state, and what is known of it. */
+export interface Lying {
+  readonly placed: Placed;
+  clear?: { readonly long: Clear; readonly fingers: Clear };
+  /** Lowest and highest of it between the bend's ends (fingers) or altogether, by turn of the leaf. */
+  heights?: Map<number, readonly [number, number]>;
 }
 export interface SideVerdict {
   readonly struck: boolean;
@@ -42,13 +49,30 @@ export interface Way {
   readonly always: readonly Obstacle[];
   readonly tools: Tools;
   readonly clasher: Clasher;
-  readonly verdicts: readonly [Map<number, SideVerdict>, Map<number, SideVerdict>];
+  readonly lying: (member: Member, done: number) => Lying;
+  readonly verdicts: Readonly<Record<HalfName, Map<number, SideVerdict>>>;
+  readonly itself: (done: number) => ItselfMeeting | undefined;
 }
 export interface Feasible {
   readonly fingers: ChosenFingers | undefined;
   readonly hangsOff: 'left' | 'right' | 'both' | undefined;
   readonly tiltIn: boolean;
   readonly fromBack: boolean;
+}
+export interface Jaw {
+  readonly passes: boolean;
+  readonly tilt: boolean;
+  readonly back: boolean;
+  readonly height: number;
+}
+/** How both sides together leave room along the brake. */
+export interface Room {
+  readonly fits: boolean;
+  readonly free: Extent;
+  readonly hangsOff: Feasible['hangsOff'];
+  readonly fingers: ChosenFingers | undefined;
+  readonly fingersFit: boolean;
+  readonly fingerRoom: number;
 }
 export interface Job {
   readonly blank: Blank;
@@ -60,10 +84,12 @@ export interface Job {
   readonly ways: readonly (readonly Way[])[];
   /** How it goes in this state, or undefined when something stops it. `done` is a set of operations. */
   readonly tryStep: (way: Way, done: number) => Feasible | undefined;
-  /** All that stops it in this state. */
-  readonly obstacles: (way: Way, done: number) => readonly Obstacle[];
-  /** The slabs of a side in a state, for pictures. */
-  readonly slabs: (way: Way, half: Half, done: number) => readonly { readonly member: Member; readonly slabs: readonly Slab[] }[];
+  /** The questions that `tryStep` asks, for telling what stops it. */
+  readonly clearOf: (way: Way, name: HalfName, member: Member, done: number) => { readonly long: Clear; readonly fingers: Clear };
+  readonly side: (way: Way, name: HalfName, done: number) => SideVerdict;
+  readonly room: (way: Way, clamped: SideVerdict, leaf: SideVerdict) => Room;
+  readonly jaw: (way: Way, done: number) => Jaw;
+  readonly tooDeep: (way: Way, done: number) => Extract<Obstacle, { kind: 'depth' }> | undefined;
 }
 export interface JobInput {
   readonly blank: Blank;
@@ -74,8 +100,8 @@ export interface JobInput {
 }
 
 const FREE: Clear = { struck: undefined, from: Number.NEGATIVE_INFINITY, to: Number.POSITIVE_INFINITY };
-/** How closely the place is found up to which a tool may reach, mm; and by how much a piece that ends just there is left out. */
-const CLOSENESS = 0.05;
+const BOTH_FREE = { long: FREE, fingers: FREE };
+export const halfOf = (hold: Hold, name: HalfName): Half => (name === 'clamped' ? hold.clamped : hold.leaf);
 
 export const jobOf = (input: JobInput): Job => {
   const { blank, brake, sheet, trials } = input;
@@ -98,66 +124,83 @@ export const jobOf = (input: JobInput): Job => {
     if (hold === undefined) return undefined;
     const tools = toolsFor(bend.radius);
     const always = staticFaults(brake, sheet, blank.thickness, bend, operation, set.set);
-    return { hold, turn: set, wanted, always, tools, clasher: clasher(hold, tools, fingered), verdicts: [new Map(), new Map()] };
+    const place = placing(pieces, cross, hold);
+    const known = new Map<Member, Map<number, Lying>>();
+    const lying = (member: Member, done: number): Lying => {
+      let states = known.get(member);
+      if (states === undefined) {
+        states = new Map();
+        known.set(member, states);
+      }
+      const key = done & member.moves;
+      let answer = states.get(key);
+      if (answer === undefined) {
+        answer = { placed: place(member, done) };
+        states.set(key, answer);
+      }
+      return answer;
+    };
+    const itself = itselfChecker(pieces, cross, hold, wanted);
+    const verdicts = { clamped: new Map<number, SideVerdict>(), leaf: new Map<number, SideVerdict>() };
+    return { hold, turn: set, wanted, always, tools, clasher: clasher(hold, tools, fingered), lying, verdicts, itself };
   };
   const ways = operations.map((operation, index) => {
     if (operation.make === 'hand') return [];
     return (['parent', 'child'] as const).flatMap((side) => wayOf(operation, index, side) ?? []);
   });
 
-  const meets = (way: Way, half: Half, which: Which, slabs: readonly Slab[], from: number, to: number): Meeting | undefined => {
-    const test = half === way.hold.clamped ? way.clasher.clamped : way.clasher.leaf;
-    for (const slab of slabs) {
-      const section = seenAlong(slab, from, to);
-      const meeting = section === undefined ? undefined : test(section, which);
-      if (meeting !== undefined) return meeting;
-    }
-    return undefined;
-  };
-
-  const clearOf = (way: Way, half: Half, which: Which, slabs: readonly Slab[], extent: Extent): Clear => {
+  const groupClear = (way: Way, name: HalfName, which: Which, { placed }: Lying): Clear => {
+    let any = false;
+    for (const section of placed.sections) any ||= way.clasher.first(name, section, which) !== undefined;
+    if (!any) return FREE;
     const [left, right] = way.hold.ends;
-    if (meets(way, half, which, slabs, extent.from, extent.to) === undefined) return FREE;
-    const inner = [left + CLOSENESS, right - CLOSENESS] as const;
-    const struck = extent.to > inner[0] && extent.from < inner[1] ? meets(way, half, which, slabs, ...inner) : undefined;
+    // Fingers may leave a little of the ends bare, so for them only the middle must be clear.
+    const middle = (left + right) / 2;
+    const span = which === 'fingers' ? Math.min(MIDDLE, right - left) : right - left;
+    const [from, to] = [middle - span / 2 + CLOSENESS, middle + span / 2 - CLOSENESS];
+    const slabs = placed.slabs();
+    const meets = (low: number, high: number): Meeting | undefined => {
+      for (const slab of slabs) {
+        const section = seenAlong(slab, low, high);
+        const meeting = section === undefined ? undefined : way.clasher.first(name, section, which);
+        if (meeting !== undefined) return meeting;
+      }
+      return undefined;
+    };
+    const { extent } = placed;
+    const struck = extent.to > from && extent.from < to ? meets(from, to) : undefined;
     if (struck !== undefined) return { struck, from: left, to: right };
     // Beside the bend: the farthest that a tool may go is where it first meets the piece; more of the piece only meets it more.
     const limit = (inside: number, outside: number): number => {
-      const hit = (at: number): boolean => meets(way, half, which, slabs, Math.min(at, inside), Math.max(at, inside)) !== undefined;
+      const hit = (at: number): boolean => meets(Math.min(at, inside), Math.max(at, inside)) !== undefined;
       if (!hit(outside)) return inside < outside ? Number.POSITIVE_INFINITY : Number.NEGATIVE_INFINITY;
       let [clear, met] = [inside, outside];
       while (Math.abs(met - clear) > CLOSENESS) {
-        const middle = (clear + met) / 2;
-        if (hit(middle)) met = middle;
-        else clear = middle;
+        const half = (clear + met) / 2;
+        if (hit(half)) met = half;
+        else clear = half;
       }
       return clear;
     };
     return {
       struck: undefined,
-      from: extent.from < inner[0] ? limit(inner[0], extent.from) : Number.NEGATIVE_INFINITY,
-      to: extent.to > inner[1] ? limit(inner[1], extent.to) : Number.POSITIVE_INFINITY,
+      from: extent.from < from ? limit(from, extent.from) : Number.NEGATIVE_INFINITY,
+      to: extent.to > to ? limit(to, extent.to) : Number.POSITIVE_INFINITY,
     };
   };
-
-  const pieceVerdicts = new Map<Member, Map<number, PieceVerdict>>();
-  const verdictOf = (way: Way, half: Half, member: Member, done: number): PieceVerdict => {
-    const states = pieceVerdicts.get(member) ?? new Map<number, PieceVerdict>();
-    pieceVerdicts.set(member, states);
-    const known = states.get(done & member.moves);
-    if (known !== undefined) return known;
-    const slabs = slabsIn(pieces, cross, way.hold, member, done);
-    const extent = extentOf(slabs);
-    const verdict = {
-      long: clearOf(way, half, 'long', slabs, extent),
-      fingers: fingered ? clearOf(way, half, 'fingers', slabs, extent) : FREE,
-    };
-    states.set(done & member.moves, verdict);
-    return verdict;
+  const clearOf: Job['clearOf'] = (way, name, member, done) => {
+    const lying = way.lying(member, done);
+    if (lying.clear === undefined) {
+      const long = groupClear(way, name, 'long', lying);
+      const fingers = fingered && long.struck === undefined ? groupClear(way, name, 'fingers', lying) : FREE;
+      lying.clear = long === FREE && fingers === FREE ? BOTH_FREE : { long, fingers };
+    }
+    return lying.clear;
   };
 
-  const sideVerdict = (way: Way, half: Half, done: number): SideVerdict => {
-    const memory = way.verdicts[half === way.hold.clamped ? 0 : 1];
+  const side: Job['side'] = (way, name, done) => {
+    const memory = way.verdicts[name];
+    const half = halfOf(way.hold, name);
     const key = done & half.moves;
     const known = memory.get(key);
     if (known !== undefined) return known;
@@ -165,116 +208,117 @@ export const jobOf = (input: JobInput): Job => {
     const long = { from: Number.NEGATIVE_INFINITY, to: Number.POSITIVE_INFINITY };
     const fingers = { from: Number.NEGATIVE_INFINITY, to: Number.POSITIVE_INFINITY };
     for (const member of half.members) {
-      const verdict = verdictOf(way, half, member, done);
-      if (verdict.long.struck !== undefined || verdict.fingers.struck !== undefined) {
+      const clear = clearOf(way, name, member, done);
+      if (clear === BOTH_FREE) continue;
+      if (clear.long.struck !== undefined || clear.fingers.struck !== undefined) {
         struck = true;
         break;
       }
-      long.from = Math.max(long.from, verdict.long.from);
-      long.to = Math.min(long.to, verdict.long.to);
-      fingers.from = Math.max(fingers.from, verdict.fingers.from);
-      fingers.to = Math.min(fingers.to, verdict.fingers.to);
+      long.from = Math.max(long.from, clear.long.from);
+      long.to = Math.min(long.to, clear.long.to);
+      fingers.from = Math.max(fingers.from, clear.fingers.from);
+      fingers.to = Math.min(fingers.to, clear.fingers.to);
     }
     const verdict = { struck, long, fingers };
     memory.set(key, verdict);
     return verdict;
   };
 
-  const slabsOf: Job['slabs'] = (way, half, done) =>
-    half.members.map((member) => ({ member, slabs: slabsIn(pieces, cross, way.hold, member, done) }));
-
-  /** Height of a side in the brake, its own sheet included; of the leaf's side also when it is turned. `within` cuts it to a length of the brake. */
-  const heightOf = (way: Way, half: Half, done: number, turn: number, within: Extent | undefined): number => {
-    let [low, high] = [0, way.hold.thickness];
-    for (const { slabs } of slabsOf(way, half, done)) {
-      for (const slab of slabs) {
-        const section = seenAlong(slab, within?.from ?? Number.NEGATIVE_INFINITY, within?.to ?? Number.POSITIVE_INFINITY);
-        const placed = section === undefined || turn === 0 ? section : swung(way.hold, section, turn);
-        for (const p of placed ?? []) [low, high] = [Math.min(low, p.y), Math.max(high, p.y)];
+  /** Lowest and highest of a piece, cut to the bend's length where there are fingers. */
+  const rangeOf = (way: Way, member: Member, done: number, turn: number): readonly [number, number] => {
+    const lying = way.lying(member, done);
+    lying.heights ??= new Map();
+    const known = lying.heights.get(turn);
+    if (known !== undefined) return known;
+    let [low, high] = [0, 0];
+    const { placed } = lying;
+    const [from, to] = [way.hold.ends[0] + CLOSENESS, way.hold.ends[1] - CLOSENESS];
+    const sections =
+      fingered && (placed.extent.from < from || placed.extent.to > to)
+        ? placed.slabs().flatMap((slab) => {
+            const section = seenAlong(slab, from, to);
+            return section === undefined ? [] : [section];
+          })
+        : placed.sections;
+    for (const section of sections) {
+      for (const p of turn === 0 ? section : swung(way.hold, section, turn)) {
+        if (p.y < low) low = p.y;
+        if (p.y > high) high = p.y;
       }
+    }
+    lying.heights.set(turn, [low, high]);
+    return [low, high];
+  };
+  /** Height of a side in the brake, its own sheet included; of the leaf's side at a turn. */
+  const heightOf = (way: Way, name: HalfName, done: number, turn: number): number => {
+    let [low, high] = [0, way.hold.thickness];
+    for (const member of halfOf(way.hold, name).members) {
+      const [own, top] = rangeOf(way, member, done, turn);
+      if (own < low) low = own;
+      if (top > high) high = top;
     }
     return high - low;
   };
-  const jaws = new WeakMap<
-    Way,
-    Map<number, { readonly passes: boolean; readonly tilt: boolean; readonly back: boolean; readonly height: number }>
-  >();
-  /** Whether the work gets in and out between nose and bed. */
-  const throughJaw = (way: Way, done: number) => {
-    const opening = brake.jaw;
-    if (opening === undefined) return { passes: true, tilt: false, back: false, height: 0 };
-    const memory = jaws.get(way) ?? new Map<number, { passes: boolean; tilt: boolean; back: boolean; height: number }>();
-    jaws.set(way, memory);
-    const key = done & (way.hold.clamped.moves | way.hold.leaf.moves);
-    const known = memory.get(key);
-    if (known !== undefined) return known;
-    const { hold } = way;
-    const within = fingered ? { from: hold.ends[0] + CLOSENESS, to: hold.ends[1] - CLOSENESS } : undefined;
-    const height = heightOf(way, hold.clamped, done, 0, within);
-    const front = height <= opening + LENGTH_TOLERANCE;
-    const tilt = !front && tilts(hold, done) && 4 * hold.thickness + 2 * hold.inside <= opening;
-    const back =
-      !front &&
-      !tilt &&
-      heightOf(way, hold.leaf, done, hold.fromTurn, within) <= opening + LENGTH_TOLERANCE &&
-      heightOf(way, hold.leaf, done, hold.setTurn, within) <= opening + LENGTH_TOLERANCE;
-    const answer = { passes: front || tilt || back, tilt, back, height };
-    memory.set(key, answer);
-    return answer;
-  };
   const tilts = (hold: Hold, done: number): boolean =>
     hold.clamped.members.every(({ path, piece }) => {
-      const joints = [...path.map(({ joint }) => joint), ...(piece.bend === undefined ? [] : [piece.bend])];
-      const standing = joints
-        .map((index) => pieces.joints[index] as Joint)
-        .filter((joint) => shareIn(joint, done) > 0 && joint.line.make !== 'hem');
-      return standing.length === 0 || (standing.length === 1 && (standing[0] as Joint).line.turn <= TILTS);
-    });
-
-  /** The highest of the clamped side beyond the bend's ends: what stands beside the fingers. */
-  const besideFingers = (way: Way, done: number): { readonly height: number; readonly feature: string } => {
-    let best = { height: 0, feature: '' };
-    const [left, right] = way.hold.ends;
-    for (const { member, slabs } of slabsOf(way, way.hold.clamped, done)) {
-      for (const slab of slabs) {
-        for (const p of [...slab.back, ...slab.face])
-          if ((p.z < left || p.z > right) && p.y > best.height) best = { height: p.y, feature: member.piece.feature };
+      let standing = 0;
+      for (const index of [...path.map(({ joint }) => joint), ...(piece.bend === undefined ? [] : [piece.bend])]) {
+        const joint = pieces.joints[index];
+        if (joint === undefined || joint.line.make === 'hem' || shareIn(joint, done) === 0) continue;
+        standing++;
+        if (standing > 1 || joint.line.turn > TILTS) return false;
       }
-    }
-    return best;
+      return true;
+    });
+  const jaw: Job['jaw'] = (way, done) => {
+    const opening = brake.jaw;
+    if (opening === undefined) return { passes: true, tilt: false, back: false, height: 0 };
+    const { hold } = way;
+    const height = heightOf(way, 'clamped', done, 0);
+    if (height <= opening + LENGTH_TOLERANCE) return { passes: true, tilt: false, back: false, height };
+    const tilt = tilts(hold, done) && 4 * hold.thickness + 2 * hold.inside <= opening;
+    const passes = (turn: number): boolean => heightOf(way, 'leaf', done, turn) <= opening + LENGTH_TOLERANCE;
+    const back = !tilt && passes(hold.fromTurn) && passes(hold.setTurn);
+    return { passes: tilt || back, tilt, back, height };
   };
-  const tooDeep = (way: Way, done: number) => {
+
+  const tooDeep: Job['tooDeep'] = (way, done) => {
     if (!fingered || brake.depth === undefined || brake.nose !== undefined) return undefined;
-    const { height, feature } = besideFingers(way, done);
-    return height > brake.depth + blank.thickness + LENGTH_TOLERANCE
-      ? { depth: brake.depth, height: height - blank.thickness, feature }
-      : undefined;
+    const [left, right] = way.hold.ends;
+    let best = { height: 0, feature: '' };
+    for (const member of way.hold.clamped.members) {
+      const { placed } = way.lying(member, done);
+      if (placed.extent.from >= left && placed.extent.to <= right) continue;
+      for (const section of placed.sections)
+        for (const p of section)
+          if (p.y - blank.thickness > best.height) best = { height: p.y - blank.thickness, feature: member.piece.feature };
+    }
+    return best.height > brake.depth + LENGTH_TOLERANCE ? { kind: 'depth', depth: brake.depth, ...best } : undefined;
   };
 
   const fingersKnown = new Map<string, ChosenFingers | undefined>();
-  const fingersFor = (bend: number, room: number): ChosenFingers | undefined => {
-    const key = `${bend.toFixed(3)}:${room.toFixed(2)}`;
-    if (!fingersKnown.has(key)) fingersKnown.set(key, chooseFingers(brake.fingers, bend, room));
+  const fingersFor = (bend: number, space: number): ChosenFingers | undefined => {
+    const key = `${bend.toFixed(3)}:${space.toFixed(2)}`;
+    if (!fingersKnown.has(key)) fingersKnown.set(key, chooseFingers(brake.fingers, bend, space));
     return fingersKnown.get(key);
   };
-  const alongBrake = (way: Way, clamped: SideVerdict, leaf: SideVerdict) => {
-    const [left, right] = way.hold.ends;
-    const from = Math.max(clamped.long.from, leaf.long.from);
-    const to = Math.min(clamped.long.to, leaf.long.to);
-    const length = brake.length ?? Number.POSITIVE_INFINITY;
-    const fits = to - from >= length - LENGTH_TOLERANCE || (!Number.isFinite(from) && !Number.isFinite(to));
-    const hangsOff: Feasible['hangsOff'] = Number.isFinite(from)
-      ? Number.isFinite(to)
-        ? 'both'
-        : 'left'
-      : Number.isFinite(to)
-        ? 'right'
-        : undefined;
-    return { fits: fits || !Number.isFinite(from) !== !Number.isFinite(to), from, to, hangsOff, bend: right - left };
+  const room: Job['room'] = ({ hold }, clamped, leaf) => {
+    const free = { from: Math.max(clamped.long.from, leaf.long.from), to: Math.min(clamped.long.to, leaf.long.to) };
+    const [boundLeft, boundRight] = [Number.isFinite(free.from), Number.isFinite(free.to)];
+    // Between two things that stand, the whole brake must fit; past one of them the part hangs off its end.
+    const fits = !(boundLeft && boundRight) || free.to - free.from >= (brake.length ?? Number.POSITIVE_INFINITY) - LENGTH_TOLERANCE;
+    const hangsOff = boundLeft ? (boundRight ? 'both' : 'left') : boundRight ? 'right' : undefined;
+    if (!fingered) return { fits, free, hangsOff, fingers: undefined, fingersFit: true, fingerRoom: Number.POSITIVE_INFINITY };
+    const from = Math.max(clamped.fingers.from, leaf.fingers.from, free.from);
+    const to = Math.min(clamped.fingers.to, leaf.fingers.to, free.to);
+    const fingerRoom = to - from;
+    if (brake.fingers.length === 0)
+      return { fits, free, hangsOff, fingers: undefined, fingersFit: !Number.isFinite(fingerRoom), fingerRoom };
+    const fingers = fingersFor(hold.ends[1] - hold.ends[0], fingerRoom);
+    /** What of the bend no finger can cover, at the end where that is more. */
+    const bare = Math.max(0, from - hold.ends[0], hold.ends[1] - to);
+    return { fits, free, hangsOff, fingers, fingersFit: fingers !== undefined && gapsAreNarrow(fingers, bare), fingerRoom };
   };
-  const fingerRoom = (clamped: SideVerdict, leaf: SideVerdict): number =>
-    Math.min(clamped.fingers.to, leaf.fingers.to, clamped.long.to, leaf.long.to) -
-    Math.max(clamped.fingers.from, leaf.fingers.from, clamped.long.from, leaf.long.from);
 
   const tryStep: Job['tryStep'] = (way, done) => {
     const { hold } = way;
@@ -283,101 +327,16 @@ export const jobOf = (input: JobInput): Job => {
     if (least !== undefined) {
       if (reachIn(hold.leaf, done) < least - LENGTH_TOLERANCE || reachIn(hold.clamped, done) < least - LENGTH_TOLERANCE) return undefined;
     }
-    const clamped = sideVerdict(way, hold.clamped, done);
+    const clamped = side(way, 'clamped', done);
     if (clamped.struck) return undefined;
-    const leaf = sideVerdict(way, hold.leaf, done);
+    const leaf = side(way, 'leaf', done);
     if (leaf.struck) return undefined;
-    const along = alongBrake(way, clamped, leaf);
-    if (!along.fits) return undefined;
-    let fingers: ChosenFingers | undefined;
-    if (fingered && brake.fingers.length > 0) {
-      fingers = fingersFor(along.bend, fingerRoom(clamped, leaf));
-      if (fingers === undefined || !gapsAreNarrow(fingers)) return undefined;
-    } else if (fingered && Number.isFinite(fingerRoom(clamped, leaf))) return undefined;
-    if (tooDeep(way, done) !== undefined) return undefined;
-    const jaw = throughJaw(way, done);
-    if (!jaw.passes) return undefined;
-    return { fingers, hangsOff: along.hangsOff, tiltIn: jaw.tilt, fromBack: jaw.back };
+    const { fits, hangsOff, fingers, fingersFit } = room(way, clamped, leaf);
+    if (!fits || !fingersFit || tooDeep(way, done) !== undefined) return undefined;
+    const { passes, tilt, back } = jaw(way, done);
+    if (!passes || way.itself(done) !== undefined) return undefined;
+    return { fingers, hangsOff, tiltIn: tilt, fromBack: back };
   };
 
-  const touchesOf = (way: Way, half: Half, done: number): readonly Obstacle[] => {
-    const found = new Map<string, Extract<Obstacle, { kind: 'touch' }>>();
-    const name = half === way.hold.clamped ? 'clamped' : 'leaf';
-    const [left, right] = [way.hold.ends[0] + CLOSENESS, way.hold.ends[1] - CLOSENESS];
-    for (const { member, slabs } of slabsOf(way, half, done)) {
-      for (const slab of slabs) {
-        const section = seenAlong(slab, left, right);
-        if (section === undefined) continue;
-        for (const which of fingered ? (['long', 'fingers'] as const) : (['long'] as const)) {
-          const meeting = way.clasher[name](section, which);
-          if (meeting === undefined) continue;
-          const { depth, at } = way.clasher.deepest(name, section, meeting);
-          const key = `${member.piece.feature}:${meeting.tool}`;
-          const before = found.get(key);
-          const from = Math.min(before?.from ?? Number.POSITIVE_INFINITY, meeting.from);
-          const deeper = before !== undefined && before.depth > depth ? before : { depth, at };
-          const { feature } = member.piece;
-          found.set(key, { kind: 'touch', feature, tool: meeting.tool, from, at: deeper.at, depth: deeper.depth });
-        }
-      }
-    }
-    return [...found.values()].sort((a, b) => a.from - b.from || b.depth - a.depth);
-  };
-  /** Which piece ends the room beside the bend. */
-  const besideOf = (way: Way, done: number, which: Which): { readonly feature: string; readonly tool: Meeting['tool'] } => {
-    let nearest = { feature: '', tool: 'nose' as Meeting['tool'], away: Number.POSITIVE_INFINITY };
-    const [left, right] = way.hold.ends;
-    for (const half of [way.hold.clamped, way.hold.leaf]) {
-      for (const member of half.members) {
-        const clear = verdictOf(way, half, member, done)[which];
-        const away = Math.min(left - clear.from, clear.to - right);
-        if (away >= nearest.away) continue;
-        const slabs = slabsIn(pieces, cross, way.hold, member, done);
-        const extent = extentOf(slabs);
-        const meeting = meets(way, half, which, slabs, extent.from, extent.to);
-        nearest = { feature: member.piece.feature, tool: meeting?.tool ?? 'nose', away };
-      }
-    }
-    return nearest;
-  };
-
-  const obstacles: Job['obstacles'] = (way, done) => {
-    const { hold } = way;
-    const all: Obstacle[] = [...way.always];
-    const least = brake.leastFlange;
-    if (least !== undefined) {
-      for (const [where, half] of [
-        ['leaf', hold.leaf],
-        ['clamp', hold.clamped],
-      ] as const) {
-        const reach = reachIn(half, done);
-        if (reach < least - LENGTH_TOLERANCE) all.push({ kind: 'grip', where, least, reach });
-      }
-    }
-    all.push(...touchesOf(way, hold.clamped, done), ...touchesOf(way, hold.leaf, done));
-    const clamped = sideVerdict(way, hold.clamped, done);
-    const leaf = sideVerdict(way, hold.leaf, done);
-    if (!clamped.struck && !leaf.struck) {
-      const along = alongBrake(way, clamped, leaf);
-      if (!along.fits)
-        all.push({ kind: 'beside', ...besideOf(way, done, 'long'), clear: along.to - along.from, needs: brake.length ?? along.bend });
-      const room = fingerRoom(clamped, leaf);
-      if (fingered && along.fits) {
-        const fingers = brake.fingers.length === 0 ? undefined : fingersFor(along.bend, room);
-        if (fingers === undefined ? brake.fingers.length > 0 || Number.isFinite(room) : !gapsAreNarrow(fingers)) {
-          const best = fingers?.widths.reduce((sum, width) => sum + width, 0) ?? 0;
-          all.push({ kind: 'fingers', room, bend: along.bend, best, gap: fingers?.gap ?? along.bend });
-        }
-      }
-    }
-    const deep = tooDeep(way, done);
-    if (deep !== undefined) all.push({ kind: 'depth', ...deep });
-    const jaw = throughJaw(way, done);
-    if (!jaw.passes && brake.jaw !== undefined) all.push({ kind: 'jaw', opening: brake.jaw, height: jaw.height });
-    return all;
-  };
-
-  return { blank, brake, sheet, pieces, operations, ways, tryStep, obstacles, slabs: slabsOf };
+  return { blank, brake, sheet, pieces, operations, ways, tryStep, clearOf, side, room, jaw, tooDeep };
 };
-
-export type { Convex };

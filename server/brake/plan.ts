@@ -4,6 +4,7 @@ import type { Brake, Sheet, Trial } from '../model/shop.js';
 import { plasticMoment } from '../trade/brake-capacity.js';
 import { leafSide } from './hold.js';
 import { type Job, jobOf, type Way } from './job.js';
+import { obstaclesOf } from './obstacles.js';
 import { inTwoGoes } from './pieces.js';
 import { type Chosen, type Found, findOrder, handled, isFound, type Stuck } from './search.js';
 import { isStainless, stainlessPractice, thickestFor } from './static.js';
@@ -12,7 +13,7 @@ import type { BendStep, BlockedBend, Obstacle, Plan } from './types.js';
 /** Shares of its turn that a bend is tried at before it is finished later. */
 const PART_WAY = [1 / 2, 1 / 3, 2 / 3];
 /** Up to so many operations a bend made in two goes is looked for: each is a whole search. */
-const PRE_BENT_UP_TO = 12;
+const PRE_BENT_UP_TO = 8;
 
 export interface PlanInput {
   readonly blank: Blank;
@@ -125,6 +126,9 @@ const notChecked = ({ brake, sheet }: Job): readonly string[] => {
           `capacity: nothing compares ${sheet.material?.name ?? 'the sheet'} with ${brake.capacity.material?.name ?? 'the rating'}; give both a tensile strength`,
         ]
       : []),
+    ...(job.operations.length > PRE_BENT_UP_TO
+      ? [`bends made in two goes: looked for in parts of up to ${PRE_BENT_UP_TO} bends only`]
+      : []),
     ...(sheet.material?.yield === undefined || sheet.material.modulus === undefined
       ? [`springback: ${sheet.material?.name ?? sheet.name} has no yield or modulus, and no test strip gives it`]
       : []),
@@ -215,7 +219,7 @@ const blockedOf = (job: Job, { sets }: Stuck): readonly BlockedBend[] => {
       if ((set & (1 << index)) !== 0 || (operation.after & ~set) !== 0 || operation.make === 'hand') continue;
       const bend = job.blank.bends[operation.bends[0] ?? -1];
       if (bend === undefined) continue;
-      const tried = (job.ways[index] ?? []).map((way) => ({ clamped: way.hold.side, obstacles: job.obstacles(way, set) }));
+      const tried = (job.ways[index] ?? []).map((way) => ({ clamped: way.hold.side, obstacles: obstaclesOf(job, way, set) }));
       const least = tried.reduce<(typeof tried)[number] | undefined>(
         (best, one) => (best === undefined || severity(one.obstacles) < severity(best.obstacles) ? one : best),
         undefined,

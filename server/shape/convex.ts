@@ -106,50 +106,86 @@ export const turned = (polygon: Convex, about: Point, angle: number, dx = 0, dy 
   });
 };
 
-/** All places that the polygon passes when it slides by (dx, dy). */
-export const slid = (polygon: Convex, dx: number, dy = 0): Convex =>
-  dx === 0 && dy === 0 ? polygon : hullOf([...polygon, ...polygon.map((p) => ({ x: p.x + dx, y: p.y + dy }))]);
+/** All places that the polygon passes when it slides by (dx, 0). */
+export const slid = (polygon: Convex, dx: number): Convex => {
+  if (dx === 0) return polygon;
+  const swept: Point[] = [];
+  const count = polygon.length;
+  for (let i = 0; i < count; i++) {
+    const [before, p, after] = [polygon[i === 0 ? count - 1 : i - 1], polygon[i], polygon[i + 1 === count ? 0 : i + 1]];
+    if (before === undefined || p === undefined || after === undefined) continue;
+    // An edge that looks the way of the slide goes along; where the two edges at a corner differ, the corner leaves its track.
+    const [came, goes] = [(p.y - before.y) * dx > 0, (after.y - p.y) * dx > 0];
+    if (!came) swept.push(p);
+    if (came || goes) swept.push({ x: p.x + dx, y: p.y });
+    if (came && !goes) swept.push(p);
+  }
+  return swept;
+};
 
-/** Least and greatest distance of the polygon from a point. */
-const ring = (polygon: Convex, about: Point): readonly [number, number] => {
+/** A polygon as it lies around a point: its least and greatest distance, and the angles it takes up; `width` is a full turn where it holds the point. */
+export interface Around {
+  readonly polygon: Convex;
+  readonly near: number;
+  readonly far: number;
+  /** From this angle, anticlockwise, over `width`; rad. */
+  readonly start: number;
+  readonly width: number;
+}
+const FULL = 2 * Math.PI;
+
+export const around = (polygon: Convex, about: Point): Around => {
   let far = 0;
   let near = Number.POSITIVE_INFINITY;
   let outside = false;
+  let low = 0;
+  let high = 0;
+  const base = polygon[0] === undefined ? 0 : Math.atan2(polygon[0].y - about.y, polygon[0].x - about.x);
   for (let i = 0; i < polygon.length; i++) {
     const p = polygon[i];
     const q = polygon[i + 1 === polygon.length ? 0 : i + 1];
     if (p === undefined || q === undefined) continue;
     const [px, py] = [p.x - about.x, p.y - about.y];
     const [dx, dy] = [q.x - p.x, q.y - p.y];
-    far = Math.max(far, px * px + py * py);
+    const out = px * px + py * py;
+    if (out > far) far = out;
     const square = dx * dx + dy * dy;
     const share = square < 1e-24 ? 0 : Math.min(1, Math.max(0, -(px * dx + py * dy) / square));
     const [nx, ny] = [px + share * dx, py + share * dy];
-    near = Math.min(near, nx * nx + ny * ny);
+    const close = nx * nx + ny * ny;
+    if (close < near) near = close;
     if (dx * py - dy * px > 0) outside = true;
+    let angle = Math.atan2(py, px) - base;
+    if (angle > Math.PI) angle -= FULL;
+    else if (angle < -Math.PI) angle += FULL;
+    if (angle < low) low = angle;
+    if (angle > high) high = angle;
   }
-  return [outside ? Math.sqrt(near) : 0, Math.sqrt(far)];
+  if (!outside) return { polygon, near: 0, far: Math.sqrt(far), start: 0, width: FULL };
+  return { polygon, near: Math.sqrt(near), far: Math.sqrt(far), start: base + low, width: high - low };
 };
+
+/** Whether two stretches of angle share any. */
+export const anglesMeet = (startA: number, widthA: number, startB: number, widthB: number): boolean =>
+  whole(startB - startA) <= widthA + 1e-9 || whole(startA - startB) <= widthB + 1e-9;
+const whole = (angle: number): number => angle - FULL * Math.floor(angle / FULL);
 
 /**
  * The first angle at which a convex polygon, turned anticlockwise about a point from `from` to `to` (rad, to ≥ from, less than one turn apart), meets
  * another that stands still; undefined when it never does. Exact: either they overlap at the start, or first touch where a corner of one meets an edge
  * of the other, and a corner runs on a circle.
  */
-export const firstMeeting = (moving: Convex, still: Convex, about: Point, from: number, to: number): number | undefined => {
-  const [nearA, farA] = ring(moving, about);
-  const [nearB, farB] = ring(still, about);
-  if (farA < nearB || farB < nearA) return undefined;
-  const start = from === 0 ? moving : turned(moving, about, from);
-  if (overlapDepth(start, still) > 0) return from;
+export const firstMeeting = (moving: Around, still: Around, about: Point, from: number, to: number): number | undefined => {
+  if (moving.far < still.near || still.far < moving.near) return undefined;
   const room = to - from;
+  if (!anglesMeet(moving.start + from, moving.width + room, still.start, still.width)) return undefined;
+  const start = from === 0 ? moving.polygon : turned(moving.polygon, about, from);
+  if (overlapDepth(start, still.polygon) > 0) return from;
   let first = Number.POSITIVE_INFINITY;
-  first = meetingsOfCorners(start, still, about, 1, room, first);
-  first = meetingsOfCorners(still, start, about, -1, room, first);
+  first = meetingsOfCorners(start, still.polygon, about, 1, room, first);
+  first = meetingsOfCorners(still.polygon, start, about, -1, room, first);
   return first <= room ? from + first : undefined;
 };
-
-const FULL = 2 * Math.PI;
 
 /** Corners of one polygon on their circles against the edges of the other; `sense` −1 when it is really the edges that turn. */
 const meetingsOfCorners = (corners: Convex, edges: Convex, about: Point, sense: 1 | -1, room: number, known: number): number => {

@@ -1,0 +1,88 @@
+/** What stops a bend in one state, told in full: the slow road, taken only for bends that can't be made. */
+import type { HalfName, Meeting } from './clash.js';
+import { reachIn } from './hold.js';
+import { CLOSENESS, halfOf, type Job, LENGTH_TOLERANCE, type Way } from './job.js';
+import { seenAlong } from './section.js';
+import type { Obstacle } from './types.js';
+
+const HALVES: readonly HalfName[] = ['clamped', 'leaf'];
+
+export const obstaclesOf = (job: Job, way: Way, done: number): readonly Obstacle[] => {
+  const { brake } = job;
+  const { hold } = way;
+  const all: Obstacle[] = [...way.always];
+  const least = brake.leastFlange;
+  if (least !== undefined) {
+    for (const name of HALVES) {
+      const reach = reachIn(halfOf(hold, name), done);
+      if (reach < least - LENGTH_TOLERANCE) all.push({ kind: 'grip', where: name === 'leaf' ? 'leaf' : 'clamp', least, reach });
+    }
+  }
+  all.push(...HALVES.flatMap((name) => touchesOf(job, way, name, done)));
+  const [clamped, leaf] = [job.side(way, 'clamped', done), job.side(way, 'leaf', done)];
+  if (!clamped.struck && !leaf.struck) {
+    const room = job.room(way, clamped, leaf);
+    const bend = hold.ends[1] - hold.ends[0];
+    if (!room.fits)
+      all.push({ kind: 'beside', ...besideOf(job, way, done), clear: room.free.to - room.free.from, needs: brake.length ?? bend });
+    else if (!room.fingersFit) {
+      const best = room.fingers?.widths.reduce((sum, width) => sum + width, 0) ?? 0;
+      all.push({ kind: 'fingers', room: room.fingerRoom, bend, best, gap: room.fingers?.gap ?? bend });
+    }
+  }
+  const own = way.itself(done);
+  if (own !== undefined) all.push({ kind: 'itself', a: own.leaf, b: own.clamped, from: own.from });
+  const deep = job.tooDeep(way, done);
+  if (deep !== undefined) all.push(deep);
+  const jaw = job.jaw(way, done);
+  if (!jaw.passes && brake.jaw !== undefined) all.push({ kind: 'jaw', opening: brake.jaw, height: jaw.height });
+  return all;
+};
+
+type Touch = Extract<Obstacle, { kind: 'touch' }>;
+
+/** Every piece of a side that strikes the machine between the bend's ends: each pair of a feature and a tool once, the first to be struck first. */
+export const touchesOf = (job: Job, way: Way, name: HalfName, done: number): readonly Touch[] => {
+  const found = new Map<string, Touch>();
+  const [left, right] = [way.hold.ends[0] + CLOSENESS, way.hold.ends[1] - CLOSENESS];
+  for (const member of halfOf(way.hold, name).members) {
+    const { long, fingers } = job.clearOf(way, name, member, done);
+    for (const [which, clear] of [
+      ['long', long],
+      ['fingers', fingers],
+    ] as const) {
+      if (clear.struck === undefined) continue;
+      for (const slab of way.lying(member, done).placed.slabs()) {
+        const section = seenAlong(slab, left, right);
+        const meeting = section === undefined ? undefined : way.clasher.first(name, section, which);
+        if (section === undefined || meeting === undefined) continue;
+        const { depth, at } = way.clasher.deepest(name, section, meeting);
+        const { feature } = member.piece;
+        const before = found.get(`${feature}:${meeting.tool}`);
+        const from = Math.min(before?.from ?? Number.POSITIVE_INFINITY, meeting.from);
+        const deeper = before !== undefined && before.depth > depth ? before : { depth, at };
+        found.set(`${feature}:${meeting.tool}`, { kind: 'touch', feature, tool: meeting.tool, from, at: deeper.at, depth: deeper.depth });
+      }
+    }
+  }
+  return [...found.values()].sort((a, b) => a.from - b.from || b.depth - a.depth);
+};
+
+/** Which piece ends the room beside the bend: the nearest. */
+const besideOf = (job: Job, way: Way, done: number): { readonly feature: string; readonly tool: Meeting['tool'] } => {
+  let nearest = { feature: '', tool: 'nose' as Meeting['tool'], away: Number.POSITIVE_INFINITY };
+  const [left, right] = way.hold.ends;
+  for (const name of HALVES) {
+    for (const member of halfOf(way.hold, name).members) {
+      const { long } = job.clearOf(way, name, member, done);
+      const away = Math.min(left - long.from, long.to - right);
+      if (away >= nearest.away) continue;
+      const meeting = way
+        .lying(member, done)
+        .placed.sections.map((section) => way.clasher.first(name, section, 'long'))
+        .find((one) => one !== undefined);
+      nearest = { feature: member.piece.feature, tool: meeting?.tool ?? 'nose', away };
+    }
+  }
+  return { feature: nearest.feature, tool: nearest.tool };
+};
