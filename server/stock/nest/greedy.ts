@@ -77,12 +77,13 @@ export const isFree = (noFits: NoFits, laid: readonly Laid[], shape: number, x: 
 };
 
 /** A place inside a hole of a piece that is laid already: sheet that would be lost. */
-const inHoles = (noFits: NoFits, laid: readonly Laid[], shape: number): Laid | undefined => {
+const inHoles = (noFits: NoFits, laid: readonly Laid[], shape: number, rangeX: number, rangeY: number): Laid | undefined => {
   for (const other of laid) {
     const region = noFits.of(other.shape, shape);
-    for (let k = region.firstHoleEdge; k < region.count; k++) {
-      const x = (region.ax[k] as number) + other.x;
-      const y = (region.ay[k] as number) + other.y;
+    for (const place of region.inHoles) {
+      const x = place.x + other.x;
+      const y = place.y + other.y;
+      if (x < 0 || y < 0 || x > rangeX || y > rangeY) continue;
       if (isFree(noFits, laid, shape, x, y)) return { shape, x, y };
     }
   }
@@ -103,7 +104,8 @@ export const lay = (
   toward: 'x' | 'y',
 ): Laid | undefined => {
   for (const shape of shapes) {
-    const hole = inHoles(noFits, laid, shape);
+    const size = noFits.shapes[shape] as Shape;
+    const hole = inHoles(noFits, laid, shape, width - size.width, height - size.height);
     if (hole !== undefined) return hole;
   }
   let best: Found | undefined;

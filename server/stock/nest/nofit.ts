@@ -5,8 +5,7 @@
  * outlines, every edge carried along the corners in whose turn its direction lies; where the trace winds round a point at least once, the shapes
  * overlap there. Source: Guibas, Ramshaw, Stolfi, "A kinetic framework for computational geometry", 24th FOCS (1983), 100-111.
  */
-import { Clipper, FillRule, type Path64, type Paths64 } from 'clipper2-ts';
-import { type Bands, bandsOf, type Edges, ON_LINE } from './lines.js';
+import { type Bands, bandAt, bandsOf, ON_LINE, turnedBands } from './lines.js';
 
 /** A closed ring of whole numbers, anticlockwise, no three neighbours in line. */
 export interface Ring {
@@ -23,14 +22,19 @@ export interface Shape {
   readonly height: number;
 }
 
-/** The forbidden region as the edges round it; a point is inside when a ray from it meets an odd number of them. */
-export interface NoFit extends Edges {
+/** The forbidden region: lines through it, and the edges round it. */
+export interface NoFit {
+  readonly count: number;
+  readonly ax: Float64Array;
+  readonly ay: Float64Array;
+  readonly bx: Float64Array;
+  readonly by: Float64Array;
   readonly minX: number;
   readonly minY: number;
   readonly maxX: number;
   readonly maxY: number;
-  /** From this edge on the edges bound places inside holes. */
-  readonly firstHoleEdge: number;
+  /** Corners of the free places inside holes. */
+  readonly inHoles: readonly { readonly x: number; readonly y: number }[];
   /** Cut by lines along x, and along y. */
   readonly rows: Bands;
   readonly columns: Bands;
@@ -49,12 +53,22 @@ const inTurn = (px: number, py: number, qx: number, qy: number, left: boolean, d
   return lowerCloses ? fromLow >= 0 && toHigh > 0 : fromLow > 0 && toHigh >= 0;
 };
 
+interface Corner {
+  readonly x: number;
+  readonly y: number;
+}
+/** A step of a closed trace. */
+interface Trace {
+  readonly from: Corner;
+  readonly to: Corner;
+}
+
 /**
- * Boundary of the Minkowski sum of two rings as closed traces.
+ * Boundary of the Minkowski sum of two rings as closed traces, their steps in no order.
  *
  * Edges of both that run the same way are told apart by turning the second ring by less than any number.
  */
-const convolution = (a: Ring, b: Ring): Paths64 => {
+const convolution = (a: Ring, b: Ring): Trace[] => {
   const n = a.xs.length;
   const m = b.xs.length;
   const stepX = (ring: Ring, i: number, count: number): number => (ring.xs[(i + 1) % count] as number) - (ring.xs[i] as number);
@@ -63,14 +77,11 @@ const convolution = (a: Ring, b: Ring): Paths64 => {
   const ady = a.ys.map((_, i) => stepY(a, i, n));
   const bdx = b.xs.map((_, i) => stepX(b, i, m));
   const bdy = b.ys.map((_, i) => stepY(b, i, m));
-  // Outgoing steps of each pair of corners, as linked lists.
-  const head = new Int32Array(n * m).fill(-1);
-  const target: number[] = [];
-  const following: number[] = [];
-  const step = (from: number, to: number): void => {
-    target.push(to);
-    following.push(head[from] as number);
-    head[from] = target.length - 1;
+  const traces: Trace[] = [];
+  const step = (i: number, j: number, toI: number, toJ: number, forward: boolean): void => {
+    const from = { x: (a.xs[i] as number) + (b.xs[j] as number), y: (a.ys[i] as number) + (b.ys[j] as number) };
+    const to = { x: (a.xs[toI] as number) + (b.xs[toJ] as number), y: (a.ys[toI] as number) + (b.ys[toJ] as number) };
+    traces.push(forward ? { from, to } : { from: to, to: from });
   };
   for (let j = 0; j < m; j++) {
     const k = (j + m - 1) % m;
@@ -78,10 +89,7 @@ const convolution = (a: Ring, b: Ring): Paths64 => {
     const left = px * qy - py * qx > 0;
     for (let i = 0; i < n; i++) {
       if (!inTurn(px, py, qx, qy, left, adx[i] as number, ady[i] as number, false)) continue;
-      const from = i * m + j;
-      const to = ((i + 1) % n) * m + j;
-      if (left) step(from, to);
-      else step(to, from);
+      step(i, j, (i + 1) % n, j, left);
     }
   }
   for (let i = 0; i < n; i++) {
@@ -90,134 +98,132 @@ const convolution = (a: Ring, b: Ring): Paths64 => {
     const left = px * qy - py * qx > 0;
     for (let j = 0; j < m; j++) {
       if (!inTurn(px, py, qx, qy, left, bdx[j] as number, bdy[j] as number, true)) continue;
-      const from = i * m + j;
-      const to = i * m + ((j + 1) % m);
-      if (left) step(from, to);
-      else step(to, from);
+      step(i, j, i, (j + 1) % m, left);
     }
   }
-  const paths: Paths64 = [];
-  for (let start = 0; start < n * m; start++) {
-    while ((head[start] as number) >= 0) {
-      const path: Path64 = [];
-      let at = start;
-      for (let out = head[at] as number; out >= 0; out = head[at] as number) {
-        const i = Math.floor(at / m);
-        const j = at - i * m;
-        path.push({ x: (a.xs[i] as number) + (b.xs[j] as number), y: (a.ys[i] as number) + (b.ys[j] as number) });
-        head[at] = following[out] as number;
-        at = target[out] as number;
-      }
-      paths.push(path);
-    }
-  }
-  return paths;
+  return traces;
 };
 
-/** Where `moving` overlaps `fixed`, both without holes: outer rings anticlockwise, free pockets clockwise. */
-const overlapPlaces = (fixed: Ring, moving: Ring): Paths64 => Clipper.union(convolution(fixed, turnedHalf(moving)), FillRule.Positive);
-
-/** A frame far enough round a hole, joined to it by a cut of no width, so that it is one ring. */
-const framed = (hole: Ring, reachX: number, reachY: number): Ring => {
+/** A frame round a hole, joined to it by a cut of no width, so that it is one ring. */
+const framed = (hole: Ring, around: Shape, reachX: number, reachY: number): Ring => {
   let leftmost = 0;
   for (let i = 1; i < hole.xs.length; i++) if ((hole.xs[i] as number) < (hole.xs[leftmost] as number)) leftmost = i;
-  const minX = hole.xs[leftmost] as number;
-  const maxX = Math.max(...hole.xs);
-  const minY = Math.min(...hole.ys);
-  const maxY = Math.max(...hole.ys);
-  const [x0, x1, y0, y1] = [minX - reachX, maxX + reachX, minY - reachY, maxY + reachY];
+  const [x0, x1, y0, y1] = [0 - reachX, around.width + reachX, 0 - reachY, around.height + reachY];
+  const cutX = hole.xs[leftmost] as number;
   const cutY = hole.ys[leftmost] as number;
   // Down the left side to the cut, in to the hole, round it clockwise, back out.
   const round = hole.xs.map((_, i) => (leftmost - i + hole.xs.length) % hole.xs.length);
   return {
-    xs: [x0, x1, x1, x0, x0, ...round.map((i) => hole.xs[i] as number), minX, x0],
+    xs: [x0, x1, x1, x0, x0, ...round.map((i) => hole.xs[i] as number), cutX, x0],
     ys: [y0, y0, y1, y1, cutY, ...round.map((i) => hole.ys[i] as number), cutY, cutY],
   };
 };
 
-/** Where `moving` lies wholly inside `hole`. */
-const placesInside = (hole: Ring, moving: Ring, width: number, height: number): Paths64 => {
+/** Traces round the places where a shape without holes meets the rim of a hole of `around`, which stretches beyond its outline; none when it is too large. */
+const rimOf = (hole: Ring, around: Shape, inner: Shape): Trace[] => {
   const holeWidth = Math.max(...hole.xs) - Math.min(...hole.xs);
   const holeHeight = Math.max(...hole.ys) - Math.min(...hole.ys);
-  if (holeWidth < width || holeHeight < height) return [];
-  const around = overlapPlaces(framed(hole, 2 * width + 10, 2 * height + 10), moving);
-  return around.filter((path) => Clipper.area(path) < 0);
+  if (holeWidth < inner.width || holeHeight < inner.height) return [];
+  return convolution(framed(hole, around, 2 * inner.width + 10, 2 * inner.height + 10), turnedHalf(inner.outer));
 };
 
-const negated = (paths: Paths64): Paths64 => paths.map((path) => path.map((p) => ({ x: 0 - p.x, y: 0 - p.y })));
+const turnedTraces = (traces: readonly Trace[]): Trace[] =>
+  traces.map(({ from, to }) => ({ from: { x: 0 - from.x, y: 0 - from.y }, to: { x: 0 - to.x, y: 0 - to.y } }));
 
 /** Forbidden places of `moving`'s lower left box corner while `fixed`'s is at (0, 0). */
 export const noFit = (fixed: Shape, moving: Shape): NoFit => {
-  const around = overlapPlaces(fixed.outer, moving.outer);
-  const inHoles = [
-    ...fixed.holes.flatMap((hole) => placesInside(hole, moving.outer, moving.width, moving.height)),
-    ...moving.holes.flatMap((hole) => negated(placesInside(hole, fixed.outer, fixed.width, fixed.height))),
-  ];
-  const count = around.reduce((sum, path) => sum + path.length, 0);
-  return asEdges([...around, ...inHoles], count);
-};
-
-const asEdges = (paths: Paths64, firstHoleEdge: number): NoFit => {
-  const starts = paths.flat();
-  const ends = paths.flatMap((path) => [...path.slice(1), ...path.slice(0, 1)]);
-  return regionOf(
-    {
-      count: starts.length,
-      ax: Float64Array.from(starts, (p) => p.x),
-      ay: Float64Array.from(starts, (p) => p.y),
-      bx: Float64Array.from(ends, (p) => p.x),
-      by: Float64Array.from(ends, (p) => p.y),
-    },
-    firstHoleEdge,
-  );
-};
-
-const regionOf = (edges: Edges, firstHoleEdge: number): NoFit => {
-  const rows = bandsOf(edges, true);
-  const columns = bandsOf(edges, false);
+  // Forbidden where the outlines overlap, unless one lies wholly in a hole of the other: off its rim.
+  const groups = [
+    convolution(fixed.outer, turnedHalf(moving.outer)),
+    ...fixed.holes.map((hole) => rimOf(hole, fixed, moving)),
+    ...moving.holes.map((hole) => turnedTraces(rimOf(hole, moving, fixed))),
+  ].filter((group) => group.length > 0);
+  const traces = groups.flat();
+  const group = groups.flatMap((steps, g) => steps.map(() => g));
+  const given = {
+    ax: traces.map((t) => t.from.x),
+    ay: traces.map((t) => t.from.y),
+    bx: traces.map((t) => t.to.x),
+    by: traces.map((t) => t.to.y),
+    group,
+    groups: groups.length,
+  };
+  const across = bandsOf(given, true);
+  const up = bandsOf(given, false);
+  const slanted = across.edges.map((e) => ({ ax: e.fromU, ay: e.fromV, bx: e.toU, by: e.toV, group: e.group }));
+  const level = up.edges.filter((e) => e.fromU === e.toU).map((e) => ({ ax: e.fromV, ay: e.fromU, bx: e.toV, by: e.toU, group: e.group }));
+  const edges = [...slanted, ...level];
+  const inHoles = edges
+    .filter((e) => e.group > 0)
+    .flatMap((e) => [
+      { x: e.ax, y: e.ay },
+      { x: e.bx, y: e.by },
+    ]);
   return {
-    ...edges,
-    firstHoleEdge,
-    rows,
-    columns,
-    minX: columns.cuts[0] ?? 0,
-    maxX: columns.cuts[columns.cuts.length - 1] ?? 0,
-    minY: rows.cuts[0] ?? 0,
-    maxY: rows.cuts[rows.cuts.length - 1] ?? 0,
+    count: edges.length,
+    ax: Float64Array.from(edges, (e) => e.ax),
+    ay: Float64Array.from(edges, (e) => e.ay),
+    bx: Float64Array.from(edges, (e) => e.bx),
+    by: Float64Array.from(edges, (e) => e.by),
+    inHoles,
+    rows: across.bands,
+    columns: up.bands,
+    ...boundsOf(across.bands, up.bands),
   };
 };
 
-/** The same pair with the roles exchanged. */
-export const exchanged = (of: NoFit): NoFit =>
-  regionOf(
-    {
-      count: of.count,
-      ax: of.ax.map((v) => 0 - v),
-      ay: of.ay.map((v) => 0 - v),
-      bx: of.bx.map((v) => 0 - v),
-      by: of.by.map((v) => 0 - v),
-    },
-    of.firstHoleEdge,
-  );
+const boundsOf = (rows: Bands, columns: Bands): Pick<NoFit, 'minX' | 'maxX' | 'minY' | 'maxY'> => ({
+  minX: columns.cuts[0] ?? 0,
+  maxX: columns.cuts[columns.cuts.length - 1] ?? 0,
+  minY: rows.cuts[0] ?? 0,
+  maxY: rows.cuts[rows.cuts.length - 1] ?? 0,
+});
 
-/** How far a point inside the region is from its boundary, 0 outside: the shortest move that parts the two shapes. */
-export const depthAt = (region: NoFit, px: number, py: number): number => {
-  if (px <= region.minX || px >= region.maxX || py <= region.minY || py >= region.maxY) return 0;
+/** The same pair with the roles exchanged. */
+export const exchanged = (of: NoFit): NoFit => {
+  const rows = turnedBands(of.rows);
+  const columns = turnedBands(of.columns);
+  return {
+    count: of.count,
+    ax: of.ax.map((v) => 0 - v),
+    ay: of.ay.map((v) => 0 - v),
+    bx: of.bx.map((v) => 0 - v),
+    by: of.by.map((v) => 0 - v),
+    inHoles: of.inHoles.map(({ x, y }) => ({ x: 0 - x, y: 0 - y })),
+    rows,
+    columns,
+    ...boundsOf(rows, columns),
+  };
+};
+
+const isInside = (region: NoFit, px: number, py: number): boolean => {
+  if (px <= region.minX || px >= region.maxX || py <= region.minY || py >= region.maxY) return false;
   const { cuts, first, met, slope } = region.rows;
-  let low = 0;
-  let high = cuts.length - 1;
-  while (high - low > 1) {
-    const middle = (low + high) >> 1;
-    if ((cuts[middle] as number) <= py) low = middle;
-    else high = middle;
-  }
+  const low = bandAt(cuts, py);
   const into = py - (cuts[low] as number);
   const end = first[low + 1] as number;
   let inside = false;
   for (let k = first[low] as number; k < end; k++) if ((met[k] as number) + (slope[k] as number) * into > px) inside = !inside;
-  if (!inside) return 0;
+  return inside;
+};
+
+/** The shortest move that brings a point out of a region. */
+export interface WayOut {
+  x: number;
+  y: number;
+}
+
+/**
+ * How far a point inside the region is from its boundary, 0 outside: the shortest move that parts the two shapes.
+ *
+ * @param out receives that move
+ */
+export const depthAt = (region: NoFit, px: number, py: number, out?: WayOut): number => {
+  if (!isInside(region, px, py)) return 0;
   const { ax, ay, bx, by, count } = region;
   let nearest = Number.POSITIVE_INFINITY;
+  let outX = 0;
+  let outY = 0;
   for (let k = 0; k < count; k++) {
     const fromX = (ax[k] as number) - px;
     const fromY = (ay[k] as number) - py;
@@ -229,9 +235,18 @@ export const depthAt = (region: NoFit, px: number, py: number): number => {
     const nearX = fromX + t * alongX;
     const nearY = fromY + t * alongY;
     const squared = nearX * nearX + nearY * nearY;
-    if (squared < nearest) nearest = squared;
+    if (squared < nearest) {
+      nearest = squared;
+      outX = nearX;
+      outY = nearY;
+    }
   }
-  return nearest > ON_LINE * ON_LINE ? Math.sqrt(nearest) : 0;
+  if (nearest <= ON_LINE * ON_LINE) return 0;
+  if (out !== undefined) {
+    out.x = outX;
+    out.y = outY;
+  }
+  return Math.sqrt(nearest);
 };
 
 export interface NoFits {

@@ -74,10 +74,14 @@ export const separate = function* (layout: Layout, effort: Effort): Generator<un
     } else idle++;
     yield undefined;
   }
-  layout.shape.set(best.shape);
-  layout.x.set(best.x);
-  layout.y.set(best.y);
+  restore(layout, best);
   return false;
+};
+
+const restore = (layout: Layout, places: Places): void => {
+  layout.shape.set(places.shape);
+  layout.x.set(places.x);
+  layout.y.set(places.y);
 };
 
 /** Whether no two items overlap. */
