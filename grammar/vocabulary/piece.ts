@@ -50,7 +50,7 @@ const refer = (w: string, example: string): StatementEntry => ({
   note: 'Described once in the shop; the cutting list gathers every piece of the same stock.',
   example,
   arguments: { stock: { summary: `A ${w} described with \`${w} NAME { … }\`.` } },
-  computed: false,
+  computed: true,
 });
 
 export const pieceStatements: readonly StatementEntry[] = [
@@ -64,7 +64,7 @@ export const pieceStatements: readonly StatementEntry[] = [
     note: 'x runs along the piece from its start. Mitred lengths are given over the long points.',
     example: rail,
     arguments: { name: { summary: 'What the part is called.' } },
-    computed: false,
+    computed: true,
   },
   refer('tube', rail),
   refer('bar', eye),
@@ -80,7 +80,7 @@ export const pieceStatements: readonly StatementEntry[] = [
     note: 'Over the long points of its ends; of a bent piece, along the middle of the stock before bending.',
     example: rail,
     arguments: { length: { summary: 'Over everything.' } },
-    computed: false,
+    computed: true,
   },
   {
     word: 'end',
@@ -106,7 +106,7 @@ export const pieceStatements: readonly StatementEntry[] = [
       onto: { summary: 'The tube it sits on.' },
       turned: { summary: 'The cut turned about the piece’s own axis.', default: '0°' },
     },
-    computed: false,
+    computed: true,
   },
   {
     word: 'bend',
@@ -128,7 +128,7 @@ export const pieceStatements: readonly StatementEntry[] = [
       radius: { summary: 'Radius to the middle of the stock.' },
       turned: { summary: 'Its plane, turned about the piece’s axis from that of the first bend.', default: '0°' },
     },
-    computed: false,
+    computed: true,
   },
   {
     word: 'strap',
@@ -140,7 +140,7 @@ export const pieceStatements: readonly StatementEntry[] = [
     note: 'Its length before bending is worked out from the pin, the wrap and the tails.',
     example: eye,
     arguments: { name: { summary: 'What the part is called.' } },
-    computed: false,
+    computed: true,
   },
   {
     word: 'round',
@@ -152,7 +152,7 @@ export const pieceStatements: readonly StatementEntry[] = [
     note: 'Allow for paint or zinc on both: a hinge that turns freely when bare may bind when painted.',
     example: eye,
     arguments: { pin: { summary: 'Diameter of the pin.' }, clear: { summary: 'Play on the diameter.', default: 'none' } },
-    computed: false,
+    computed: true,
   },
   {
     word: 'wrap',
@@ -164,7 +164,7 @@ export const pieceStatements: readonly StatementEntry[] = [
     note: '180 is a saddle, about 270 an eye whose tail leaves level with its back.',
     example: eye,
     arguments: { angle: { summary: 'Angle of touch round the pin.' } },
-    computed: false,
+    computed: true,
   },
   {
     word: 'tail',
@@ -176,6 +176,6 @@ export const pieceStatements: readonly StatementEntry[] = [
     note: 'Measured from where the bar leaves the pin.',
     example: eye,
     arguments: { first: { summary: 'One tail.' }, second: { summary: 'The other tail.', default: 'none' } },
-    computed: false,
+    computed: true,
   },
 ];

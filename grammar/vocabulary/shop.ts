@@ -1,7 +1,23 @@
 /** What the bench owns: metals and sheets, and lengths of tube, bar, rod and angle. */
 
 import type { StatementEntry, ValueKind } from './pattern.js';
-import { block, choice, count, length, list, name, newName, oneOf, option, optional, sequence, text, value, word } from './pattern.js';
+import {
+  anyOrder,
+  block,
+  choice,
+  count,
+  length,
+  list,
+  name,
+  newName,
+  oneOf,
+  option,
+  optional,
+  sequence,
+  text,
+  value,
+  word,
+} from './pattern.js';
 
 const metal = `units millimetre
 
@@ -22,6 +38,8 @@ sheet crs_12 {
   bend radius 1.2 k 0.42
   price 58
   stocked 3
+  also 1000 by 2000 costing 38
+  offcut 420 by 900
 }
 `;
 const lengths = `${metal}
@@ -55,7 +73,7 @@ const stock = (w: string, summary: string, note: string): StatementEntry => ({
   note,
   example: lengths,
   arguments: { name: { summary: 'What you call it.' } },
-  computed: false,
+  computed: true,
 });
 
 export const shopStatements: readonly StatementEntry[] = [
@@ -215,6 +233,43 @@ export const shopStatements: readonly StatementEntry[] = [
     computed: true,
   },
   {
+    word: 'also',
+    id: 'also',
+    family: 'shop',
+    places: ['sheet'],
+    pattern: sequence(
+      length('width'),
+      option('by', length('height')),
+      anyOrder(option('costing', value('price', 'money')), option('times', count('count'))),
+    ),
+    summary: 'A further size it is sold in.',
+    note: 'The plan of cutting takes whichever size costs least for the parts at hand.',
+    example: sheets,
+    arguments: {
+      width: { summary: 'Across the grain.' },
+      height: { summary: 'Along the grain.' },
+      price: { summary: 'For one sheet of this size.' },
+      count: { summary: 'Whole ones of this size at hand.' },
+    },
+    computed: true,
+  },
+  {
+    word: 'offcut',
+    id: 'offcut',
+    family: 'shop',
+    places: ['sheet', 'stock'],
+    pattern: sequence(length('width'), optional(word('by'), length('height')), optional(word('times'), count('count'))),
+    summary: 'A remnant at hand.',
+    note: 'Remnants are used before anything is bought. Of a sheet write both sizes, the second along the grain; of a length, how long it is.',
+    example: `${sheets}tube rail_25 { material mild_steel  square 25  wall 1.5  length 6 m  offcut 1450 times 2 }\n`,
+    arguments: {
+      width: { summary: 'Across the grain; of tube or bar, its length.' },
+      height: { summary: 'Along the grain.', default: 'none, for a length' },
+      count: { summary: 'How many alike.', default: '1' },
+    },
+    computed: true,
+  },
+  {
     word: 'bend',
     id: 'bend@sheet',
     family: 'shop',
@@ -264,7 +319,7 @@ export const shopStatements: readonly StatementEntry[] = [
     note: 'Pipe is named by its bore; measure it and write what the calliper says.',
     example: lengths,
     arguments: { diameter: { summary: 'Outside diameter.' } },
-    computed: false,
+    computed: true,
   },
   {
     word: 'square',
@@ -276,7 +331,7 @@ export const shopStatements: readonly StatementEntry[] = [
     note: 'Its corners are rounded by about twice the wall.',
     example: lengths,
     arguments: { side: { summary: 'Outside, across the flats.' } },
-    computed: false,
+    computed: true,
   },
   {
     word: 'rectangle',
@@ -288,7 +343,7 @@ export const shopStatements: readonly StatementEntry[] = [
     note: 'The greater size first, as it is sold.',
     example: `${metal}\ntube rail_40 { material mild_steel  rectangle 40 by 20  wall 1.5  length 6 m }\n`,
     arguments: { width: { summary: 'The greater outside size.' }, height: { summary: 'The lesser outside size.' } },
-    computed: false,
+    computed: true,
   },
   {
     word: 'flat',
@@ -300,7 +355,7 @@ export const shopStatements: readonly StatementEntry[] = [
     note: 'A strap wrapped round a pin is bent the easy way, about the thickness.',
     example: lengths,
     arguments: { width: { summary: 'Width.' }, thickness: { summary: 'Thickness.' } },
-    computed: false,
+    computed: true,
   },
   {
     word: 'legs',
@@ -312,7 +367,7 @@ export const shopStatements: readonly StatementEntry[] = [
     note: 'Write `thickness` beside it.',
     example: lengths,
     arguments: { first: { summary: 'One leg, outside.' }, second: { summary: 'The other leg, outside.' } },
-    computed: false,
+    computed: true,
   },
   {
     word: 'wall',
@@ -324,7 +379,7 @@ export const shopStatements: readonly StatementEntry[] = [
     note: 'A thin wall kinks in a bend that a thick one takes.',
     example: lengths,
     arguments: { wall: { summary: 'Wall thickness.' } },
-    computed: false,
+    computed: true,
   },
   {
     word: 'length',
@@ -336,6 +391,6 @@ export const shopStatements: readonly StatementEntry[] = [
     note: 'The cutting list is laid out on lengths of this size.',
     example: lengths,
     arguments: { length: { summary: 'One whole length.' } },
-    computed: false,
+    computed: true,
   },
 ];

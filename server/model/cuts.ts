@@ -69,7 +69,7 @@ const throughOf = (statement: Statement, work: PartWork): PendingPlace | undefin
   const { through, throughTo } = statement.fields;
   if (through === undefined) return undefined;
   if (throughTo === undefined) {
-    if (statement.broken) return undefined;
+    if (statement.broken || work.throughBothWalls === true) return undefined;
     const at = { start: through.span.end, end: through.span.end };
     work.reading.sink.report(
       through.span,

@@ -16,7 +16,8 @@ import { type KeptPart, type PartRecord, partsOf } from './partRecords.js';
 import { type Entry, type FileNames, type Reading, type Sink, unknown } from './reading.js';
 import { sayValue } from './say.js';
 import { letEntry } from './scopes.js';
-import type { Brake, Die, Roller, Sheet } from './shop.js';
+import type { Brake, Die, Roller, Saw, Sheet } from './shop.js';
+import { readSaw, readStock } from './stocks.js';
 import { readSymbols } from './symbols.js';
 import { contentMark, readBrake, readDie, readMaterial, readRoller, readSheet, type Thing, type Things } from './things.js';
 import { namedTrials, readTrial, withNamedTrials } from './trials.js';
@@ -266,6 +267,8 @@ const readThings = (names: FileNames): Things => {
       ) as readonly Roller[],
     dies: () => inSight('die').map((entry) => foreign(entry)?.of(entry) ?? once(entry, () => readDie(entry, reader))) as readonly Die[],
     trials: () => inSight('trial').map((entry) => things.trial(entry)),
+    saws: () => inSight('saw').map((entry) => foreign(entry)?.of(entry) ?? once(entry, () => readSaw(entry, reader))) as readonly Saw[],
+    stock: (entry) => foreign(entry)?.stock(entry) ?? once(entry, () => readStock(entry, reader, things)),
     of: (entry) => {
       switch (entry.kind) {
         case 'material':
@@ -280,6 +283,10 @@ const readThings = (names: FileNames): Things => {
           return once(entry, () => readDie(entry, reader));
         case 'trial':
           return things.trial(entry);
+        case 'stock':
+          return things.stock(entry);
+        case 'saw':
+          return once(entry, () => readSaw(entry, reader));
         default:
           return undefined;
       }

@@ -4,7 +4,7 @@
  */
 import type { Span } from '../../grammar/syntax.js';
 import type { Finding } from './finding.js';
-import type { Brake, Die, Roller, Sheet, Trial } from './shop.js';
+import type { Brake, Die, Roller, Saw, Sheet, Stock, Trial } from './shop.js';
 
 export interface Sourced<T> {
   readonly value: T;
@@ -18,7 +18,7 @@ export interface XY {
 export type Convention = 'outside' | 'inside' | 'flat';
 export type Direction = 'up' | 'down';
 
-export type Part = Panel | Section | OtherPart;
+export type Part = Panel | Section | Piece | Strap | OtherPart;
 
 interface PartBase {
   readonly name: string;
@@ -36,6 +36,7 @@ interface PartBase {
   readonly dies: readonly Die[];
   /** Test strips in sight; those that name the part's sheet bear on it. */
   readonly trials: readonly Trial[];
+  readonly saws: readonly Saw[];
   /** Statements read but not computed yet: word and where. */
   readonly uncomputed: readonly { readonly word: string; readonly span: Span }[];
   /** Findings of evaluation inside the part (spans relative to the part). */
@@ -66,9 +67,45 @@ export interface Section extends PartBase {
   readonly steps: readonly SectionStep[];
   readonly cuts: readonly Cut[];
 }
-/** A part whose computation comes later (piece, strap, survey, assembly). */
+/** A length of tube, bar, rod or angle. x runs along it from its start. */
+export interface Piece extends PartBase {
+  readonly kind: 'piece';
+  readonly stock: Sourced<Stock> | undefined;
+  /** Over the long points of its ends; of a bent piece, along its middle before bending. */
+  readonly length: Sourced<number> | undefined;
+  readonly startEnd: PieceEnd;
+  readonly finishEnd: PieceEnd;
+  readonly bends: readonly PieceBend[];
+  readonly cuts: readonly Cut[];
+}
+/** How an end is cut. Angles rad: of a mitre from square, of a cope between the two tubes; `turned` about the piece's own axis. */
+export type PieceEnd =
+  | { readonly kind: 'square' }
+  | { readonly kind: 'mitre'; readonly angle: number; readonly turned: number; readonly span: Span }
+  | { readonly kind: 'cope'; readonly onto: Stock | undefined; readonly angle: number; readonly turned: number; readonly span: Span };
+export interface PieceBend {
+  /** Start of the bend along the straight stock, mm. */
+  readonly at: number;
+  readonly turn: number;
+  /** To the middle of the stock, mm. */
+  readonly radius: number;
+  readonly turned: number;
+  readonly span: Span;
+}
+/** Flat bar wrapped round a pin. */
+export interface Strap extends PartBase {
+  readonly kind: 'strap';
+  readonly stock: Sourced<Stock> | undefined;
+  readonly pin: number | undefined;
+  readonly clear: number;
+  /** Angle of touch, rad. */
+  readonly wrap: number | undefined;
+  readonly tails: readonly number[];
+  readonly cuts: readonly Cut[];
+}
+/** A part whose computation comes later (survey, assembly). */
 export interface OtherPart extends PartBase {
-  readonly kind: 'piece' | 'strap' | 'survey' | 'assembly';
+  readonly kind: 'survey' | 'assembly';
 }
 
 export type SectionStep =

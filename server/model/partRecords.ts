@@ -70,11 +70,17 @@ export const partsOf = (
   const trail = names.env.trail.steps;
 
   /** What every part of the file stands on, whatever it says: the file's unit and the machines in sight. */
-  let common: { readonly mark: string; readonly shop: Pick<PartShop, 'brakes' | 'rollers' | 'dies' | 'trials'> } | undefined;
+  let common: { readonly mark: string; readonly shop: Pick<PartShop, 'brakes' | 'rollers' | 'dies' | 'trials' | 'saws'> } | undefined;
   const commonOf = () => {
     if (common === undefined) {
-      const shop = { brakes: things.brakes(), rollers: things.rollers(), dies: things.dies(), trials: things.trials() };
-      const machines = [...shop.brakes, ...shop.rollers, ...shop.dies, ...shop.trials].map(contentMark).join('\n');
+      const shop = {
+        brakes: things.brakes(),
+        rollers: things.rollers(),
+        dies: things.dies(),
+        trials: things.trials(),
+        saws: things.saws(),
+      };
+      const machines = [...shop.brakes, ...shop.rollers, ...shop.dies, ...shop.trials, ...shop.saws].map(contentMark).join('\n');
       // It goes into the key of every part, so it is kept short.
       common = { shop, mark: `${names.path}\n${names.units?.mm ?? 'bare'}\n${textMark(machines, 0, machines.length)}` };
     }
@@ -84,6 +90,11 @@ export const partsOf = (
     const found = findNamed('sheet', path, names);
     const sheet = found.kind === 'one' ? things.sheet(found.entry) : undefined;
     return sheet === undefined ? undefined : withTrialsInSight(sheet, commonOf().shop.trials);
+  };
+
+  const stockAt = (path: readonly string[]) => {
+    const found = findNamed('stock', path, names);
+    return found.kind === 'one' ? things.stock(found.entry) : undefined;
   };
 
   const startWork = (record: PartRecord, findings: Finding[], needs: { file: string; span: Span }[]): Working => {
@@ -136,7 +147,7 @@ export const partsOf = (
     if (result === undefined) {
       const { dependencies, taken } = recordDependencies(marks);
       const reading: Reading = { names, scope: undefined, sink: state.sink, dependencies, part: record.name.name, measured: undefined };
-      const read = readPart(statement, record.name, reading, { ...shop, sheet: (path) => sheetAt(path) });
+      const read = readPart(statement, record.name, reading, { ...shop, sheet: (path) => sheetAt(path), stock: (path) => stockAt(path) });
       const part: Part = { ...read.part, findings };
       const places = placesOutside(findings);
       result = { textMark: ownMark, taken, part, key: keyOf(ownMark, taken, places), sheetPath: read.sheetPath, places, needs };
@@ -216,16 +227,16 @@ const keyOf = (mark: string, taken: ReadonlyMap<string, string>, places: string)
 /** The old part, with the shop as it stands now (equal but for places). */
 const takenOver = (
   old: KeptPart,
-  shop: Pick<PartShop, 'brakes' | 'rollers' | 'dies' | 'trials'>,
+  shop: Pick<PartShop, 'brakes' | 'rollers' | 'dies' | 'trials' | 'saws'>,
   sheetAt: (path: readonly string[]) => ReturnType<PartShop['sheet']>,
 ): KeptPart => {
-  const { brakes, rollers, dies, trials } = shop;
+  const { brakes, rollers, dies, trials, saws } = shop;
   const part = withDies(old.part, dies);
   if ((part.kind !== 'panel' && part.kind !== 'section') || part.sheet === undefined || old.sheetPath === undefined) {
-    return { ...old, part: { ...part, brakes, rollers, dies, trials } };
+    return { ...old, part: { ...part, brakes, rollers, dies, trials, saws } };
   }
   const value = sheetAt(old.sheetPath) ?? part.sheet.value;
-  return { ...old, part: { ...part, brakes, rollers, dies, trials, sheet: { ...part.sheet, value } } };
+  return { ...old, part: { ...part, brakes, rollers, dies, trials, saws, sheet: { ...part.sheet, value } } };
 };
 
 /** Beads and tips with their dies as they stand now. */

@@ -12,13 +12,14 @@ import { readLoad } from './loads.js';
 import { either, nearestNames, together } from './nearest.js';
 import { mirroredFace, readOpposite } from './opposite.js';
 import { readOutline } from './outline.js';
-import type { CornerRule, CrossBreak, EdgeChain, Load, OtherPart, Panel, Part, Section, Sourced, Tip } from './part.js';
+import type { CornerRule, CrossBreak, EdgeChain, Load, OtherPart, Panel, Part, Piece, Section, Sourced, Strap, Tip } from './part.js';
+import { readPiece, readStrap, type StockAt } from './pieces.js';
 import { type Reading, replace } from './reading.js';
 import { dimplesAmong, readCrossBreak, readTip, tippedAndBent } from './roller-work.js';
 import { readingOfBlock } from './scopes.js';
 import { readSection } from './section.js';
 import { settleCuts } from './settledCuts.js';
-import type { Brake, Die, Roller, Sheet, Trial } from './shop.js';
+import type { Brake, Die, Roller, Saw, Sheet, Stock, Trial } from './shop.js';
 import { noFlanges } from './stepIds.js';
 import { byWord, entryNamed } from './things.js';
 import { isAside, mostFeatures, type PartWork, type PendingCut } from './work.js';
@@ -30,9 +31,16 @@ export interface PartShop {
   readonly rollers: readonly Roller[];
   readonly dies: readonly Die[];
   readonly trials: readonly Trial[];
+  readonly saws: readonly Saw[];
+  readonly stock: (path: readonly string[]) => Stock | undefined;
 }
 /** A part, but for its findings. */
-type PartBody = Omit<Panel, 'findings'> | Omit<Section, 'findings'> | Omit<OtherPart, 'findings'>;
+type PartBody =
+  | Omit<Panel, 'findings'>
+  | Omit<Section, 'findings'>
+  | Omit<Piece, 'findings'>
+  | Omit<Strap, 'findings'>
+  | Omit<OtherPart, 'findings'>;
 export interface ReadPart {
   readonly part: PartBody;
   /** The sheet as written, to look up again when the part is kept over an edit elsewhere. */
@@ -90,7 +98,11 @@ export const readPart = (
   }
   const word = statement.entry?.word ?? statement.word.name;
   const laysFlat = word === 'panel' || word === 'section';
-  const rows = byWord(statement.block, reading, laysFlat ? severalMayStand : allBut(onceInEveryPart, statement));
+  const rows = byWord(
+    statement.block,
+    reading,
+    laysFlat ? severalMayStand : isCut(word) ? severalOfACut : allBut(onceInEveryPart, statement),
+  );
   const quantityRow = rows.get('quantity');
   const finishRow = rows.get('finish');
   const base = {
@@ -108,11 +120,14 @@ export const readPart = (
     rollers: shop.rollers,
     dies: shop.dies,
     trials: shop.trials,
+    saws: shop.saws,
     uncomputed,
   } as const;
   if (!laysFlat) {
     if (statement.entry?.computed === false) work.later(statement);
-    const kind = word === 'piece' || word === 'strap' || word === 'survey' ? word : 'assembly';
+    if (word === 'piece') return { part: { ...base, ...readPiece(statements, rows, work, stockAt(shop)), broken }, sheetPath: undefined };
+    if (word === 'strap') return { part: { ...base, ...readStrap(statements, rows, work, stockAt(shop)), broken }, sheetPath: undefined };
+    const kind = word === 'survey' ? word : 'assembly';
     const other: PartBody = { ...base, kind, broken: true };
     return { part: other, sheetPath: undefined };
   }
@@ -126,6 +141,10 @@ export const readPart = (
 const severalMayStand = [
   'let', 'check', 'note', 'edge', 'corner', 'hole', 'slot', 'cut', 'bead', 'band', 'tip', 'dimple', 'load', 'repeat', 'opposite', 'leg', 'turn',
 ]; // biome-ignore format: a list reads best on one line
+
+const severalOfACut: readonly string[] = ['let', 'check', 'note', 'end', 'bend', 'hole', 'slot'];
+/** Cut from a length. */
+const isCut = (word: string): boolean => word === 'piece' || word === 'strap';
 
 /** What stands once in a part of any kind; of kinds that nothing is worked out from yet, no more than this is judged. */
 const onceInEveryPart: readonly string[] = ['quantity', 'finish', 'grain'];
@@ -147,6 +166,16 @@ const grainOf = (row: Statement | undefined, relative: (span: Span) => Span): Pa
   if (row === undefined || (along !== 'x' && along !== 'y' && along !== 'any')) return undefined;
   return { value: along, span: relative(row.fields.along?.span ?? row.span) };
 };
+
+const stockAt =
+  (shop: PartShop): StockAt =>
+  (row, field, work) => {
+    const path = pathOf(row?.fields[field]);
+    if (path === undefined) return undefined;
+    const steps = path.map((step) => step.name);
+    work.reading.dependencies?.thing('stock', steps);
+    return entryNamed('stock', path, work.reading) === undefined ? undefined : shop.stock(steps);
+  };
 
 /** Checks that read the part's own measured sizes wait until those are there. */
 const readCheck = (statement: Statement, reading: Reading): void => {

@@ -3,6 +3,7 @@ import type { Span } from '../../grammar/syntax.js';
 import type { AllowanceMethod } from '../trade/bends.js';
 import type { BentMetal } from '../trade/radii.js';
 import type { BentStrip } from '../trade/trial.js';
+import type { StockShape } from '../trade/tube.js';
 
 export interface Named {
   readonly name: string;
@@ -24,6 +25,35 @@ export interface Sheet extends Named {
   readonly method: AllowanceMethod | undefined;
   readonly price: number | undefined;
   readonly stocked: number | undefined;
+  /** Further sizes it is sold in, beyond `size`. */
+  readonly sizes?: readonly SheetSize[];
+  /** Remnants at hand. */
+  readonly offcuts?: readonly Offcut[];
+}
+export interface SheetSize {
+  readonly width: number;
+  readonly height: number;
+  readonly price: number | undefined;
+  readonly stocked: number | undefined;
+}
+/** What is left of a sheet, or of a length (whose height is 0). The second size of a sheet's runs with the grain. */
+export interface Offcut {
+  readonly width: number;
+  readonly height: number;
+  readonly count: number;
+}
+/** Tube, bar, rod or angle as it is bought. */
+export interface Stock extends Named {
+  readonly type: 'tube' | 'bar' | 'rod' | 'angle';
+  readonly shape: StockShape | undefined;
+  readonly material: Material | undefined;
+  readonly length: number | undefined;
+  readonly price: number | undefined;
+  readonly stocked: number | undefined;
+  readonly offcuts: readonly Offcut[];
+}
+export interface Saw extends Named {
+  readonly kerf: number | undefined;
 }
 export interface Brake extends Named {
   readonly type: 'leaf' | 'fingers';

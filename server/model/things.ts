@@ -22,9 +22,10 @@ import { gaugeTableOf } from './gauge.js';
 import { readProfiles } from './machine-profiles.js';
 import { findNamed, kindInWords, severalMessage, unknownMessage, visibleNames } from './names.js';
 import { type Entry, pathText, type Reading, replace } from './reading.js';
-import type { Brake, Die, Material, Roller, Sheet, Trial } from './shop.js';
+import type { Brake, Die, Material, Roller, Saw, Sheet, Stock, Trial } from './shop.js';
+import { readOffcuts, readSizes } from './stocks.js';
 
-export type Thing = Material | Sheet | Brake | Roller | Die | Trial;
+export type Thing = Material | Sheet | Brake | Roller | Die | Trial | Stock | Saw;
 
 /** Things of one file, each worked out once. */
 export interface Things {
@@ -34,6 +35,8 @@ export interface Things {
   readonly rollers: () => readonly Roller[];
   readonly dies: () => readonly Die[];
   readonly trials: () => readonly Trial[];
+  readonly saws: () => readonly Saw[];
+  readonly stock: (entry: Entry) => Stock;
   /** A sheet without what the trials it names tell: a trial asks for it. */
   readonly plainSheet: (entry: Entry) => Sheet | undefined;
   readonly trial: (entry: Entry) => Trial;
@@ -80,7 +83,12 @@ export const byWord = (block: Statement['block'], reading: Reading, several: rea
   return map;
 };
 
-const materialOf = (statement: Statement | undefined, reader: Reader, things: ThingLookup, field = 'material'): Material | undefined => {
+export const materialOf = (
+  statement: Statement | undefined,
+  reader: Reader,
+  things: ThingLookup,
+  field = 'material',
+): Material | undefined => {
   const path = pathOf(statement?.fields[field]) ?? gaugeMaterial(statement);
   if (path === undefined) return undefined;
   const entry = entryNamed('material', path, reader.reading);
@@ -145,8 +153,10 @@ const readTightest = (statement: Statement | undefined, reader: Reader): Materia
 
 /** Undefined when it has no thickness that can be had. */
 export const readSheet = (entry: Entry, reader: Reader, things: ThingLookup): Sheet | undefined => {
-  const rows = byWord(entry.statement?.block, reader.reading);
+  const rows = byWord(entry.statement?.block, reader.reading, ['offcut', 'also']);
   const material = materialOf(rows.get('material'), reader, things);
+  const sizes = readSizes(entry.statement, reader);
+  const offcuts = readOffcuts(entry.statement, reader);
   const thicknessRow = rows.get('thickness');
   const gauged: Reader = { ...reader, reading: { ...reader.reading, gauge: { table: material?.gaugeTable, material: material?.name } } };
   const thickness = thicknessRow === undefined ? undefined : lengthField(gauged, thicknessRow, 'thickness', 'The thickness');
@@ -173,6 +183,8 @@ export const readSheet = (entry: Entry, reader: Reader, things: ThingLookup): Sh
     method: bend === undefined ? undefined : methodOf(bend, reader),
     price: price === undefined ? undefined : numberField(reader, price, 'price', 'money', 'The price', 'not less than 0'),
     stocked: stocked === undefined ? undefined : countField(reader, stocked, 'count', 'How many are stocked', 0, 1_000_000),
+    ...(sizes.length === 0 ? {} : { sizes }),
+    ...(offcuts.length === 0 ? {} : { offcuts }),
   };
 };
 

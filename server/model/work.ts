@@ -13,6 +13,8 @@ export interface PartWork extends Reader {
   readonly absolute: (span: Span) => Span;
   /** Keeps a statement that is read and not computed, and says so. */
   readonly later: (statement: Statement, word?: string) => void;
+  /** `through` alone means through both walls: of tube and angle, which have no other face to name. */
+  readonly throughBothWalls?: boolean;
   readonly cuts: PendingCut[];
   readonly beads: PendingBead[];
   /** Turns of repeats still allowed in this part. */
