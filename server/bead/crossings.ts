@@ -5,7 +5,8 @@
  * Exact for beads right across the sheet; where a bead ends, the sheet in truth eases from one row to the next. Linear in the take-ins, so n beads that are
  * crossed alike count n times one.
  */
-import { holdsPoint } from '../shape/arcs.js';
+import { boxesMeet } from '../shape/arcs.js';
+import { movesMeet } from '../shape/meetings.js';
 import type { Loop, Point } from '../shape/path.js';
 import { type Span, spansOfLoop, spansOfPath } from './nearest.js';
 import type { Path } from './types.js';
@@ -88,9 +89,13 @@ const crossed = (axis: Axis, { from, move, box }: Span, level: number, tell: (wh
   const squared = dx * dx + dy * dy;
   if (off * off >= squared) return;
   const half = Math.sqrt(squared - off * off);
+  const whole = Math.abs(move.to.x - from.x) + Math.abs(move.to.y - from.y) < 1e-9;
   for (const reach of [half, -half]) {
     const along = (x ? centre.x : centre.y) + reach;
-    if (holdsPoint(from, move, x ? { x: along, y: level } : { x: level, y: along }, 0)) tell(along, half / Math.sqrt(squared));
+    // An arc that turns left lies on the right of its chord; one that ends where it starts is the whole circle.
+    const [px, py] = x ? [along, level] : [level, along];
+    const side = (move.to.x - from.x) * (py - from.y) - (move.to.y - from.y) * (px - from.x);
+    if ((move.turn === 'left' ? side <= 0 : side >= 0) || whole) tell(along, half / Math.sqrt(squared));
   }
 };
 
@@ -100,17 +105,24 @@ export const beforeRolling = (drawing: Drawing, at: Point): Point => ({
   y: shiftAlong('y', drawing, at),
 });
 
-/** Levels between which the count along an axis changes smoothly: ends of moves and the tops of arcs, with a few places on each arc. */
+/**
+ * Levels between which the count along an axis changes smoothly: ends of moves, where they enter and leave the sheet, and the tops of arcs, with a few places
+ * on each arc.
+ */
 export const levelsOf = (axis: Axis, drawing: Drawing): readonly number[] => {
   const levels = new Set<number>();
   for (const { spans } of drawing.takings) {
     for (const { from, move, box } of spans) {
       levels.add(axis === 'x' ? from.y : from.x);
       levels.add(axis === 'x' ? move.to.y : move.to.x);
+      for (const rim of drawing.outline) {
+        if (!boxesMeet(box, rim.box)) continue;
+        for (const p of movesMeet(from, move, rim.from, rim.move)) levels.add(axis === 'x' ? p.y : p.x);
+      }
       if (move.kind === 'line') continue;
       const low = axis === 'x' ? box.min.y : box.min.x;
       const high = axis === 'x' ? box.max.y : box.max.x;
-      for (let i = 0; i <= 6; i++) levels.add(low + ((high - low) * i) / 6);
+      for (let i = 0; i <= 4; i++) levels.add(low + ((high - low) * i) / 4);
     }
   }
   return [...levels].sort((a, b) => a - b);

@@ -56,9 +56,17 @@ const weight = ({ dieChanges, turnOvers }: Cost): number => dieChanges * 1000 + 
 const MOST_STATES = 4000;
 
 export const bestOrder = (jobs: readonly OrderJob[]): Order => {
-  const setUps = new Map<string, SetUp>();
-  for (const job of jobs) for (const way of job.ways) if (!setUps.has(keyOf(way))) setUps.set(keyOf(way), way);
-  const kinds = [...setUps.values()];
+  const kinds: SetUp[] = [];
+  const numbers = new Map<string, number>();
+  // Ways as numbers of set-ups, so that the search compares numbers only.
+  const ways = jobs.map((job) =>
+    job.ways.map((way) => {
+      const key = keyOf(way);
+      const known = numbers.get(key) ?? kinds.push(way) - 1;
+      numbers.set(key, known);
+      return known;
+    }),
+  );
   const open: State[] = [{ done: new Uint8Array(jobs.length), at: undefined, sequence: [], dieChanges: 0, turnOvers: 0 }];
   const seen = new Map<string, number>();
   let visited = 0;
@@ -70,35 +78,38 @@ export const bestOrder = (jobs: readonly OrderJob[]): Order => {
       const less = weight(a) - weight(b);
       if (less < 0 || (less === 0 && a.sequence.length > b.sequence.length)) cheapest = i;
     }
-    const state = (
-      visited++ < MOST_STATES ? open.splice(cheapest, 1) : open.splice(0, open.length).slice(cheapest, cheapest + 1)
-    )[0] as State;
+    const state = open[cheapest] as State;
+    open.splice(visited++ < MOST_STATES ? cheapest : 0, visited <= MOST_STATES ? 1 : open.length);
     if (state.sequence.length === jobs.length) return { jobs: state.sequence, dieChanges: state.dieChanges, turnOvers: state.turnOvers };
-    for (const kind of kinds) {
-      const next = workedIn(jobs, state, kind);
-      if (next === undefined) continue;
-      const key = `${next.done.join('')}${keyOf(kind)}`;
+    kinds.forEach((kind, number) => {
+      const next = workedIn(jobs, ways, state, kind, number);
+      if (next === undefined) return;
+      const key = kinds.length === 1 ? '' : `${next.done.join('')}${number}`;
       const known = seen.get(key);
-      if (known !== undefined && known <= weight(next)) continue;
+      if (known !== undefined && known <= weight(next)) return;
       seen.set(key, weight(next));
       open.push(next);
-    }
+    });
   }
   return { jobs: [], dieChanges: 0, turnOvers: 0 };
 };
 
 /** Everything that can be done in a set-up, done; undefined when that is nothing. */
-const workedIn = (jobs: readonly OrderJob[], state: State, kind: SetUp): State | undefined => {
-  const key = keyOf(kind);
+const workedIn = (
+  jobs: readonly OrderJob[],
+  ways: readonly (readonly number[])[],
+  state: State,
+  kind: SetUp,
+  number: number,
+): State | undefined => {
   const done = Uint8Array.from(state.done);
   const sequence = [...state.sequence];
   for (let more = true; more; ) {
     more = false;
     for (let job = 0; job < jobs.length; job++) {
       if (done[job] === 1) continue;
-      const { ways, after } = jobs[job] as OrderJob;
-      const way = ways.findIndex((candidate) => keyOf(candidate) === key);
-      if (way < 0 || after.some((before) => done[before] !== 1)) continue;
+      const way = (ways[job] as readonly number[]).indexOf(number);
+      if (way < 0 || (jobs[job] as OrderJob).after.some((before) => done[before] !== 1)) continue;
       done[job] = 1;
       sequence.push({ job, way });
       more = true;

@@ -27,7 +27,11 @@ export const scheduleOf = (
     return Math.hypot((box.min.x + box.max.x) / 2 - middle.x, (box.min.y + box.max.y) / 2 - middle.y);
   };
   // What goes round the middle has its own middle there, yet is not inside: enclosing tracks wait for what they enclose anyway.
-  const runs = beads.flatMap(runsOf).sort((a, b) => away(a) - away(b) || (a.track.id < b.track.id ? -1 : 1));
+  const runs = beads
+    .flatMap(runsOf)
+    .map((job) => ({ job, away: away(job) }))
+    .sort((a, b) => a.away - b.away || (a.job.track.id < b.job.track.id ? -1 : 1))
+    .map(({ job }) => job);
   const jobs = runs.map((job): OrderJob => ({ ways: job.sides.map((side) => setUpOf(job, side)), after: enclosedBy(runs, job) }));
   const order = bestOrder(jobs);
   let before: SetUp | undefined;

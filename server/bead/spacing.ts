@@ -124,7 +124,10 @@ const nearestBead = (around: Around, bead: Laid, own: readonly OwnTrack[]): Spac
   for (const other of around.tracks) {
     if (other.bead === bead.id) continue;
     for (const track of own) {
-      const gap = nearest(track.spans, other.spans);
+      // Farther than this it can't be shorter of room than the best so far, whichever way they face.
+      const within =
+        best === undefined ? undefined : best.found - best.wanted + beadToBead(bead.width, other.width).distance + 3 * around.thickness;
+      const gap = nearest(track.spans, other.spans, within);
       if (gap === undefined) continue;
       const endOn = facesAnEnd(track.track, gap.at[0], gap.at[1]) || facesAnEnd(other.track, gap.at[1], gap.at[0]);
       const wanted = endOn ? beadEndToBead(around.thickness, bead.width, other.width) : beadToBead(bead.width, other.width);
