@@ -33,12 +33,7 @@ describe("the cargo trike's blanks", () => {
       kerf: 3.175,
       margin: 6.35,
     };
-    const start = performance.now();
-    const result = nestWhile(question, {}, forSteps(Number(process.env['STEPS'] ?? 150)));
-    if (process.env['SHOW'] !== undefined)
-      process.stdout.write(
-        `${pieces.map((p) => `${p.id} ${p.outline.length}+${p.holes.length}`).join(', ')}\n${(performance.now() - start).toFixed(0)} ms\n${result.sheets.map((s) => `${s.stock} ${(100 * s.utilisation).toFixed(1)} % offcuts ${s.offcuts.map((o) => `${o.width.toFixed(0)}×${o.height.toFixed(0)}`).join(' ')}`).join('\n')}\n`,
-      );
+    const result = nestWhile(question, {}, forSteps(150));
     expect(faults(question, result)).toEqual([]);
     expect(result.unplaced).toEqual([]);
     // No fewer sheets than the area asks for.

@@ -23,6 +23,8 @@ export interface BankPiece {
   readonly area: number;
   /** Area with the kerf, holes filled, grid units². */
   readonly room: number;
+  /** The same less the holes: what no other piece can have. */
+  readonly body: number;
 }
 
 export interface Bank {
@@ -83,6 +85,7 @@ export const bankOf = (question: NestQuestion): Bank => {
       piece,
       area: Math.abs(signedArea(piece.outline)) - piece.holes.reduce((sum, hole) => sum + Math.abs(signedArea(hole)), 0),
       room: Clipper.area(body.outer),
+      body: Clipper.area(body.outer) - Clipper.areaPaths(body.holes),
     }),
   );
   const grains: SheetGrain[] = 'width' in question.stock && !Array.isArray(question.stock) ? [question.stock.grain] : [];

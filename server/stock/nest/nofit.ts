@@ -42,7 +42,7 @@ export interface NoFit {
 
 const turnedHalf = (ring: Ring): Ring => ({ xs: ring.xs.map((x) => 0 - x), ys: ring.ys.map((y) => 0 - y) });
 
-/** Whether direction d lies in the turn from p to q, of less than half a turn; `left` says which way it turns. Ends: p's for `closedAtFirst`, else q's. */
+/** Whether direction d lies in the turn from p to q, of less than half a turn; `left` says which way it turns. Of its two ends the clockwise one counts as inside for `lowerCloses`, else the other. */
 const inTurn = (px: number, py: number, qx: number, qy: number, left: boolean, dx: number, dy: number, lowerCloses: boolean): boolean => {
   const lowX = left ? px : qx;
   const lowY = left ? py : qy;

@@ -20,7 +20,7 @@ export interface Loading {
 }
 
 const roomOf = (task: Task, members: readonly number[]): number =>
-  members.reduce((sum, i) => sum + (task.instances[i] as Instance).room, 0);
+  members.reduce((sum, i) => sum + (task.instances[i] as Instance).body, 0);
 const fieldOf = (task: Task, sheet: Loaded): Field => task.fields[sheet.field] as Field;
 const areaOf = (field: Field): number => field.width * field.height;
 

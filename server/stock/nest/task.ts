@@ -22,8 +22,10 @@ export interface Field {
 export interface Instance {
   readonly piece: number;
   readonly copy: number;
-  /** Area with the kerf, grid units². */
+  /** Area with the kerf, holes filled, grid units². */
   readonly room: number;
+  /** The same less the holes. */
+  readonly body: number;
 }
 
 export interface Task {
@@ -64,10 +66,10 @@ export const taskOf = (question: NestQuestion): Task => {
   }));
   const unplaced: Unplaced[] = bank.withoutOutline.map((piece) => ({ reason: 'no outline', id: piece.id, count: piece.quantity }));
   const instances: Instance[] = [];
-  bank.pieces.forEach(({ piece, room }, index) => {
+  bank.pieces.forEach(({ piece, room, body }, index) => {
     const nearest = nearestMiss(bank, bare, index);
     if (nearest === undefined) {
-      for (let copy = 0; copy < piece.quantity; copy++) instances.push({ piece: index, copy, room });
+      for (let copy = 0; copy < piece.quantity; copy++) instances.push({ piece: index, copy, room, body });
     } else unplaced.push({ ...nearest, id: piece.id, count: piece.quantity });
   });
   const fields = bare.map((field): Field => {
