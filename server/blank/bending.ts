@@ -76,12 +76,22 @@ const stepOf = (
       // A roll that stops short of square never reaches an apex: its outermost is its own end.
       const share = Math.sin(Math.min(turn, Math.PI / 2));
       const taken = { outside: (radius + job.thickness) * share, inside: radius * share };
-      return [{ ...roundStep(step, convention, 'roll'), bare: true, turn, radius, taken, tabs }];
+      if (tabs !== undefined) tabsOnARoll(job, tabs, step.id);
+      return [{ ...roundStep(step, convention, 'roll'), bare: true, turn, radius, taken }];
     }
     case 'joggle':
       return joggleSteps(job, step, convention, tabs);
   }
 };
+
+const tabsOnARoll = (job: Job, tabs: TabStep, roll: string): void =>
+  remark(
+    job,
+    'shape/tab-off-the-edge',
+    tabs.span,
+    `tabs need a flat to stand on, and the end of the rolled edge ${roll} has none; leave them out, or put them on a stretch of the edge that is not rolled`,
+    { features: [`face:${roll}`] },
+  );
 
 // Spelled out because it runs for every flange, and a spread costs more than all the rest of the layout.
 const flangeStep = (step: FlangeStep, convention: Convention, tabs: TabStep | undefined): Step => ({

@@ -16,7 +16,8 @@ export interface EndLine {
 const written = (flange: BentFlange, flat: number): readonly [number, number] => {
   switch (flange.ends?.kind) {
     case 'back':
-      return [flange.ends.distance, flange.ends.distance];
+      // Less than a millionth of a millimetre is no step.
+      return flange.ends.distance < 1e-6 ? [0, 0] : [flange.ends.distance, flange.ends.distance];
     case 'mitred':
       return [0, flat * Math.tan(flange.ends.angle)];
     default:
@@ -48,7 +49,9 @@ export const endLine = (side: Side, flange: BentFlange, which: 'from' | 'to', pl
     limit === undefined
       ? [point(0, begin), point(allowance, begin)]
       : limit.zone.map(([across, reach]) => point(across, reach - inset - back));
-  const square: readonly [number, number] = limit === undefined ? [level, level] : limit.flat;
+  // Nothing is flat beyond a curl or a roll: what follows goes on where its zone ends.
+  const last = limit?.zone.at(-1)?.[1] ?? level;
+  const square: readonly [number, number] = limit === undefined || flange.bare ? [last, last] : limit.flat;
   const nearest = square[0] - inset - back;
   // A written mitre and the corner's own cut: whichever takes more.
   const slanted = flange.ends?.kind === 'mitred' ? Math.min(square[1], square[0] - backFar) : square[1] - back;

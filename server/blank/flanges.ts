@@ -112,7 +112,7 @@ const growFlange = (job: Job, rules: CornerRules, parent: string, growth: Growth
   const height = dot(start.flatStart, out) - flange.level;
   const across = dot(on.origin, axis);
   const origin = { x: axis.x * across + out.x * height, y: axis.y * across + out.y * height };
-  const sides = plainFace(growth) ? plainSides(job, growth, origin) : shapedSides(job, growth, origin);
+  const sides = plainFace(growth) ? plainSides(growth, origin) : shapedSides(job, growth, origin);
   if (sides === undefined) return undefined;
   const corners = cornersOf(job, rules, growth, sides);
   const children = sides.map((side, i) =>
@@ -169,7 +169,7 @@ const sideOf = (
   span: flange.span,
 });
 
-const plainSides = (job: Job, { side, flange, start, end, atStart, atEnd }: Growth, origin: Point): readonly Side[] => {
+const plainSides = ({ side, flange, start, end, atStart, atEnd }: Growth, origin: Point): readonly Side[] => {
   const { along, out, growing } = side;
   const [a, b, c, d] = [start.flatStart, start.flatFar, end.flatFar, end.flatStart];
   const back = { x: -along.x, y: -along.y };
@@ -178,7 +178,7 @@ const plainSides = (job: Job, { side, flange, start, end, atStart, atEnd }: Grow
   return [
     sideOf(flange, d, a, back, inward, origin, growing === 1 ? -1 : 1, undefined),
     sideOf(flange, a, b, out, back, origin, 1, atStart),
-    flange.bare && flange.tabs !== undefined ? { ...free, tabs: tabsOn(job, flange.tabs, free, flange.faceId) } : free,
+    free,
     sideOf(flange, c, d, inward, along, origin, -1, atEnd),
   ];
 };

@@ -189,8 +189,8 @@ const overAndUnder = (
       'in an inward corner there is no sheet to run on over the other',
       'write `mitred`, or make one of the two a piece of its own',
     );
-  if (!steep || a.bare || b.bare)
-    return refuse('one of them is folded flat or rolled, and lies in no plane of its own', 'leave the corner open, or mitre it');
+  if (!steep || a.make !== 'turn' || b.make !== 'turn')
+    return refuse('one of them is folded flat, rolled or joggled, and stands in no plane of its own', 'leave the corner open, or mitre it');
   const [one, other] = [sectionOf(a, job.thickness), sectionOf(b, job.thickness)];
   const depth = Math.min(one.length, other.length);
   const halves = halving(turn, 0);

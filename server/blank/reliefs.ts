@@ -59,6 +59,8 @@ export const reliefCorner = (
   const written = (relief.kind === 'round' ? relief.diameter : relief.side) / 2;
   // The program's own relief gives way where there is no room for it; a written one is refused.
   const half = automatic ? Math.min(written, 0.8 * room) : written;
+  // A fold laid flat beside a bend can leave so little room that no hole would help.
+  if (automatic && (before.folded || after.folded) && half < written / 2) return bare;
   if ((relief.kind === 'round' ? half : half * Math.SQRT2) >= room - 1e-6) {
     const [wants, has] = sayBoth(job, 2 * half, room);
     remark(
@@ -79,13 +81,14 @@ export const reliefCorner = (
       { severity: 'warning' },
     );
   }
-  if (automatic && half < written - 1e-6) tooShortForIt(job, before, after, 2 * written, 2 * half);
-  noteRelief(job, relief.kind, 2 * half, at, automatic, radius, span);
-  const id = `relief.${job.reliefs.length}`;
+  const id = `relief.${job.reliefs.length + 1}`;
   const hole = holeOf(relief.kind, half, at, before.side.out);
   const leave = enters(hole, before.line);
   const take = enters(hole, after.line);
+  // Ends that keep clear of the crossing leave nothing to relieve.
   if (leave === undefined || take === undefined) return bare;
+  if (automatic && half < written - 1e-6) tooShortForIt(job, before, after, 2 * written, 2 * half);
+  noteRelief(job, relief.kind, 2 * half, at, automatic, radius, span);
   return {
     arrive: leave.at,
     moves: hole.round(leave.at, take.at, id),
@@ -99,7 +102,7 @@ export const reliefCorner = (
 /** Said of the flange, when it is the flange that leaves no room. */
 const tooShortForIt = (job: Job, before: BentEnd, after: BentEnd, usual: number, left: number): void => {
   const short = before.run < after.run ? before : after;
-  if (0.8 * short.run > left / 2 + 1e-6 || short.side.flange === undefined) return;
+  if (short.folded || 0.8 * short.run > left / 2 + 1e-6 || short.side.flange === undefined) return;
   const { say } = job.words;
   const { faceId, span } = short.side.flange;
   remark(

@@ -71,6 +71,7 @@ const less = (p: Point, datum: Point): Point => ({ x: p.x - datum.x, y: p.y - da
 const reportFace = (face: TreeFace, datum: Point, faces: Face[], bends: BendLine[]): void => {
   const { hang } = face;
   const bend = hang === undefined ? undefined : bendLine(hang, datum);
+  // Nothing flat follows a curl or a roll.
   const shown = hang === undefined || !hang.flange.bare;
   if (shown)
     faces.push({

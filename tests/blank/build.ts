@@ -171,6 +171,7 @@ export const common = {
   rollers: [],
   dies: [],
   trials: [],
+  saws: [],
   uncomputed: [],
   findings: [],
   broken: false,

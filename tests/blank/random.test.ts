@@ -1,9 +1,9 @@
 import fc from 'fast-check';
 import { describe, expect, test } from 'vitest';
 import { layOut } from '../../server/blank/index.js';
-import type { Convention, Direction } from '../../server/model/part.js';
+import type { Convention, CornerTreatment, Direction, FlangeEnds, HemStep } from '../../server/model/part.js';
 import { signedArea } from '../../server/shape/index.js';
-import { byK, drawn, type EdgeSketch, type FlangeSketch, polygonPanel, rectangle, sheet } from './build.js';
+import { byK, corner, drawn, type EdgeSketch, type FlangeSketch, polygonPanel, rectangle, type StepSketch, sheet } from './build.js';
 import { expectAreaAgrees, expectWellFormed } from './judge.js';
 
 const number = (min: number, max: number): fc.Arbitrary<number> => fc.double({ min, max, noNaN: true });
@@ -18,6 +18,76 @@ const flange: fc.Arbitrary<FlangeSketch> = fc.record({
   convention: fc.option(convention, { nil: undefined }),
 });
 const steps = fc.array(flange, { minLength: 1, maxLength: 3 });
+
+const hemStyle = fc.oneof(
+  fc.constant<HemStep['style']>({ kind: 'closed' }),
+  number(0.5, 3).map((gap): HemStep['style'] => ({ kind: 'open', gap })),
+  number(2, 4).map((diameter): HemStep['style'] => ({ kind: 'teardrop', diameter })),
+);
+const optional = <T>(of: fc.Arbitrary<T>): fc.Arbitrary<readonly T[]> => fc.option(of).map((one) => (one === null ? [] : [one]));
+const ends = fc.option(
+  fc.oneof(
+    fc.constant<FlangeEnds>({ kind: 'square' }),
+    number(0.1, 0.7).map((angle): FlangeEnds => ({ kind: 'mitred', angle })),
+    number(0, 4).map((distance): FlangeEnds => ({ kind: 'back', distance })),
+  ),
+  { nil: undefined },
+);
+const slanted: fc.Arbitrary<StepSketch> = fc.record({
+  length: number(18, 40),
+  taper: number(18, 40),
+  direction,
+  turn: number(30, 150),
+  ends,
+});
+/** Joggled or rolled first, flanges of all kinds, and hemmed, curled or with tabs at the end: whatever can stand on an edge. */
+const anyChain: fc.Arbitrary<readonly StepSketch[]> = fc
+  .tuple(
+    optional<StepSketch>(
+      fc.oneof(
+        fc.record({ joggle: number(0.5, 8), over: number(55, 80), direction }),
+        fc.record({ rolled: number(8, 20), turn: number(20, 170), direction }),
+      ),
+    ),
+    optional<StepSketch>(fc.oneof(flange, slanted)),
+    optional<StepSketch>(flange),
+    optional<StepSketch>(
+      fc.oneof(
+        fc.record({ hem: number(8, 14), style: hemStyle, direction }),
+        fc.record({ curl: number(2, 5), direction }),
+        fc.record({ tab: number(5, 10), by: number(4, 12) }),
+      ),
+    ),
+  )
+  .map((parts) => parts.flat())
+  .filter((chain) => chain.length > 0);
+const joint: fc.Arbitrary<CornerTreatment> = fc.oneof(
+  fc.constant<CornerTreatment>({ kind: 'open', relief: undefined }),
+  number(0, 2).map((gap): CornerTreatment => ({ kind: 'mitred', gap, relief: undefined })),
+  number(2, 6).map((diameter): CornerTreatment => ({ kind: 'mitred', gap: 0.2, relief: { kind: 'round', diameter } })),
+);
+const over = fc.option(
+  fc.oneof(
+    fc.constant<CornerTreatment>({ kind: 'butt', over: 'top', under: 'left', relief: undefined }),
+    number(0, 8).map((by): CornerTreatment => ({ kind: 'lap', over: 'left', under: 'top', by, relief: undefined })),
+  ),
+);
+const everything = fc
+  .record({
+    width: number(250, 600),
+    height: number(250, 600),
+    thickness: number(0.5, 2),
+    k: number(0.33, 0.5),
+    convention,
+    joint,
+    over,
+    chains: fc.record({ bottom: fc.option(anyChain), right: fc.option(anyChain), top: fc.option(anyChain), left: fc.option(anyChain) }),
+  })
+  .map((r) => {
+    const edges = Object.entries(r.chains).flatMap(([edge, chain]): EdgeSketch[] => (chain === null ? [] : [{ edge, steps: chain }]));
+    const corners = [corner(r.joint), ...(r.over === null ? [] : [corner(r.over, 'top', 'left')])];
+    return rectangle(r.width, r.height, { sheet: sheet(r.thickness, 1, byK(r.k)), convention: r.convention, edges, corners });
+  });
 
 const rectangles = fc
   .record({
@@ -75,6 +145,41 @@ describe('the outline encloses exactly its faces and zones, less the reliefs', (
     );
   });
 
+  test('rectangles with everything that can be on an edge or a corner', () => {
+    let compared = 0;
+    fc.assert(
+      fc.property(everything, (part) => {
+        const { blank, findings } = layOut(part);
+        if (findings.some(({ severity }) => severity === 'error')) return fc.pre(false);
+        if (blank === undefined) throw new Error('no blank and nothing said');
+        compared++;
+        expectWellFormed(blank);
+        expectAreaAgrees(blank);
+        return undefined;
+      }),
+      { numRuns: 150 },
+    );
+    expect(compared).toBeGreaterThan(100);
+  });
+
+  test('convex drawn outlines with everything on any edges', () => {
+    fc.assert(
+      fc.property(convexCorners, fc.array(fc.option(anyChain), { minLength: 8, maxLength: 8 }), joint, (corners, chains, treatment) => {
+        const edges = corners.flatMap((_, i): EdgeSketch[] => {
+          const steps = chains[i];
+          return steps === null || steps === undefined ? [] : [{ edge: String.fromCharCode(97 + i), steps }];
+        });
+        const { blank, findings } = layOut(polygonPanel(corners, { sheet: sheet(1.2, 1, byK(0.42)), edges, corners: [corner(treatment)] }));
+        if (findings.some(({ severity }) => severity === 'error')) return fc.pre(false);
+        if (blank === undefined) throw new Error('no blank and nothing said');
+        expectWellFormed(blank);
+        expectAreaAgrees(blank);
+        return undefined;
+      }),
+      { numRuns: 120 },
+    );
+  });
+
   test('convex drawn outlines with flanges on any edges', () => {
     fc.assert(
       fc.property(convex, (part) => {
@@ -119,6 +224,40 @@ describe('a part moved, turned or mirrored gives the same blank moved, turned or
         return undefined;
       }),
       { numRuns: 100 },
+    );
+  });
+
+  test('any convex outline with everything on its edges and corners', () => {
+    fc.assert(
+      fc.property(
+        convexCorners,
+        fc.array(fc.option(anyChain), { minLength: 8, maxLength: 8 }),
+        joint,
+        number(0, 6),
+        number(-300, 300),
+        (corners, chains, treatment, angle, shift) => {
+          const edges = corners.flatMap((_, i): EdgeSketch[] => {
+            const steps = chains[i];
+            return steps === null || steps === undefined ? [] : [{ edge: String.fromCharCode(97 + i), steps }];
+          });
+          const part = polygonPanel(corners, { sheet: sheet(1.2, 1, byK(0.42)), edges, corners: [corner(treatment)] });
+          if (layOut(part).findings.some(({ severity }) => severity === 'error') || part.outline === undefined) return fc.pre(false);
+          const [area, length] = areaAndLength(part);
+          const outline = part.outline;
+          for (const flip of [false, true]) {
+            const carry = (p: { x: number; y: number }) => {
+              const y = flip ? -p.y : p.y;
+              return { x: Math.cos(angle) * p.x - Math.sin(angle) * y + shift, y: Math.sin(angle) * p.x + Math.cos(angle) * y - shift };
+            };
+            const moved = { ...outline, start: carry(outline.start), edges: outline.edges.map((e) => ({ ...e, to: carry(e.to) })) };
+            const [a, l] = areaAndLength({ ...part, outline: moved });
+            expect(a).toBeCloseTo(area, 4);
+            expect(l).toBeCloseTo(length, 5);
+          }
+          return undefined;
+        },
+      ),
+      { numRuns: 60 },
     );
   });
 
