@@ -1,9 +1,9 @@
 /** How far apart the flanges of a corner stand once folded: what the welder has to fill, or the file to take off. */
 import type { BendLine, Blank } from '../blank/types.js';
 import { apart } from '../shape/arcs.js';
-import { solidsApart } from '../shape/solids.js';
-import type { Box3, Vector } from '../shape/space.js';
-import { clashOf } from './collisions.js';
+import { solidsApart, solidsOverlap } from '../shape/solids.js';
+import { type Box3, boxes3Meet, type Vector } from '../shape/space.js';
+import { clashOf, TOUCHING } from './collisions.js';
 import type { ThickPiece } from './parts.js';
 import type { CornerGap } from './types.js';
 
@@ -68,22 +68,28 @@ const gapOf = (a: readonly ThickPiece[], b: readonly ThickPiece[]): { readonly g
   let best: { readonly gap: number; readonly at: Vector } | undefined;
   for (const p of a) {
     for (const q of b) {
-      const clash = clashOf(p, q);
+      const clash = overlapping(p, q) ? clashOf(p, q) : undefined;
       if (clash !== undefined) {
         if (best === undefined || -clash.depth < best.gap) best = { gap: -clash.depth, at: clash.at };
         continue;
       }
-      for (const one of p.bits()) {
-        for (const other of q.bits()) {
-          if (best !== undefined && boxesApart(one.solid.box, other.solid.box) >= best.gap) continue;
-          const { distance, at } = solidsApart(one.solid, other.solid);
-          if (best === undefined || distance < best.gap) best = { gap: distance, at };
-        }
+      const pairs = p
+        .outline()
+        .flatMap(({ solid: one }) => q.outline().map(({ solid: other }) => ({ one, other, least: boxesApart(one.box, other.box) })));
+      pairs.sort((first, second) => first.least - second.least);
+      for (const { one, other, least } of pairs) {
+        if (best !== undefined && least >= best.gap) break;
+        const { distance, at } = solidsApart(one, other);
+        if (best === undefined || distance < best.gap) best = { gap: distance, at };
       }
     }
   }
   return best;
 };
+
+const overlapping = (a: ThickPiece, b: ThickPiece): boolean =>
+  boxes3Meet(a.box, b.box, -TOUCHING) &&
+  a.outline().some(({ solid: one }) => b.outline().some(({ solid: other }) => solidsOverlap(one, other, TOUCHING)));
 
 const boxesApart = (a: Box3, b: Box3): number =>
   Math.hypot(

@@ -26,6 +26,8 @@ export interface ThickPiece {
   readonly bend: BendLine | undefined;
   readonly face: string | undefined;
   readonly bits: () => readonly Bit[];
+  /** The same without its holes: enough for how near it comes to others, and far fewer. */
+  readonly outline: () => readonly Bit[];
 }
 
 /** Arcs as chords this near (mm) where pieces are held against one another. */
@@ -58,14 +60,9 @@ const once = <T>(make: () => T): (() => T) => {
   };
 };
 
-const thickFace = (piece: SheetPiece, face: string, frame: Frame, thickness: number): ThickPiece => ({
-  feature: piece.feature,
-  face,
-  bend: undefined,
-  box: faceExtent(frame, loopOf(piece.outer), thickness),
-  bits: once(() => {
-    const rings = [piece.outer, ...piece.holes].map((sides) => tessellate(loopOf(sides), CHORD));
-    return convexRings(rings).map((ring) => ({
+const thickFace = (piece: SheetPiece, face: string, frame: Frame, thickness: number): ThickPiece => {
+  const bitsOf = (loops: SheetPiece['holes']): readonly Bit[] =>
+    convexRings(loops.map((sides) => tessellate(loopOf(sides), CHORD))).map((ring) => ({
       solid: solidOn(
         ring.map(({ x, y }) => pointFrom(frame, x, y, thickness / 2)),
         ring.map(({ x, y }) => pointFrom(frame, x, y, -thickness / 2)),
@@ -73,8 +70,16 @@ const thickFace = (piece: SheetPiece, face: string, frame: Frame, thickness: num
       normal: frame.z,
       turned: 0,
     }));
-  }),
-});
+  const outline = once(() => bitsOf([piece.outer]));
+  return {
+    feature: piece.feature,
+    face,
+    bend: undefined,
+    box: faceExtent(frame, loopOf(piece.outer), thickness),
+    bits: piece.holes.length === 0 ? outline : once(() => bitsOf([piece.outer, ...piece.holes])),
+    outline,
+  };
+};
 
 /** A convex outline with few corners stays whole; any other becomes triangles. */
 const convexRings = (rings: readonly (readonly Point[])[]): readonly (readonly Point[])[] => {
@@ -91,13 +96,10 @@ const convexRings = (rings: readonly (readonly Point[])[]): readonly (readonly P
   return made;
 };
 
-const thickZone = (piece: SheetPiece, bend: BendLine, pipe: Pipe, thickness: number): ThickPiece => ({
-  feature: piece.feature,
-  face: undefined,
-  bend,
-  box: zoneExtent(pipe, loopOf(piece.outer), thickness),
-  bits: once(() => zoneBits(piece, pipe, thickness)),
-});
+const thickZone = (piece: SheetPiece, bend: BendLine, pipe: Pipe, thickness: number): ThickPiece => {
+  const bits = once(() => zoneBits(piece, pipe, thickness));
+  return { feature: piece.feature, face: undefined, bend, box: zoneExtent(pipe, loopOf(piece.outer), thickness), bits, outline: bits };
+};
 
 const zoneBits = (piece: SheetPiece, pipe: Pipe, thickness: number): readonly Bit[] => {
   const { allowance } = pipe.hinge;

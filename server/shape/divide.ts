@@ -1,7 +1,7 @@
 /** A sheet with holes divided along straight lines, true arcs kept. Pieces that meet along a line share its ends, so that nothing gapes between them. */
 import { apart, holdsDirection, radiusOf } from './arcs.js';
 import { pointInLoop } from './inside.js';
-import { reversed, signedArea } from './loops.js';
+import { boundingBox, signedArea } from './loops.js';
 import { lineMeetsCircle } from './meetings.js';
 import type { Loop, Move, Point } from './path.js';
 
@@ -63,13 +63,27 @@ const NEAR = 1e-6;
  * @param outline anticlockwise; `holes` clockwise and within it
  */
 export const divide = (outline: Loop, holes: readonly Loop[], divisions: readonly Division[]): Divided => {
-  const work: Work = { points: [], edges: [], loops: [outline, ...holes] };
+  const free = holes.filter((hole) => clearOfAll(hole, divisions));
+  const work: Work = { points: [], edges: [], loops: [outline, ...holes.filter((hole) => !free.includes(hole))] };
   for (const loop of work.loops) addLoop(work, loop);
   for (const division of divisions) cutAlong(work, division);
+  for (const loop of free) addLoop(work, loop);
   return { points: work.points, pieces: trace(work) };
 };
 
 export const loopOf = (sides: readonly PieceSide[]): Loop => sides.map(({ move }) => move);
+
+/** Most holes lie to one side of every line, wherever the lines may end. */
+const clearOfAll = (hole: Loop, divisions: readonly Division[]): boolean => {
+  const { min, max } = boundingBox(hole);
+  const middle = { x: (min.x + max.x) / 2, y: (min.y + max.y) / 2 };
+  const [half, rise] = [(max.x - min.x) / 2, (max.y - min.y) / 2];
+  return divisions.every(({ from, to }) => {
+    const [dx, dy] = [to.x - from.x, to.y - from.y];
+    const off = Math.abs((middle.y - from.y) * dx - (middle.x - from.x) * dy);
+    return off > Math.abs(dx) * rise + Math.abs(dy) * half + NEAR * (Math.abs(dx) + Math.abs(dy));
+  });
+};
 
 const addLoop = ({ points, edges }: Work, loop: Loop): void => {
   const first = points.length;
@@ -207,10 +221,13 @@ const trace = ({ points, edges }: Work): readonly Piece[] => {
     if (area > 0) outers.push({ sides, name: sides.find(({ name }) => name !== undefined)?.name, holes: [] });
     else if (sides.length > 1) inners.push(sides);
   }
+  const around =
+    inners.length === 0 ? [] : outers.map((piece) => ({ piece, loop: loopOf(piece.sides), box: boundingBox(loopOf(piece.sides)) }));
   for (const hole of inners) {
     const p = points[(hole[0] as Edge).to] as Point;
-    const around = outers.length === 1 ? outers[0] : outers.find(({ sides }) => sides !== hole && pointInLoop(p, loopOf(sides)));
-    around?.holes.push(hole);
+    const holds = ({ loop, box: { min, max } }: (typeof around)[number]): boolean =>
+      p.x > min.x && p.x < max.x && p.y > min.y && p.y < max.y && pointInLoop(p, loop);
+    around.find(holds)?.piece.holes.push(hole);
   }
   return outers.map(({ sides, name, holes }) => ({ name, outer: sides, holes }));
 };
@@ -245,6 +262,3 @@ const headingBack = (from: Point, move: Move): number => {
   if (move.kind === 'line') return Math.atan2(from.y - move.to.y, from.x - move.to.x);
   return heading(move.to, { ...move, to: from, turn: move.turn === 'left' ? 'right' : 'left' });
 };
-
-/** A loop that runs anticlockwise whichever way it was walked. */
-export const anticlockwise = (loop: Loop): Loop => (signedArea(loop) < 0 ? reversed(loop) : loop);
