@@ -48,7 +48,8 @@ export interface Unworked {
     | 'edge-unknown'
     | 'edges-apart'
     | 'nothing-inside'
-    | 'band-too-narrow';
+    | 'band-too-narrow'
+    | 'off-the-sheet';
   readonly message: string;
 }
 

@@ -2,6 +2,8 @@
 import type { Blank } from '../blank/types.js';
 import type { Bead, Panel } from '../model/part.js';
 import type { Die, Roller, Sheet } from '../model/shop.js';
+import { pointToLoop } from '../shape/distances.js';
+import { pointInLoop } from '../shape/inside.js';
 import type { Placement, Point } from '../shape/path.js';
 import type { Rim } from './boundary.js';
 import { type Mark, markOf, thickestRolled } from './figures.js';
@@ -9,7 +11,7 @@ import { carriedPath, onPiece, piecesOf } from './path.js';
 import { halfFrame, reported, workReach } from './reach.js';
 import { deepestPlace, limitOf } from './throat-limit.js';
 import { tracksOf } from './tracks.js';
-import type { DeepestPlace, Path, Reach, Track, Unworked, Words } from './types.js';
+import type { DeepestPlace, Path, Reach, Track, TrackEnd, Unworked, Words } from './types.js';
 import { writtenPaths } from './written.js';
 
 export interface Bench {
@@ -52,7 +54,35 @@ export const layBead = (bench: Bench, bead: Bead, unworked: Unworked[]): LaidBea
   }
   if (mark.refusal !== undefined) unworked.push({ id: bead.id, span, kind: 'no-section', message: mark.refusal });
   const { middle, tracks } = linesOf(bench, bead, mark.width, unworked);
+  const off = tracks.map((track) => offTheSheet(bench.blank, track)).find((at) => at !== undefined);
+  if (off !== undefined) {
+    const at = inThePart(bench.base, off);
+    const message = `${bead.id} lies off the sheet at (${words.say(at.x)}, ${words.say(at.y)}): keep its points on the sheet, or end it with \`ends run off\``;
+    unworked.push({ id: bead.id, span: bead.pathSpan, kind: 'off-the-sheet', message });
+  }
   return tracks.length === 0 ? undefined : { bead, die, mark, middle, tracks, id: bead.id, width: mark.width };
+};
+
+/** The first place of a track that is not on the sheet: a bend of it, or an end that is not meant to run off. Ends on the very edge are on it. */
+const offTheSheet = (blank: Blank, { path, start, finish }: Track): Point | undefined => {
+  const pieces = piecesOf(path);
+  const last = pieces.length - 1;
+  const ranOff = (end: TrackEnd | undefined): boolean => end?.kind === 'run off';
+  for (const [i, piece] of pieces.entries()) {
+    const places = [i === 0 && ranOff(start) ? undefined : piece.from, i === last && ranOff(finish) ? undefined : piece.move.to];
+    const middle = piece.move.kind === 'arc' ? onPiece(piece, piece.length / 2).at : undefined;
+    for (const at of [...places, middle]) {
+      if (at !== undefined && !pointInLoop(at, blank.outline) && pointToLoop(at, blank.outline) > 1e-6) return at;
+    }
+  }
+  return undefined;
+};
+
+/** A place of the blank in the part's own coordinates. */
+const inThePart = ({ cos, sin, tx, ty, mirrored }: Placement, p: Point): Point => {
+  const [dx, dy] = [p.x - tx, p.y - ty];
+  const y = cos * dy - sin * dx;
+  return { x: cos * dx + sin * dy, y: mirrored === true ? -y : y };
 };
 
 const linesOf = (

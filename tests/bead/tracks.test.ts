@@ -256,3 +256,18 @@ describe('turns', () => {
     ).toBe(true);
   });
 });
+
+describe('a bead off the sheet', () => {
+  it('is told with the place', () => {
+    expect(work(beaded(tray, [bead('rib', line(100, 100, 700, 100))])).result.unworked).toMatchObject([
+      {
+        kind: 'off-the-sheet',
+        message: 'rib lies off the sheet at (700 mm, 100 mm): keep its points on the sheet, or end it with `ends run off`',
+      },
+    ]);
+  });
+  it('is not when it is meant to run off, or ends on the very edge', () => {
+    const off = bead('rib.1', line(100, 100, 500, 100), { start: 'run off', finish: 'run off' });
+    expect(work(beaded(tray, [off, bead('rib.2', line(0, 300, 600, 300))])).result.unworked).toEqual([]);
+  });
+});
