@@ -5,7 +5,7 @@ import { boundingBox, loopLength, movedBy, signedArea } from '../shape/loops.js'
 import type { Loop, Move, Point } from '../shape/path.js';
 import { beforeRolling, type Drawing, drawingOf } from './crossings.js';
 import { ahead, dot, leftOf } from './path.js';
-import { bowsOf, cornerShifts, edgeShifts, movedMoves } from './rough-edges.js';
+import { bowsOf, cornerShifts, edgeShifts, movedMoves, notchedCorners, type TippedSheet } from './rough-edges.js';
 import type { DrawIn, Moved, Path, TrackEnd, WorkedTip } from './types.js';
 
 export interface TakingTrack {
@@ -44,7 +44,7 @@ export const drawInOf = (
   const mover = { drawing, shift, outline: blank.outline, corners };
   const bends = blank.bends.map((bend) => ({ bend, moved: bendMover(mover, bend) }));
   const cuts = blank.cutouts.map((cut) => movedCut(mover, cut));
-  const outline = movedBy(rough, shift.x, shift.y);
+  const outline = movedBy(notchedCorners(rough, tipped), shift.x, shift.y);
   const area = signedArea(outline) + cuts.reduce((sum, cut) => sum + signedArea(cut.loop), 0);
   const asCut: Blank = {
     ...blank,
@@ -66,6 +66,7 @@ export const drawInOf = (
     asCut,
     shift,
     marks: tracks.map((track) => ({ track: track.track, path: movedPath(mover, track) })),
+    tipMarks: tipMarks(blank.outline, edges, tips, shift),
     moved: [
       ...cuts.map(
         (cut, i): Moved => ({ kind: 'hole', id: cut.id, from: (blank.cutouts[i] as BlankCut).centre, to: cut.centre, uneven: 0 }),
@@ -81,7 +82,7 @@ export const drawInOf = (
 };
 
 /** Growth were no bead to draw in anything: the tips' alone. */
-const noneGrowth = (blank: Blank, tipped: ReadonlyMap<string, number>, used: Size): Size =>
+const noneGrowth = (blank: Blank, tipped: ReadonlyMap<string, TippedSheet>, used: Size): Size =>
   tipped.size === 0
     ? { width: 0, height: 0 }
     : used.width === 0 && used.height === 0
@@ -92,7 +93,7 @@ const noneGrowth = (blank: Blank, tipped: ReadonlyMap<string, number>, used: Siz
 const fullGrowth = (
   blank: Blank,
   tracks: readonly TakingTrack[],
-  tipped: ReadonlyMap<string, number>,
+  tipped: ReadonlyMap<string, TippedSheet>,
   used: { width: number; height: number },
 ): { width: number; height: number } => {
   const shares = tracks.filter(({ full }) => full > 0).map((track) => track.used / track.full);
@@ -106,12 +107,29 @@ const fullGrowth = (
   return growthOf(blank, drawing, tipped);
 };
 
-/** Sheet beyond the finished outline, by edge feature. */
-const tippedSheet = (tips: readonly WorkedTip[]): ReadonlyMap<string, number> =>
+/** Sheet of tipped edges, by edge feature. */
+const tippedSheet = (tips: readonly WorkedTip[]): ReadonlyMap<string, TippedSheet> =>
   new Map(
     tips.flatMap((tip) =>
-      tip.edges.flatMap(({ edge, work }): [string, number][] => (work === undefined ? [] : [[`edge:${edge}`, work.sums.added]])),
+      tip.edges.flatMap(({ edge, work }): [string, TippedSheet][] => (work === undefined ? [] : [[`edge:${edge}`, work.sums]])),
     ),
+  );
+
+/** The line of a tip's bend on the blank as cut: from there on the sheet turns. Of a round edge, about the edge's own middle. */
+const tipMarks = (outline: Loop, edges: ReturnType<typeof edgeShifts>, tips: readonly WorkedTip[], shift: Point): DrawIn['tipMarks'] =>
+  tips.flatMap((tip) =>
+    tip.edges.flatMap(({ edge, work }): DrawIn['tipMarks'] => {
+      const index = outline.findIndex((move) => move.id === `edge:${edge}`);
+      const found = edges[index];
+      const move = outline[index];
+      if (found === undefined || move === undefined || work === undefined) return [];
+      const out = found.most - work.sums.beyondTangent;
+      const start = sum(ahead(found.from, found.out, out), shift);
+      const to = sum(ahead(found.to, found.outAtEnd, out), shift);
+      const line: Move =
+        move.kind === 'line' ? { kind: 'line', to } : { kind: 'arc', to, centre: sum(move.centre, shift), turn: move.turn };
+      return [{ tip: tip.id, edge, path: { start, moves: [line], closed: false } }];
+    }),
   );
 
 interface Mover {
@@ -125,7 +143,7 @@ interface Size {
   readonly width: number;
   readonly height: number;
 }
-const growthOf = (blank: Blank, drawing: Drawing, tipped: ReadonlyMap<string, number>): Size => {
+const growthOf = (blank: Blank, drawing: Drawing, tipped: ReadonlyMap<string, TippedSheet>): Size => {
   const edges = edgeShifts(blank.outline, drawing, tipped);
   const { min, max } = boundingBox(outlineAt(blank.outline, cornerShifts(blank.outline, edges, drawing)));
   return { width: max.x - min.x - blank.width, height: max.y - min.y - blank.height };
@@ -223,7 +241,7 @@ const movedFace = (mover: Mover, face: Face, bends: readonly { readonly bend: Be
     return placed(mover, p);
   };
   const to = face.polygon.map((move) => corner(move.to));
-  const start = (face.polygon.at(-1))?.to;
+  const start = face.polygon.at(-1)?.to;
   const middle = boundingBox(face.polygon);
   const at = { x: (middle.min.x + middle.max.x) / 2, y: (middle.min.y + middle.max.y) / 2 };
   const moved = own === undefined ? placed(mover, at) : own.moved.move(at);

@@ -1,5 +1,6 @@
 /** The outline to cut before beads are rolled: each straight edge set out by the most that any place of it is drawn in. */
 import { apart } from '../shape/arcs.js';
+import { linesMeet } from '../shape/meetings.js';
 import type { Loop, Move, Point } from '../shape/path.js';
 import { type Axis, beforeRolling, type Drawing, levelsOf } from './crossings.js';
 import { ahead, cross, dot, leftOf, startDirection } from './path.js';
@@ -24,11 +25,15 @@ export interface EdgeShift {
 }
 
 /** @param tipped sheet beyond the finished outline, by edge feature (`edge:top`) */
-export const edgeShifts = (outline: Loop, drawing: Drawing, tipped: ReadonlyMap<string, number>): readonly (EdgeShift | undefined)[] => {
+export const edgeShifts = (
+  outline: Loop,
+  drawing: Drawing,
+  tipped: ReadonlyMap<string, TippedSheet>,
+): readonly (EdgeShift | undefined)[] => {
   const levels = { x: levelsOf('x', drawing), y: levelsOf('y', drawing) };
   return outline.map((move, i) => {
     const from = (outline[(i + outline.length - 1) % outline.length] as Move).to;
-    const tip = move.id === undefined ? undefined : tipped.get(move.id);
+    const tip = move.id === undefined ? undefined : tipped.get(move.id)?.added;
     if (move.kind === 'arc') return tip === undefined ? undefined : roundShift(from, move, tip);
     return apart(from, move.to) < 1e-9 ? undefined : shiftOf(from, move.to, drawing, levels, tip ?? 0);
   });
@@ -149,6 +154,43 @@ const carried = (from: Point, to: Point, movedFrom: Point, movedTo: Point, p: Po
   const real = dot(e, d) / squared;
   const turned = cross(d, e) / squared;
   return { x: movedFrom.x + real * rest.x - turned * rest.y, y: movedFrom.y + turned * rest.x + real * rest.y };
+};
+
+/** What a tip needs of the sheet, from its bend's tangent line out. */
+export interface TippedSheet {
+  readonly added: number; // beyond the finished outline
+  readonly beyondTangent: number;
+}
+
+/**
+ * Corners where two tipped straight edges meet, cut square out to where the two tangent lines cross, so that neither tip lies on the other. The outline's
+ * corner is where the two cut edges would meet.
+ */
+export const notchedCorners = (rough: Loop, tipped: ReadonlyMap<string, TippedSheet>): Loop => {
+  const tipOf = (move: Move | undefined): TippedSheet | undefined =>
+    move?.kind === 'line' && move.id !== undefined ? tipped.get(move.id) : undefined;
+  return rough.flatMap((move, i): readonly Move[] => {
+    const next = rough[(i + 1) % rough.length] as Move;
+    const before = tipOf(move);
+    const after = tipOf(next);
+    if (before === undefined || after === undefined) return [move];
+    const from = (rough[(i + rough.length - 1) % rough.length] as Move).to;
+    const a = startDirection(from, move);
+    const b = startDirection(move.to, next);
+    const own = { at: move.to, along: a };
+    const other = { at: move.to, along: b };
+    const ownTangent = { at: ahead(move.to, leftOf(a), before.beyondTangent), along: a };
+    const otherTangent = { at: ahead(move.to, leftOf(b), after.beyondTangent), along: b };
+    const points = [linesMeet(own, otherTangent), linesMeet(ownTangent, otherTangent), linesMeet(ownTangent, other)];
+    // A corner that turns in needs no notch: the tips draw apart there.
+    if (cross(a, b) < 1e-6 || points.some((p) => p === undefined)) return [move];
+    const [first, inner, last] = points as [Point, Point, Point];
+    return [
+      { ...move, to: first },
+      { kind: 'line', to: inner },
+      { kind: 'line', to: last },
+    ];
+  });
 };
 
 /** Edges that do not lie straight after rolling, as cut straight. */

@@ -214,6 +214,8 @@ export interface DrawIn {
   readonly shift: Point;
   /** Middles of the tracks as they have to be marked, in `asCut`'s coordinates. */
   readonly marks: readonly { readonly track: string; readonly path: Path }[];
+  /** Where tipped edges turn: the inner tangent line of each tip's bend, in `asCut`'s coordinates. */
+  readonly tipMarks: readonly { readonly tip: string; readonly edge: string; readonly path: Path }[];
   /** What moves, to be marked before rolling: in net coordinates and in `asCut`'s. */
   readonly moved: readonly Moved[];
   readonly bows: readonly Bow[];

@@ -1,7 +1,7 @@
 /** How near beads come to what stands round them. */
 import { describe, expect, it } from 'vitest';
 import type { Dimple } from '../../server/model/part.js';
-import { byK, hole, rectangle, sheet } from '../blank/build.js';
+import { byK, drawn, hole, rectangle, sheet } from '../blank/build.js';
 import { bead, beaded, border, line, work } from './build.js';
 
 const crs = sheet(1, 1, byK(0.42));
@@ -95,5 +95,51 @@ describe('other work on the roller', () => {
     expect(result.drawIn?.asCut.width).toBeCloseTo(300, 9);
     expect(result.drawIn?.growth.none.height).toBeCloseTo(added, 9);
     expect(result.drawIn?.bows).toEqual([]);
+  });
+  it('two tipped edges that meet are cut square out at their corner, to where their tangent lines cross', () => {
+    const names = ['top', 'right'].map((value) => ({ value, span }));
+    const tip = {
+      id: 'tip.1',
+      edges: names,
+      width: { value: 6, span },
+      direction: 'down' as const,
+      turn: Math.PI / 2,
+      die: undefined,
+      span,
+    };
+    const { result } = work({ ...rectangle(300, 400, flat), tips: [tip] });
+    const added = 2 + (Math.PI / 2) * 1.42;
+    const corners = result.drawIn?.asCut.outline.map((move) => [move.to.x, move.to.y]);
+    // Tangent lines lie the setback, 2, within the finished outline.
+    const near = (...p: readonly number[]) => p.map((v) => expect.closeTo(v, 9));
+    expect(corners).toContainEqual(near(300 + added, 398));
+    expect(corners).toContainEqual(near(298, 398));
+    expect(corners).toContainEqual(near(298, 400 + added));
+    expect(result.drawIn?.tipMarks.find((mark) => mark.edge === 'top')?.path.start.y).toBeCloseTo(398, 9);
+  });
+  it('a tipped round edge grows about its own middle', () => {
+    const named = { value: 'arch', span };
+    const tip = {
+      id: 'tip.1',
+      edges: [named],
+      width: { value: 6, span },
+      direction: 'down' as const,
+      turn: Math.PI / 2,
+      die: undefined,
+      span,
+    };
+    const arch = drawn(
+      { x: 0, y: 0 },
+      [
+        { to: { x: 400, y: 0 }, name: 'sill' },
+        { to: { x: 0, y: 0 }, name: 'arch', arc: { centre: { x: 200, y: 0 }, turn: 'left' } },
+      ],
+      flat,
+    );
+    const { result } = work({ ...arch, tips: [tip] });
+    const added = 2 + (Math.PI / 2) * 1.42;
+    expect(result.tips[0]?.edges[0]).toMatchObject({ radius: 200, strains: 'shrink' });
+    expect(result.drawIn?.asCut.height).toBeCloseTo(200 + added, 6);
+    expect(result.drawIn?.asCut.width).toBeCloseTo(400 + 2 * added, 6);
   });
 });
