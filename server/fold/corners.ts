@@ -11,7 +11,8 @@ import type { CornerGap } from './types.js';
 const RETURNS_MEET = 10;
 
 /**
- * Least distances of flanges that hang on the same face and follow one another round it, and of the flanges that hang on them where they meet.
+ * Least distances of flanges that hang on the same face and follow one another round it, of the flanges that hang
+ * on them where they meet, and of a tab on the end of one with the other.
  * Overlap is negative: by the least shift that would free them.
  */
 export const cornerGaps = (blank: Blank, pieces: readonly ThickPiece[]): readonly CornerGap[] => {
@@ -40,7 +41,10 @@ export const cornerGaps = (blank: Blank, pieces: readonly ThickPiece[]): readonl
       for (const second of bends) {
         if (first === second || !followRound(first, second, blank.thickness)) continue;
         measure(first.child, second.child, Number.POSITIVE_INFINITY);
-        let [a, b] = [hangingOn.get(first.child) ?? [], hangingOn.get(second.child) ?? []];
+        const [one, other] = [hangingOn.get(first.child) ?? [], hangingOn.get(second.child) ?? []];
+        for (const p of one) if (acrossEnd(p, first)) measure(p.child, second.child, RETURNS_MEET * blank.thickness);
+        for (const q of other) if (acrossEnd(q, second)) measure(q.child, first.child, RETURNS_MEET * blank.thickness);
+        let [a, b] = [one, other];
         while (a.length > 0 && b.length > 0) {
           for (const p of a) for (const q of b) measure(p.child, q.child, RETURNS_MEET * blank.thickness);
           a = a.flatMap(({ child }) => hangingOn.get(child) ?? []);
@@ -50,6 +54,13 @@ export const cornerGaps = (blank: Blank, pieces: readonly ThickPiece[]): readonl
     }
   }
   return gaps;
+};
+
+/** Whether a bend runs across the end of the flange that it hangs on, as a tab's does that closes a corner. */
+const acrossEnd = (bend: BendLine, flange: BendLine): boolean => {
+  const [a, b] = bend.tangentParent;
+  const [c, d] = flange.tangentParent;
+  return Math.abs((b.x - a.x) * (d.y - c.y) - (b.y - a.y) * (d.x - c.x)) > 0.1 * apart(a, b) * apart(c, d);
 };
 
 /** Whether the second bend begins round a corner from where the first ends, walking round their face anticlockwise. */

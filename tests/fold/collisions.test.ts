@@ -205,6 +205,18 @@ describe('corners of a folded tray', () => {
     for (const { gap } of gaps) expect(gap).toBeCloseTo(0, 9);
     expect(gaps).toHaveLength(4);
   });
+  test('closed by a tab are measured between the tab and the wall it lies inside', () => {
+    const tabbed: readonly EdgeSketch[] = [
+      { edge: 'top', steps: [{ length: 30, edges: [{ edge: 'left', steps: [{ length: 15 }] }] }] },
+      { edge: 'left', steps: [{ length: 30 }] },
+    ];
+    const { gaps, collisions } = folded(rectangle(200, 100, { sheet: steel, edges: tabbed }));
+    const tab = gaps.find(({ a }) => a === 'face:top.1.left.1');
+    // The tab's outside lies where the wall's bend begins, 3.5 in; the wall itself is 1.5 thick.
+    expect(tab?.gap).toBeCloseTo(2, 9);
+    expect(tab?.b).toBe('face:left.1');
+    expect(collisions).toEqual([]);
+  });
   test('are not there between walls that do not meet', () => {
     const { gaps } = folded(
       rectangle(200, 100, { sheet: steel, edges: ['top', 'bottom'].map((edge) => ({ edge, steps: [{ length: 30 }] })) }),
