@@ -19,6 +19,7 @@ import { loadFile } from './model/index.js';
 import type { Environment, FileModel, MeasuredTree, Trail } from './model/model.js';
 import type { Part } from './model/part.js';
 import { judge } from './rules/index.js';
+import { pieceWork } from './stock/index.js';
 
 export interface ProjectOptions {
   readonly files: Files;
@@ -240,6 +241,7 @@ export const createProject = (options: ProjectOptions): Project => {
       state.blanks.set(part, known.blank);
       return known;
     }
+    if (part.kind === 'piece' || part.kind === 'strap') return { blank: nothingLaidOut, findings: pieceWork(part, wordsOf(file)).findings };
     const blank = blankFor(file, part);
     const judged = judge({
       part,

@@ -91,7 +91,8 @@ const makerOf = (step: Statement, word: EdgeStepWord, work: PartWork): Make | un
       return hemOf(step, work);
     case 'curl': {
       const wire = lengthField(work, step, 'wire', 'The wire’s diameter');
-      return wire === undefined ? undefined : (base, direction) => ({ ...base, kind: 'curl', wire, direction });
+      const wireSpan = work.relative(step.fields.wire?.span ?? step.span);
+      return wire === undefined ? undefined : (base, direction) => ({ ...base, kind: 'curl', wire, wireSpan, direction });
     }
     case 'joggle':
       return joggleOf(step, work);

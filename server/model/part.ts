@@ -30,6 +30,8 @@ interface PartBase {
   readonly quantityOpposite: number;
   readonly finish: string | undefined;
   readonly grain: Sourced<'x' | 'y' | 'any'> | undefined;
+  /** Which side of the finished part is described; `either` lets the blank be turned over. */
+  readonly face?: 'outside' | 'inside' | 'either';
   /** The shop the part's file sees: its own statements and those of the files it brings. */
   readonly brakes: readonly Brake[];
   readonly rollers: readonly Roller[];
@@ -199,6 +201,7 @@ export interface HemStep extends StepBase {
 export interface CurlStep extends StepBase {
   readonly kind: 'curl';
   readonly wire: number;
+  readonly wireSpan?: Span;
   readonly direction: Direction;
 }
 /**

@@ -116,6 +116,7 @@ export const readPart = (
       quantityRow === undefined ? 0 : (countField(work, quantityRow, 'opposite', 'How many of the opposite hand', 0, 1_000_000) ?? 0),
     finish: finishRow === undefined ? undefined : textField(finishRow, 'text'),
     grain: grainOf(rows.get('grain'), relative),
+    ...faceOf(rows.get('face')),
     brakes: shop.brakes,
     rollers: shop.rollers,
     dies: shop.dies,
@@ -159,6 +160,11 @@ const noteOf = (statement: Statement): string | undefined => {
     if (text !== undefined) lines.push(text);
   }
   return lines.length === 0 ? undefined : lines.join('\n');
+};
+
+const faceOf = (row: Statement | undefined): Pick<Part, 'face'> => {
+  const side = row === undefined ? undefined : wordField(row, 'side');
+  return side === 'outside' || side === 'inside' || side === 'either' ? { face: side } : {};
 };
 
 const grainOf = (row: Statement | undefined, relative: (span: Span) => Span): Part['grain'] => {

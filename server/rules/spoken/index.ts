@@ -9,6 +9,7 @@ import { foldRules } from './fold.js';
 import { nameRules } from './name.js';
 import { numberRules } from './number.js';
 import { shapeRules } from './shape.js';
+import { stockRules } from './stock.js';
 import { textRules } from './text.js';
 import { trialRules } from './trial.js';
 import { unitRules } from './unit.js';
@@ -25,5 +26,6 @@ export const spokenElsewhere: readonly Rule[] = [
   ...foldRules,
   ...edgeRules,
   ...trialRules,
+  ...stockRules,
   ...checkRules,
 ];
