@@ -5,10 +5,21 @@
 import type { Blank } from '../blank/types.js';
 import type { Panel, Section } from '../model/part.js';
 import { type Planned, planOn } from './plan.js';
+import { suggestChanges } from './suggest.js';
 import type { Plan } from './types.js';
 
+export { blockedPicture, type SectionPicture, sectionPicture } from './picture.js';
+export { type Planned, planOn } from './plan.js';
+export { type BendingReport, bendingReport } from './report.js';
+export { type SayWords, sayAngle, sayBlocked, sayChange, sayFingers, sayObstacle, sayPlan, sayStep } from './say.js';
+export { strengthRatio, thickestFor } from './static.js';
 export type * from './types.js';
 
+/**
+ * The plan on the brake of the shop that makes the part with the least handling; when none can, on the one that gets farthest.
+ *
+ * @returns undefined without a brake, a sheet or a bend: then there is nothing to plan. Suggestions are left out; see `withSuggestions`.
+ */
 export const planBending = (part: Panel | Section, blank: Blank): Planned | undefined => {
   const sheet = part.sheet?.value;
   if (sheet === undefined || part.brakes.length === 0 || blank.bends.length === 0) return undefined;
@@ -19,15 +30,18 @@ export const planBending = (part: Panel | Section, blank: Blank): Planned | unde
   }
   return best;
 };
+
+/** The same plan with the smallest changes that free it, each tried. Slower: it lays out and plans the part many times. */
+export const withSuggestions = (part: Panel | Section, planned: Planned): Planned =>
+  planned.plan.possible ? planned : { ...planned, plan: { ...planned.plan, suggestions: suggestChanges(part, planned.plan) } };
+
 const isBetter = (a: Plan, b: Plan): boolean => {
   if (a.possible !== b.possible) return a.possible;
-  if (a.cost !== undefined && b.cost !== undefined) {
-    return (
-      (a.cost.turnOvers - b.cost.turnOvers ||
-        a.cost.rotations - b.cost.rotations ||
-        a.cost.handling - b.cost.handling ||
-        a.cost.unlike - b.cost.unlike) < 0
-    );
-  }
-  return a.reached > b.reached;
+  if (a.cost === undefined || b.cost === undefined) return a.reached > b.reached;
+  const by =
+    a.cost.turnOvers - b.cost.turnOvers ||
+    a.cost.rotations - b.cost.rotations ||
+    a.cost.handling - b.cost.handling ||
+    a.cost.unlike - b.cost.unlike;
+  return by < 0;
 };

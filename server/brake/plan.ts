@@ -15,6 +15,8 @@ const PART_WAY = [1 / 2, 1 / 3, 2 / 3];
 /** Up to so many operations a bend made in two goes is looked for: each is a whole search. */
 const PRE_BENT_UP_TO = 8;
 
+const twoGoesNotTried = `whether a bend made in two goes would free it: that is looked for in parts of up to ${PRE_BENT_UP_TO} bends`;
+
 export interface PlanInput {
   readonly blank: Blank;
   readonly sheet: Sheet;
@@ -79,6 +81,7 @@ const stuck = (job: Job, answer: Stuck): Planned => ({
   chosen: [],
   plan: {
     ...commonOf(job),
+    notChecked: [...notChecked(job), ...(job.operations.length > PRE_BENT_UP_TO ? [twoGoesNotTried] : [])],
     possible: false,
     steps: [],
     order: [],
@@ -125,9 +128,6 @@ const notChecked = ({ brake, sheet }: Job): readonly string[] => {
       ? [
           `capacity: nothing compares ${sheet.material?.name ?? 'the sheet'} with ${brake.capacity.material?.name ?? 'the rating'}; give both a tensile strength`,
         ]
-      : []),
-    ...(job.operations.length > PRE_BENT_UP_TO
-      ? [`bends made in two goes: looked for in parts of up to ${PRE_BENT_UP_TO} bends only`]
       : []),
     ...(sheet.material?.yield === undefined || sheet.material.modulus === undefined
       ? [`springback: ${sheet.material?.name ?? sheet.name} has no yield or modulus, and no test strip gives it`]

@@ -43,8 +43,8 @@ const oneWayRound = (polygon: readonly Point[]): Paths64 => {
   return [Clipper.isPositive(path) ? path : [...path].reverse()];
 };
 
-/** What every nose fills: this far behind the line and above the sheet, mm. It has to press there. */
-const LEAST_NOSE = 5;
+/** What every nose fills: this far behind the bend, and so high above the sheet, mm. It has to press there, and may slope back right above it. */
+const LEAST_NOSE = { deep: 5, high: 0.5 };
 
 /** The nose over the sheet, as it stands: for pictures, and to be drawn in for tests. */
 export const raisedNose = (brake: Brake, thickness: number): readonly Point[] | undefined =>
@@ -56,10 +56,10 @@ export const raisedNose = (brake: Brake, thickness: number): readonly Point[] | 
  */
 export const toolsOf = (brake: Brake, thickness: number, inside: number): Tools => {
   const least: readonly Point[] = [
-    { x: -inside - LEAST_NOSE, y: 0 },
-    { x: 0, y: 0 },
-    { x: 0, y: inside + LEAST_NOSE },
-    { x: -inside - LEAST_NOSE, y: inside + LEAST_NOSE },
+    { x: -inside - LEAST_NOSE.deep, y: 0 },
+    { x: -inside, y: 0 },
+    { x: -inside, y: LEAST_NOSE.high },
+    { x: -inside - LEAST_NOSE.deep, y: LEAST_NOSE.high },
   ];
   const raised = raisedNose(brake, thickness) ?? least.map((p) => ({ x: p.x, y: p.y + thickness }));
   const wrapped = rectangle(-inside, -FAR, FAR, thickness + inside);

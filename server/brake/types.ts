@@ -110,7 +110,9 @@ export interface BlockedBend {
 export type Change =
   | { readonly kind: 'flange' | 'leg'; readonly id: string; readonly from: number; readonly to: number }
   | { readonly kind: 'outline'; readonly axis: 'x' | 'y'; readonly by: number }
-  | { readonly kind: 'brake'; readonly property: 'length' | 'jaw' | 'depth' | 'greatest turn'; readonly from: number; readonly to: number };
+  | { readonly kind: 'brake'; readonly property: 'length' | 'jaw' | 'depth' | 'greatest turn'; readonly from: number; readonly to: number }
+  /** The same brake with its nose in fingers of any width. */
+  | { readonly kind: 'fingers' };
 export interface Cost {
   readonly turnOvers: number;
   readonly rotations: number;

@@ -13,12 +13,13 @@ const commands: Readonly<Record<string, { readonly summary: string; readonly loa
   measure: { summary: 'the numbers: blank, bends, mass', load: () => import('./measure.js') },
   pattern: { summary: 'the true-size pattern: .pdf, .svg, .dxf, .png', load: () => import('./pattern.js') },
   compare: { summary: 'what changed between two versions', load: () => import('./compare.js') },
+  plan: { summary: 'the order of the bends on this shop’s brake, or what blocks it', load: () => import('./plan.js') },
   format: { summary: 'tidy files in place', load: () => import('./format.js') },
   explain: { summary: 'the manual’s page for a rule or a word', load: () => import('./explain.js') },
   new: { summary: 'a starting file: panel, section, shop', load: () => import('./new.js') },
   serve: { summary: 'the language server on stdio, for any editor', load: () => import('./serve.js') },
 };
-const notYet = ['plan', 'cut', 'book'];
+const notYet = ['cut', 'book'];
 
 const mainHelp = (): string => {
   const longest = Math.max(...Object.keys(commands).map((name) => name.length));

@@ -1,0 +1,116 @@
+/** A plan in words, in the unit of the part's file. Plain sentences for the terminal, the editor and paper; nothing here draws or prints. */
+import type { BendStep, BlockedBend, Change, ChosenFingers, Obstacle, Plan, Tool } from './types.js';
+
+/** How lengths are said: with the unit. */
+export interface SayWords {
+  readonly say: (mm: number) => string;
+  readonly sayBoth: (a: number, b: number) => readonly [string, string];
+}
+
+export const sayAngle = (turn: number): string => `${Math.round((turn * 1800) / Math.PI) / 10}°`;
+
+/** `top.1` from `face:top.1`, with what it is. */
+const sayFeature = (feature: string): string =>
+  feature.startsWith('bend:') ? `the bend ${feature.slice(5)}` : feature.replace(/^face:/, '');
+const TOOLS: Readonly<Record<Tool, string>> = { nose: 'the nose', beam: 'the beam above the fingers', bed: 'the bed', apron: 'the apron' };
+
+export const sayObstacle = (one: Obstacle, { say, sayBoth }: SayWords): string => {
+  switch (one.kind) {
+    case 'length':
+      return `the bend is ${sayBoth(one.wants, one.has)[0]} long, the brake ${sayBoth(one.wants, one.has)[1]}; a brake at least ${say(one.wants)} long could take it`;
+    case 'thickness': {
+      const practice =
+        one.stainlessPractice === undefined ? '' : `; for stainless many shops allow no more than ${say(one.stainlessPractice)}`;
+      return `the sheet is ${sayBoth(one.has, one.takes)[0]} thick, the brake takes ${sayBoth(one.has, one.takes)[1]} of this metal over this length${practice}`;
+    }
+    case 'turn':
+      return `the leaf would have to turn ${sayAngle(one.wants)}, it stops at ${sayAngle(one.greatest)}`;
+    case 'grip':
+      return one.where === 'leaf'
+        ? `the leaf needs ${sayBoth(one.least, one.reach)[0]} to bear on, there is ${sayBoth(one.least, one.reach)[1]}`
+        : `the clamp needs ${sayBoth(one.least, one.reach)[0]} to hold, there is ${sayBoth(one.least, one.reach)[1]}`;
+    case 'jaw':
+      return `what lies behind the nose is ${sayBoth(one.height, one.opening)[0]} high, the jaw opens ${sayBoth(one.height, one.opening)[1]}`;
+    case 'touch': {
+      const when = one.from < 1e-6 ? 'as soon as it lies in the brake' : `once the leaf has turned ${sayAngle(one.from)}`;
+      const how = Math.abs(one.at - one.from) < 1e-3 ? `by ${say(one.depth)}` : `by ${say(one.depth)} at ${sayAngle(one.at)}`;
+      return `${sayFeature(one.feature)} strikes ${TOOLS[one.tool]} ${when}, ${how}`;
+    }
+    case 'beside':
+      return `${sayFeature(one.feature)} stands beside the bend where ${TOOLS[one.tool]} goes on: there is ${sayBoth(one.clear, one.needs)[0]} of room, the brake is ${Number.isFinite(one.needs) ? sayBoth(one.clear, one.needs)[1] : 'longer'}; it wants fingers`;
+    case 'fingers':
+      return one.best === 0
+        ? `no finger fits in the ${say(one.room)} between what stands beside the bend`
+        : `the fingers that fit in ${say(one.room)} make ${say(one.best)}; ${say(one.gap)} of the bend would lie bare`;
+    case 'depth':
+      return `${sayFeature(one.feature)} stands ${sayBoth(one.height, one.depth)[0]} high beside the fingers, they are ${sayBoth(one.height, one.depth)[1]} deep`;
+    case 'itself':
+      return `${sayFeature(one.a)} strikes ${sayFeature(one.b)} of the part itself once the leaf has turned ${sayAngle(one.from)}`;
+  }
+};
+
+export const sayChange = (change: Change, { say, sayBoth }: SayWords): string => {
+  switch (change.kind) {
+    case 'flange':
+    case 'leg': {
+      const [to, from] = sayBoth(change.to, change.from);
+      return `make ${change.id} ${to} instead of ${from}`;
+    }
+    case 'outline':
+      return `make the ${change.axis === 'x' ? 'width' : 'height'} of the outline ${say(Math.abs(change.by))} ${change.by > 0 ? 'more' : 'less'}`;
+    case 'fingers':
+      return 'a brake of this size whose nose is in fingers';
+    case 'brake':
+      return change.property === 'greatest turn'
+        ? `a brake whose leaf turns ${sayAngle(change.to)}`
+        : `a brake with a ${change.property} of ${say(change.to)} or more`;
+  }
+};
+
+export const sayFingers = (fingers: ChosenFingers, { say }: SayWords): string => {
+  const gap = fingers.gap > 0.05 ? `, ${say(fingers.gap)} of gaps shared out` : '';
+  return `fingers ${fingers.widths.map((width) => say(width)).join(' + ')}${gap}`;
+};
+
+/** What to do for one step, in short sentences. */
+export const sayStep = (step: BendStep, words: SayWords): readonly string[] => {
+  const { say } = words;
+  if (step.make === 'hand') return [`by hand: ${step.bends.join(', ')}`];
+  const handling = [
+    ...(step.turnedOver ? ['turn it over'] : []),
+    ...(step.turnedEndForEnd ? ['turn it end for end'] : []),
+    ...(!step.turnedEndForEnd && Math.abs(step.rotated) > 1e-6 ? [`turn it ${sayAngle(Math.abs(step.rotated))} on the bed`] : []),
+    ...(step.tiltIn ? ['tilt the standing wall in under the nose'] : []),
+    ...(step.fromBack ? ['put it in from the back'] : []),
+    ...(step.hangsOff === undefined
+      ? []
+      : [step.hangsOff === 'both' ? 'let it hang off both ends of the brake' : `let it hang off the ${step.hangsOff} end of the brake`]),
+  ];
+  const held = `${step.clamped?.face} under the nose, face ${step.faceUp ? 'up' : 'down'}, the line ${say(step.swings)} from the free edge`;
+  const set =
+    step.setBy === 'not known' || step.flatten || Math.abs(step.setAngle - step.turn) < 1e-4
+      ? sayAngle(step.setAngle)
+      : `${sayAngle(step.setAngle)} for ${sayAngle(step.turn)}${step.setBy === 'trial' ? ` (trial ${step.trial})` : ''}`;
+  const part = step.toShare < 1 ? ', part-way: it is finished later' : step.fromShare > 0 ? ', finishing it' : '';
+  return [
+    ...handling,
+    held,
+    `set ${set}${part}${step.flatten ? ', then press it down' : ''}`,
+    ...(step.fingers === undefined ? [] : [sayFingers(step.fingers, words)]),
+  ];
+};
+
+/** The bend that stops the part, and why: the reason against the way of holding it with the least against it. */
+export const sayBlocked = (blocked: BlockedBend, words: SayWords): string => {
+  const state = blocked.done.length === 0 ? 'with nothing bent yet' : `with ${blocked.done.join(', ')} bent`;
+  return `${blocked.bend}, ${state}: ${sayObstacle(blocked.main, words)}`;
+};
+
+/** All of it, a line each. */
+export const sayPlan = (plan: Plan, words: SayWords): readonly string[] => [
+  ...(plan.possible
+    ? []
+    : [`No order works on ${plan.brake.name}.`, ...plan.blocked.slice(0, 3).map((blocked) => sayBlocked(blocked, words))]),
+  ...plan.suggestions.map((change) => `Tried, and it would go: ${sayChange(change, words)}.`),
+  ...plan.steps.map((step) => `${step.number}  ${step.bends.join(', ')}: ${sayStep(step, words).join('; ')}`),
+];

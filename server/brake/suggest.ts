@@ -1,0 +1,216 @@
+/** The smallest changes that would free a part that can't be bent: each is laid out and planned anew before it is offered. */
+import { layOut } from '../blank/index.js';
+import type { EdgeChain, Panel, Section } from '../model/part.js';
+import type { Brake } from '../model/shop.js';
+import { planOn } from './plan.js';
+import type { Change, Obstacle, Plan } from './types.js';
+
+/** Plans made at most in looking for changes. */
+const MOST_TRIES = 150;
+/** Sizes tried against what is written, rising away from it; between the last that fails and the first that works the least change is then found. */
+const SHORTER = [0.9, 0.75, 0.55, 0.35];
+const LONGER = [1.1, 1.3, 1.7, 2.5];
+const HALVINGS = 5;
+/** Offered at most. */
+const OFFERED = 3;
+/** Lengths are offered in whole steps of this, mm. */
+const STEP = 0.5;
+
+interface Size {
+  readonly kind: 'flange' | 'leg';
+  readonly ids: readonly string[];
+  readonly length: number;
+}
+interface Offer {
+  readonly change: Change;
+  /** Change against the size, for which is smallest. */
+  readonly share: number;
+}
+
+/**
+ * Changes that free a part, smallest first.
+ *
+ * @returns at most three; none when the plan is possible or nothing that was tried frees it
+ */
+export const suggestChanges = (part: Panel | Section, plan: Plan): readonly Change[] => {
+  if (plan.possible) return [];
+  const sheet = part.sheet?.value;
+  if (sheet === undefined) return [];
+  let tries = 0;
+  const works = (changed: Panel | Section, brake: Brake): boolean => {
+    if (tries >= MOST_TRIES) return false;
+    tries++;
+    const { blank } = layOut(changed);
+    return blank !== undefined && planOn(brake, { blank, sheet, trials: part.trials }, false).plan.possible;
+  };
+  const offers: Offer[] = [];
+
+  for (const brake of brakesThatMight(plan)) if (works(part, brake.brake)) offers.push({ change: brake.change, share: 0 });
+  if (offers.length === 0) {
+    const concerned = featuresOf(plan);
+    for (const size of sizesOf(part)) {
+      if (!size.ids.some((id) => concerned.has(id))) continue;
+      for (const shares of [SHORTER, LONGER]) {
+        const to = leastThatWorks(size.length, shares, (length) => works(withLength(part, size, length), plan.brake));
+        if (to === undefined) continue;
+        const change: Change = { kind: size.kind, id: size.ids.join(', '), from: size.length, to };
+        offers.push({ change, share: Math.abs(to - size.length) / size.length });
+      }
+    }
+    if (part.kind === 'panel' && part.outline?.rectangle === true) {
+      for (const axis of ['x', 'y'] as const) {
+        const size = spanOf(part, axis);
+        for (const shares of [LONGER, SHORTER]) {
+          const to = leastThatWorks(size, shares, (length) => works(withOutline(part, axis, length - size), plan.brake));
+          if (to !== undefined) offers.push({ change: { kind: 'outline', axis, by: to - size }, share: Math.abs(to - size) / size });
+        }
+      }
+    }
+  }
+  return offers
+    .sort((a, b) => a.share - b.share)
+    .slice(0, OFFERED)
+    .map(({ change }) => change);
+};
+
+const leastThatWorks = (size: number, shares: readonly number[], works: (size: number) => boolean): number | undefined => {
+  let fails = size;
+  for (const share of shares) {
+    let good = rounded(size * share, share);
+    if (!works(good)) {
+      fails = good;
+      continue;
+    }
+    for (let i = 0; i < HALVINGS && Math.abs(good - fails) > STEP; i++) {
+      const middle = rounded((good + fails) / 2, share);
+      if (middle === good || middle === fails) break;
+      if (works(middle)) good = middle;
+      else fails = middle;
+    }
+    return good;
+  }
+  return undefined;
+};
+const rounded = (length: number, share: number): number => (share < 1 ? Math.floor(length / STEP) : Math.ceil(length / STEP)) * STEP;
+
+/** What of the machine stops a bend whatever the part's sizes, as a machine that would take it. */
+const brakesThatMight = (plan: Plan): readonly { readonly brake: Brake; readonly change: Change }[] => {
+  const all = plan.blocked.flatMap(({ tried }) => tried.flatMap(({ obstacles }) => obstacles));
+  const most = <K extends Obstacle['kind']>(kind: K, of: (one: Extract<Obstacle, { kind: K }>) => number): number =>
+    Math.max(0, ...all.filter((one): one is Extract<Obstacle, { kind: K }> => one.kind === kind).map(of));
+  const { brake } = plan;
+  const found: { readonly brake: Brake; readonly change: Change }[] = [];
+  const [length, turn, jaw, depth] = [
+    most('length', (one) => one.wants),
+    most('turn', (one) => one.wants),
+    most('jaw', (one) => one.height),
+    most('depth', (one) => one.height),
+  ];
+  if (length > 0 && brake.length !== undefined)
+    found.push({ brake: { ...brake, length }, change: { kind: 'brake', property: 'length', from: brake.length, to: length } });
+  if (turn > 0 && brake.greatestTurn !== undefined)
+    found.push({
+      brake: { ...brake, greatestTurn: turn },
+      change: { kind: 'brake', property: 'greatest turn', from: brake.greatestTurn, to: turn },
+    });
+  if (jaw > 0 && brake.jaw !== undefined)
+    found.push({ brake: { ...brake, jaw }, change: { kind: 'brake', property: 'jaw', from: brake.jaw, to: jaw } });
+  if (depth > 0 && brake.depth !== undefined)
+    found.push({ brake: { ...brake, depth }, change: { kind: 'brake', property: 'depth', from: brake.depth, to: depth } });
+  if (brake.type === 'leaf' && all.some((one) => one.kind === 'beside'))
+    found.push({ brake: { ...brake, type: 'fingers', fingers: ANY_WIDTH }, change: { kind: 'fingers' } });
+  return found;
+};
+
+/** Fingers that make up any length to 10 mm, so that no bend is refused for the want of one. */
+const ANY_WIDTH: readonly number[] = [10, 20, 40, 80, 160, 320, 640, 1280];
+
+/** Faces that have a part in what blocks it. */
+const featuresOf = (plan: Plan): ReadonlySet<string> => {
+  const found = new Set<string>();
+  const bends = new Map(plan.blank.bends.map((bend) => [bend.id, bend]));
+  const add = (id: string): void => {
+    found.add(id);
+    const bend = bends.get(id);
+    if (bend !== undefined) found.add(bend.parent).add(bend.child);
+  };
+  for (const { bend, tried } of plan.blocked.slice(0, 4)) {
+    add(bend);
+    for (const { obstacles } of tried) {
+      for (const one of obstacles) {
+        if (one.kind === 'touch' || one.kind === 'beside' || one.kind === 'depth') add(one.feature.slice(5));
+        if (one.kind === 'itself') for (const feature of [one.a, one.b]) add(feature.slice(5));
+      }
+    }
+  }
+  return found;
+};
+
+/** Lengths that may be changed; those that are alike, also together. */
+const sizesOf = (part: Panel | Section): readonly Size[] => {
+  const single: Size[] = [];
+  if (part.kind === 'section') {
+    let leg = 0;
+    for (const step of part.steps) {
+      if (step.kind !== 'leg') continue;
+      leg++;
+      single.push({ kind: 'leg', ids: [`leg.${leg}`, ...(step.name === undefined ? [] : [step.name])], length: step.length });
+    }
+  } else {
+    const gather = (chains: readonly EdgeChain[]): void => {
+      for (const chain of chains) {
+        for (const step of chain.steps) {
+          if (step.kind !== 'flange') continue;
+          single.push({ kind: 'flange', ids: [step.id], length: step.length });
+          gather(step.edges);
+        }
+      }
+    };
+    gather(part.edges);
+  }
+  const byLength = new Map<number, Size>();
+  for (const size of single) {
+    const before = byLength.get(size.length);
+    byLength.set(size.length, before === undefined ? size : { ...size, ids: [...before.ids, ...size.ids] });
+  }
+  const together = [...byLength.values()].filter((size) => !single.some((one) => one.ids.join() === size.ids.join()));
+  return [...single, ...together];
+};
+
+const withLength = (part: Panel | Section, size: Size, length: number): Panel | Section => {
+  if (part.kind === 'section') {
+    let leg = 0;
+    const steps = part.steps.map((step) => {
+      if (step.kind !== 'leg') return step;
+      leg++;
+      return size.ids.includes(`leg.${leg}`) ? { ...step, length } : step;
+    });
+    return { ...part, steps };
+  }
+  const changed = (chains: readonly EdgeChain[]): readonly EdgeChain[] =>
+    chains.map((chain) => ({
+      ...chain,
+      steps: chain.steps.map((step) =>
+        step.kind === 'flange' ? { ...step, length: size.ids.includes(step.id) ? length : step.length, edges: changed(step.edges) } : step,
+      ),
+    }));
+  return { ...part, edges: changed(part.edges) };
+};
+
+const spanOf = (part: Panel, axis: 'x' | 'y'): number => {
+  const places = part.outline?.edges.map(({ to }) => to[axis]) ?? [];
+  return Math.max(...places) - Math.min(...places);
+};
+/** The rectangle made wider or higher; what is cut in it stays where it is, which bending does not ask about. */
+const withOutline = (part: Panel, axis: 'x' | 'y', by: number): Panel => {
+  if (part.outline === undefined) return part;
+  const places = part.outline.edges.map(({ to }) => to[axis]);
+  const middle = (Math.max(...places) + Math.min(...places)) / 2;
+  const moved = <P extends { readonly x: number; readonly y: number }>(p: P): P => (p[axis] > middle ? { ...p, [axis]: p[axis] + by } : p);
+  const { start, edges } = part.outline;
+  return {
+    ...part,
+    cuts: [],
+    outline: { ...part.outline, start: moved(start), edges: edges.map((edge) => ({ ...edge, to: moved(edge.to) })) },
+  };
+};

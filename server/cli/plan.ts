@@ -1,0 +1,100 @@
+/** `planish plan FILE [PART]`: the order of the bends on this shop's brake, step by step, or what blocks it. */
+import { parseArgs } from 'node:util';
+import { bendingReport, planBending, sayBlocked, sayChange, sayStep, withSuggestions } from '../brake/index.js';
+import { sayBothLengths, sayLength } from '../model/display.js';
+import { oneFile, shownPath } from './files.js';
+import { callError, exit, type Io } from './io.js';
+import { chosenParts } from './measure.js';
+import { openProjects } from './projects.js';
+import { colours, wrapped } from './words.js';
+
+export const help = `planish plan FILE [PART]
+
+The order in which the bends of each part are made on this shop's brake: which
+side goes under the nose, which face is up, how far to set the leaf. Where no
+order works: which bend is stopped by what, and the smallest change that was
+tried and frees it.
+
+  --json   for programs: mm and degrees
+
+The exit code is 1 when a part can't be bent here.
+`;
+
+export const run = async (argv: readonly string[], io: Io): Promise<number> => {
+  const { values, positionals } = parseArgs({
+    args: [...argv],
+    allowPositionals: true,
+    options: { json: { type: 'boolean', default: false } },
+  });
+  const [path, wanted, ...rest] = positionals;
+  if (path === undefined || rest.length > 0) throw callError('plan wants one file, and a part of it if you like: planish plan FILE [PART]');
+  const projects = openProjects(io);
+  const file = oneFile(path, io);
+  const shown = shownPath(file, io);
+  const project = projects.of(file);
+  const results = chosenParts(project.parts(file), wanted, shown);
+  const { units } = project.model(file);
+  const words = {
+    say: (mm: number) => sayLength(mm, units),
+    sayBoth: (a: number, b: number) => sayBothLengths(a, b, units),
+  };
+  const plans = results.map(({ part, blank }) => {
+    if ((part.kind !== 'panel' && part.kind !== 'section') || blank.blank === undefined)
+      return { part, planned: undefined, laidOut: false, bends: 0 };
+    const planned = planBending(part, blank.blank);
+    return {
+      part,
+      planned: planned === undefined ? undefined : withSuggestions(part, planned),
+      laidOut: true,
+      bends: blank.blank.bends.length,
+    };
+  });
+  const stopped = plans.some(({ planned }) => planned?.plan.possible === false);
+  if (values.json) {
+    const parts = plans.map(({ part, planned }) => ({
+      name: part.name,
+      kind: part.kind,
+      ...(planned === undefined ? {} : { bending: bendingReport(planned.plan) }),
+    }));
+    io.write(`${JSON.stringify({ schema: 1, file: shown, parts }, undefined, 2)}\n`);
+    return stopped ? exit.findings : exit.fine;
+  }
+  const paint = colours(io);
+  const line = (text: string, indent = '  '): void => io.write(`${indent}${wrapped(text, io.columns - indent.length, `${indent}   `)}\n`);
+  if (plans.length === 0) io.write(`There is no part in ${shown}.\n`);
+  for (const { part, planned, laidOut, bends } of plans) {
+    if (planned === undefined) {
+      const why = !laidOut ? 'no blank could be laid out' : bends === 0 ? 'nothing to bend' : 'no brake described';
+      io.write(`${paint.bold(part.name)}: ${why}\n\n`);
+      continue;
+    }
+    const { plan } = planned;
+    io.write(`${paint.bold(part.name)}, on ${plan.brake.name}${plan.possible ? '' : ': no order works'}\n`);
+    if (!plan.possible) {
+      for (const blocked of plan.blocked.slice(0, 3)) line(sayBlocked(blocked, words));
+      for (const change of plan.suggestions) line(`Tried, and it goes: ${sayChange(change, words)}.`);
+      if (plan.suggestions.length === 0) line('No single change of a length that was tried frees it.');
+    }
+    if (plan.preBent !== undefined) line(`${plan.preBent} is made in two goes, since nothing else works.`);
+    for (const step of plan.steps) {
+      line(`${String(step.number).padStart(2)}  ${paint.bold(step.bends.join(', '))}`);
+      for (const text of sayStep(step, words)) line(text, '      ');
+    }
+    const { cost, best } = plan;
+    if (cost !== undefined)
+      line(
+        `Turned over ${times(cost.turnOvers)}, turned on the bed ${times(cost.rotations)}${best ? '' : '; too many bends to weigh all orders: this is one that works'}.`,
+      );
+    if (plan.steps.some(({ markOffset }) => markOffset > 0))
+      line('The line is the one to scribe: it lies under the nose’s edge, one inside radius from the bend’s tangent on the clamped side.');
+    if (plan.stainless !== undefined)
+      line(
+        `Stainless: by strength the brake takes ${words.say(plan.stainless.takes)}; many shops allow ${words.say(plan.stainless.practice)}.`,
+      );
+    for (const text of plan.notChecked) line(`Not checked: ${text}.`);
+    io.write('\n');
+  }
+  return stopped ? exit.findings : exit.fine;
+};
+
+const times = (count: number): string => (count === 0 ? 'never' : count === 1 ? 'once' : count === 2 ? 'twice' : `${count} times`);
