@@ -149,6 +149,7 @@ const partSums = (ask: Ask, statement: Statement, offset: number): readonly stri
     const copies = beadsOfStatement(placed, statement.span);
     return copies.length === 0 ? [] : [beadSums(ask, copies)];
   }
+  if (word === 'tip' || word === 'cross_break' || word === 'dimple') return otherWorkSums(ask, placed, statement.span);
   if (word === 'load') return loadSums(ask, placed, statement.span);
   // A relief that nobody wrote is put down to the outline whose corner it stands at.
   return word === 'corner' || word === 'outline' ? reliefHovers(ask, placed, statement) : [];
@@ -172,6 +173,45 @@ const bendSums = (ask: Ask, bend: BendLine): string =>
     `setback ${bendSumOf(ask, bend.setback)}, deduction ${bendSumOf(ask, bend.deduction)}`,
     `Source: ${plain(bend.source)}`,
   ].join('  \n');
+
+/** What a tipped edge, a cross-break or a pressed hole takes and asks of the metal. */
+const otherWorkSums = (ask: Ask, placed: PlacedPart, span: Span): readonly string[] => {
+  const { beads } = placed.result;
+  const here = (one: { readonly span: Span }): boolean => one.span.start + placed.start === span.start;
+  const tips = (beads?.tips ?? [])
+    .filter(here)
+    .flatMap(({ edges }) =>
+      edges.map(({ edge, work }) =>
+        [
+          `**${plain(edge)}**`,
+          ...(work === undefined
+            ? []
+            : [
+                `cut ${bendSumOf(ask, work.sums.added)} larger than the finished edge, inside radius ${sayLength(ask, work.inside)}`,
+                ...(work.strain === undefined
+                  ? []
+                  : [`${work.strain.strain < 0 ? 'shrinks' : 'stretches'} by ${percent(Math.abs(work.strain.strain))} at its cut edge`]),
+                ...work.notes.map(plain),
+              ]),
+        ].join('  \n'),
+      ),
+    );
+  const breaks = (beads?.crossBreaks ?? []).filter(here).map(({ work }) => work.notes.map(plain).join('  \n'));
+  const rims = (beads?.dimples ?? [])
+    .filter(here)
+    .slice(0, 1)
+    .flatMap(({ work }) =>
+      work === undefined
+        ? ['how deep is not said, so the rim is as its dies leave it']
+        : [
+            [
+              `pressed ${sayLength(ask, work.pressedDiameter)} wide inside, flat again at ${sayLength(ask, work.footDiameter)}; its rim stretches by ${percent(work.strain)}`,
+              ...work.notes.map(plain),
+            ].join('  \n'),
+          ],
+    );
+  return [...tips, ...breaks, ...rims].filter((said) => said !== '');
+};
 
 /** How far the panel gives under this load, against flat and against one bead more or fewer, and where that stops holding. */
 const loadSums = (ask: Ask, placed: PlacedPart, span: Span): readonly string[] => {

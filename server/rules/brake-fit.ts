@@ -94,7 +94,8 @@ const faultsOf = (
   if (takes !== undefined && brake.capacity !== undefined && ready.blank.thickness > takes + lengthTolerance) {
     faults.push({ kind: 'thickness', takes, has: ready.blank.thickness, asRated: takes === brake.capacity.thickness });
   }
-  if (brake.greatestTurn !== undefined && bend.turn > brake.greatestTurn + angleTolerance) {
+  // A hem is begun on the brake and then closed flat in it or with the mallet, so it may turn further than the leaf does.
+  if (bend.make !== 'hem' && brake.greatestTurn !== undefined && bend.turn > brake.greatestTurn + angleTolerance) {
     faults.push({ kind: 'turn', greatest: brake.greatestTurn, turn: bend.turn });
   }
   return faults;
@@ -107,6 +108,8 @@ export const blockedBends = (ready: LaidOut): readonly BlockedBend[] => {
   const reachBeside = reachOf(ready);
   const blocked: BlockedBend[] = [];
   for (const bend of ready.blank.bends) {
+    // Curls and large rolls are made over a wire, a pipe or in the slip rolls.
+    if (bend.make === 'curl' || bend.make === 'roll') continue;
     let best: BlockedBend | undefined;
     for (const brake of brakes) {
       const faults = faultsOf(brake, bend, ready, reachBeside);

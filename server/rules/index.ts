@@ -13,6 +13,7 @@ import { beadStrainsTooMuch } from './bead-strains-too-much.js';
 import { beadTooDeepForOnePass } from './bead-too-deep-for-one-pass.js';
 import { beadCrossesAHole, beadTooNearABend, beadTooNearAHole, beadTooNearAnEdge, beadTooNearAnother } from './bead-too-near.js';
 import { beadTurnTooTight } from './bead-turn-too-tight.js';
+import { bendGrainAlong } from './bend-grain-along.js';
 import { bendHoleTooNear } from './bend-hole-too-near.js';
 import { bendRadiusTooTight } from './bend-radius-too-tight.js';
 import { bendSlotTooNear } from './bend-slot-too-near.js';
@@ -21,9 +22,13 @@ import { blockedBends } from './brake-fit.js';
 import { brakeFlangeTooShort } from './brake-flange-too-short.js';
 import { brakeTooThick } from './brake-too-thick.js';
 import { brakeTurnTooGreat } from './brake-turn-too-great.js';
+import { cornerNotchTooSmall } from './corner-notch-too-small.js';
 import { cutsInPlace } from './cuts-in-place.js';
 import { dimpleTooDeep } from './dimple-too-deep.js';
 import { dimpleTooNear } from './dimple-too-near.js';
+import { hemCurlTooNearABend, hemCurlTooTight } from './hem-curl.js';
+import { hemTooShallow } from './hem-too-shallow.js';
+import { hemTeardropNeeded, hemTooTight } from './hem-too-tight.js';
 import { holeCrossesABend } from './hole-crosses-a-bend.js';
 import { holeOutsideItsFace } from './hole-outside-its-face.js';
 import { holeTooNearAnEdge } from './hole-too-near-an-edge.js';
@@ -38,6 +43,7 @@ import { sheetBlankTooLarge } from './sheet-blank-too-large.js';
 import { sheetMissing } from './sheet-missing.js';
 import { spokenElsewhere } from './spoken/index.js';
 import { laidOut, nothingSaid } from './subject.js';
+import { tipNarrowerThanItsBend } from './tip-narrower-than-its-bend.js';
 import { tipStrainsTooMuch } from './tip-strains-too-much.js';
 
 export type { Question, Rule } from './rule.js';
@@ -56,6 +62,7 @@ const checked: readonly Rule[] = [
   beadTooNearAnEdge,
   beadTooNearAnother,
   beadTurnTooTight,
+  bendGrainAlong,
   bendHoleTooNear,
   bendRadiusTooTight,
   bendSlotTooNear,
@@ -63,8 +70,14 @@ const checked: readonly Rule[] = [
   brakeFlangeTooShort,
   brakeTooThick,
   brakeTurnTooGreat,
+  cornerNotchTooSmall,
   dimpleTooDeep,
   dimpleTooNear,
+  hemCurlTooNearABend,
+  hemCurlTooTight,
+  hemTeardropNeeded,
+  hemTooShallow,
+  hemTooTight,
   holeCrossesABend,
   holeOutsideItsFace,
   holeTooNearAnEdge,
@@ -76,6 +89,7 @@ const checked: readonly Rule[] = [
   shapeMissing,
   sheetBlankTooLarge,
   sheetMissing,
+  tipNarrowerThanItsBend,
   tipStrainsTooMuch,
 ];
 

@@ -2,17 +2,18 @@
  * What roller work adds to the drawing of a blank: the beads as they lie in the finished sheet, the roller's frame where it asks most, how far this throat
  * reaches, and edges that have to be trimmed; or, on the sheet as it is cut, the lines to be marked for rolling. Blank coordinates, mm, y up.
  */
-import type { BeadResult, Bow, Path, Reach, WorkedBead } from '../bead/types.js';
+import type { BeadResult, Bow, Path, Reach, TippedEdge, WorkedBead, WorkedTip } from '../bead/types.js';
 import { sayBendSum, sayLengthBare, saySize } from '../model/display.js';
 import type { Direction } from '../model/part.js';
 import { apart } from '../shape/arcs.js';
 import type { Move, Point } from '../shape/path.js';
-import type { Area, DisplayOptions, Drawing, Feature, LineLabel, Stroke } from './drawing.js';
+import type { Area, DisplayOptions, Drawing, Feature, LineLabel, SpotLabel, Stroke } from './drawing.js';
+import { alongArc } from './extent.js';
 
 /** The parts of a drawing that roller work adds to. */
-export type Additions = Pick<Drawing, 'areas' | 'strokes' | 'features' | 'lineLabels' | 'measures' | 'beyond'>;
+export type Additions = Pick<Drawing, 'areas' | 'strokes' | 'features' | 'lineLabels' | 'spotLabels' | 'measures' | 'beyond'>;
 
-export const nothingAdded: Additions = { areas: [], strokes: [], features: [], lineLabels: [], measures: [], beyond: [] };
+export const nothingAdded: Additions = { areas: [], strokes: [], features: [], lineLabels: [], spotLabels: [], measures: [], beyond: [] };
 
 /** A bow below this is not worth a line, mm. Common practice, no source. */
 const hair = 1;
@@ -166,6 +167,7 @@ const drawnReach = (bead: WorkedBead, reach: Reach, options: DisplayOptions): Ad
       },
     ],
     lineLabels: [],
+    spotLabels: [],
     measures: [{ feature, from: worst.at, to: end, text: words, fault: !reach.fits }],
     beyond: [a, b, c, d, end],
   };
@@ -215,9 +217,22 @@ const joined = (all: readonly Additions[]): Additions => ({
   strokes: all.flatMap(({ strokes }) => strokes),
   features: all.flatMap(({ features }) => features),
   lineLabels: all.flatMap(({ lineLabels }) => lineLabels),
+  spotLabels: all.flatMap(({ spotLabels }) => spotLabels),
   measures: all.flatMap(({ measures }) => measures),
   beyond: all.flatMap(({ beyond }) => beyond),
 });
+
+/** Beads without a straight to write along: beside the middle of their path. */
+const roundLabels = (beads: readonly WorkedBead[]): readonly SpotLabel[] =>
+  beads.flatMap((bead): readonly SpotLabel[] => {
+    const path = bead.middle[0];
+    const index = path === undefined ? 0 : Math.floor((path.moves.length - 1) / 2);
+    const move = path?.moves[index];
+    if (path === undefined || move === undefined || longestStraight(bead.tracks.map((track) => track.path)) !== undefined) return [];
+    const from = path.moves[index - 1]?.to ?? path.start;
+    const at = move.kind === 'arc' ? alongArc(from, move, 0.5) : move.to;
+    return [{ feature: beadFeature(bead.id), at, clear: bead.width / 2, text: `${bead.id}  ${bead.direction}` }];
+  });
 
 /** One label for all copies of a bead: `rib.1 … rib.5  up  half_round_3_8`. */
 const labelsOf = (beads: readonly WorkedBead[]): readonly LineLabel[] => {
@@ -240,6 +255,21 @@ const labelsOf = (beads: readonly WorkedBead[]): readonly LineLabel[] => {
     return [label];
   });
 };
+
+/** The outline runs anticlockwise, so the sheet that a tip takes lies to the right of its edge. */
+const cutEdge = (edge: TippedEdge): Path => besidePath(edge.path, -(edge.work?.sums.added ?? 0));
+const pointsOf = ({ start, moves }: Path): readonly Point[] => [start, ...moves.map(({ to }) => to)];
+const tipTitle = (tip: WorkedTip, options: DisplayOptions): string =>
+  [
+    `${tip.id}: edge tipped ${tip.direction}, ${bare(tip.width, options)} wide`,
+    ...tip.edges.flatMap(({ edge, work }) =>
+      work === undefined
+        ? []
+        : [
+            `${edge} is cut ${sayBendSum(work.sums.added, options.unit)} larger${work.strain === undefined ? '' : ` and ${work.strain.strain < 0 ? 'shrinks' : 'stretches'} by ${percent(Math.abs(work.strain.strain))}`}`,
+          ],
+    ),
+  ].join('; ');
 
 const otherWork = (result: BeadResult, options: DisplayOptions): Additions =>
   joined([
@@ -267,14 +297,12 @@ const otherWork = (result: BeadResult, options: DisplayOptions): Additions =>
       const feature = `tip:${tip.id}`;
       return {
         ...nothingAdded,
-        strokes: tip.edges.map(
-          (edge): Stroke => ({
-            layer: tip.direction === 'up' ? 'bend_up' : 'bend_down',
-            feature,
-            geometry: { kind: 'path', path: edge.path },
-          }),
-        ),
-        features: [{ id: feature, title: `${tip.id}: edge tipped ${tip.direction}, ${bare(tip.width, options)} wide`, span: tip.span }],
+        strokes: tip.edges.flatMap((edge): readonly Stroke[] => [
+          { layer: 'rough_cut', feature, geometry: { kind: 'path', path: cutEdge(edge) } },
+          { layer: tip.direction === 'up' ? 'bend_up' : 'bend_down', feature, geometry: { kind: 'path', path: edge.path } },
+        ]),
+        features: [{ id: feature, title: tipTitle(tip, options), span: tip.span }],
+        beyond: tip.edges.flatMap((edge) => pointsOf(cutEdge(edge))),
       };
     }),
   ]);
@@ -287,6 +315,7 @@ export const drawnBeads = (result: BeadResult, options: DisplayOptions): Additio
     strokes: [...beads.flatMap(bodyOf), ...beads.flatMap(linesOf)],
     features: beads.map((bead) => ({ id: beadFeature(bead.id), title: beadTitle(bead, options), span: bead.span })),
     lineLabels: labelsOf(beads),
+    spotLabels: roundLabels(beads),
   };
   const first = beads[0];
   return joined([
@@ -299,6 +328,39 @@ export const drawnBeads = (result: BeadResult, options: DisplayOptions): Additio
   ]);
 };
 
+/** A path moved without turning. */
+const shiftedPath = ({ start, moves, closed }: Path, by: Point): Path => {
+  const put = (p: Point): Point => ({ x: p.x + by.x, y: p.y + by.y });
+  return {
+    start: put(start),
+    moves: moves.map(
+      (move): Move => (move.kind === 'line' ? { ...move, to: put(move.to) } : { ...move, to: put(move.to), centre: put(move.centre) }),
+    ),
+    closed,
+  };
+};
+
+/** Lines of tipped edges and cross-breaks on the sheet as it is cut, each with the way its sheet turns. */
+export const otherMarks = ({
+  tips,
+  crossBreaks,
+  drawIn,
+}: BeadResult): readonly { readonly feature: string; readonly direction: Direction; readonly path: Path }[] => {
+  const by = drawIn?.shift ?? { x: 0, y: 0 };
+  return [
+    ...tips.flatMap((tip) =>
+      tip.edges.map((edge) => ({ feature: `tip:${tip.id}`, direction: tip.direction, path: shiftedPath(edge.path, by) })),
+    ),
+    ...crossBreaks.flatMap((one, index) =>
+      one.lines.map(([from, to]) => ({
+        feature: `cross_break:${index + 1}`,
+        direction: one.direction,
+        path: shiftedPath({ start: from, moves: [{ kind: 'line', to }], closed: false }, by),
+      })),
+    ),
+  ];
+};
+
 /** On the sheet as it is cut: the middles of the tracks, where they are marked before rolling. */
 export const markedBeads = (result: BeadResult, options: DisplayOptions): Additions => {
   const { beads, drawIn } = result;
@@ -306,11 +368,20 @@ export const markedBeads = (result: BeadResult, options: DisplayOptions): Additi
   const marks = drawIn?.marks ?? [];
   return {
     ...nothingAdded,
-    strokes: marks.flatMap(({ track, path }): readonly Stroke[] => {
-      const bead = owner.get(track);
-      if (bead === undefined) return [];
-      return [{ layer: centre(bead.direction), feature: beadFeature(bead.id), geometry: { kind: 'path', path } }];
-    }),
+    strokes: [
+      ...marks.flatMap(({ track, path }): readonly Stroke[] => {
+        const bead = owner.get(track);
+        if (bead === undefined) return [];
+        return [{ layer: centre(bead.direction), feature: beadFeature(bead.id), geometry: { kind: 'path', path } }];
+      }),
+      ...otherMarks(result).map(
+        ({ feature, direction, path }): Stroke => ({
+          layer: direction === 'up' ? 'bend_up' : 'bend_down',
+          feature,
+          geometry: { kind: 'path', path },
+        }),
+      ),
+    ],
     features: beads.map((bead) => ({ id: beadFeature(bead.id), title: beadTitle(bead, options), span: bead.span })),
     lineLabels: marks.flatMap(({ track, path }): readonly LineLabel[] => {
       const bead = owner.get(track);

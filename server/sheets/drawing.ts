@@ -315,7 +315,7 @@ export const drawBlank = (part: Part, blank: Blank, options: DisplayOptions): Dr
       ),
       ...rolled.lineLabels,
     ],
-    spotLabels: holeLabels(part, blank, options),
+    spotLabels: [...holeLabels(part, blank, options), ...rolled.spotLabels],
     measures: rolled.measures,
     beyond: rolled.beyond,
   };

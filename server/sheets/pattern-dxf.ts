@@ -8,6 +8,7 @@ import type { Blank } from '../blank/types.js';
 import { sayThickness } from '../model/display.js';
 import type { Part } from '../model/part.js';
 import type { Loop, Move, Point } from '../shape/path.js';
+import { otherMarks } from './bead-drawing.js';
 import { boxOfLoop, startOf, sweepOf } from './extent.js';
 
 type Pair = readonly [code: number, value: string];
@@ -177,9 +178,12 @@ const polyline = (layer: string, path: Path): readonly Pair[] => {
 
 const beadEntities = (beads: BeadResult | undefined): readonly Pair[] => {
   const directions = new Map((beads?.beads ?? []).flatMap((bead) => bead.tracks.map((track) => [track.id, bead.direction] as const)));
-  return (beads?.drawIn?.marks ?? []).flatMap(({ track, path }) =>
+  const others = beads === undefined ? [] : otherMarks(beads);
+  const bent = others.flatMap(({ direction, path }) => polyline(direction === 'up' ? 'bend_up' : 'bend_down', path));
+  const rolled = (beads?.drawIn?.marks ?? []).flatMap(({ track, path }) =>
     polyline(directions.get(track) === 'down' ? 'bead_down' : 'bead_up', path),
   );
+  return [...rolled, ...bent];
 };
 
 const closedPolyline = (layer: string, loop: Loop): readonly Pair[] => {

@@ -109,10 +109,13 @@ describe('beads beside one another', () => {
 describe('a tipped edge', () => {
   const guard = (width: string): string =>
     `panel guard {\n  sheet crs_18\n  outline { from (0, 0)  right 12 as bottom  arc out to (0, 0) radius 6 as crown }\n  tip crown width ${width} up die tip_4\n}\n`;
-  test('on a round curve may shrink by 5 %: 1/4 in on 6 in is 4.2 %, 3/8 in is 6.3 %', () => {
-    expect(naming(metal + guard('1/4'))).toEqual([]);
+  // The cut edge lay about its width outside the curve before: 3/16 in on 6 in is some 3 %, 3/8 in some 6 %.
+  test('on a round curve puckers beyond 3 % of shrink', () => {
+    expect(naming(metal + guard('3/16'))).toEqual([]);
     expect(saying(metal + guard('3/8'))).toEqual([
-      expect.stringMatching(/^3\/8 \| warning tip\/strains-too-much: the tipped crown has to shrink by 6\.\d %/),
+      expect.stringMatching(
+        /^3\/8 \| warning tip\/strains-too-much: the tipped crown has to shrink by [456](\.\d)? % on its radius of 6 in, and 3 % goes without puckers: on this curve a tip .* wide would do/,
+      ),
     ]);
   });
 });
