@@ -1,6 +1,6 @@
 /** Who rolls what when: runs of tracks as jobs, put in order, each with how the sheet and the rolls lie. */
 import { pointInLoop } from '../shape/inside.js';
-import { boundingBox } from '../shape/loops.js';
+import { boundingBox, signedArea } from '../shape/loops.js';
 import type { Loop, Point } from '../shape/path.js';
 import { bestOrder, type Order, type OrderJob, type SetUp } from './order.js';
 import { endOf, pathLength } from './path.js';
@@ -71,14 +71,16 @@ const setUpOf = ({ bead, track, roller }: RunJob, side: FrameSide): SetUp => ({
   faceUp: bead.direction === 'up',
 });
 
+/** Tracks that lie within a closed one. Of two rings the smaller only, so that no two wait for each other. */
 const enclosedBy = (runs: readonly RunJob[], outer: RunJob): readonly number[] => {
   const { path } = outer.track;
   if (!path.closed) return [];
-  return runs.flatMap((job, i) =>
-    job.track.id !== outer.track.id && pointInLoop(job.track.path.start, path.moves) && pointInLoop(endOf(job.track.path), path.moves)
-      ? [i]
-      : [],
-  );
+  const room = Math.abs(signedArea(path.moves));
+  return runs.flatMap(({ track }, i) => {
+    const smaller = !track.path.closed || Math.abs(signedArea(track.path.moves)) < room - 1e-6;
+    const within = smaller && pointInLoop(track.path.start, path.moves) && pointInLoop(endOf(track.path), path.moves);
+    return within && track.id !== outer.track.id ? [i] : [];
+  });
 };
 
 /**
