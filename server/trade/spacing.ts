@@ -12,6 +12,8 @@ const GUIDELINE = 'sheet-metal design guideline (DRM Associates)';
  * bent leg, and that face stands R beyond the tangent line; counted from the tangent line it holds for any angle. Variants say 2 T or 3 T.
  */
 export const holeToBend = (thickness: number): Spacing => ({ distance: 2.5 * thickness, source: MEMORY });
+/** Edge of a hole to where a curl or a hem begins: its inside radius + T. */
+export const holeToCurl = (thickness: number, radius: number): Spacing => ({ distance: radius + thickness, source: GUIDELINE });
 /** Edge of a slot to the tangent line of a bend, measured in the flat: 4 T (the guidelines' 4 T + R from the inside face of the bent leg). */
 export const slotToBend = (thickness: number): Spacing => ({ distance: 4 * thickness, source: MEMORY });
 /** Edge of one hole to the edge of the next: 2 T. */

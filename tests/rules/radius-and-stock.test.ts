@@ -13,7 +13,11 @@ describe('the tightest inside radius', () => {
     ['thickness 1.2  bend radius 1.5 k 0.42', 'edge top { flange 20 up }', ['bend/radius-too-tight']],
     ['thickness 1.2  bend radius 1.6 k 0.42', 'edge top { flange 20 up 130 }', ['bend/radius-too-tight']],
     ['thickness 1.2  bend radius 2.5 k 0.42', 'edge top { flange 20 up 130 }', []],
-    ['thickness 1.2  bend radius 1.6 k 0.42', 'grain along x  edge top { flange 20 up }', ['bend/radius-too-tight']],
+    ['thickness 1.2  bend radius 1.6 k 0.42', 'grain along x  edge top { flange 20 up }', ['bend/grain-along-the-bend']],
+    ['thickness 1.2  bend radius 1.5 k 0.42', 'grain along x  edge top { flange 20 up }', ['bend/radius-too-tight']],
+    ['thickness 1.2  bend radius 1.6 k 0.42', 'grain along any  edge top { flange 20 up }', []],
+    ['thickness 1.2  bend radius 1.6 k 0.42', 'grain along x  edge top, left { flange 20 up }', ['bend/grain-along-the-bend']],
+    ['thickness 1.2  bend radius 2.5 k 0.42', 'grain along x  edge top { flange 20 up }', []],
     ['thickness 1.2  bend radius 1.6 k 0.42', 'grain along y  edge top { flange 20 up }', []],
   ])('steel by DIN 6935: %s, %s', (sheet, line, expected) => {
     expect(naming(part(steel, sheet, 'outline rectangle 200 by 100', line)).map((said) => said.replace(/^.* \| /s, ''))).toEqual(expected);
