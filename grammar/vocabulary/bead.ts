@@ -29,7 +29,7 @@ const track = (
   note,
   example,
   arguments: Object.fromEntries(
-    Object.entries(args).map(([field, words]) => [field, { summary: words, ...(field === 'corner' ? { default: 'sharp' } : {}) }]),
+    Object.entries(args).map(([field, words]) => [field, { summary: words, ...(field === 'corner' ? { default: 'as tight as the die turns; sharp where it does not say' } : {}) }]),
   ),
   computed: true,
 });
@@ -116,7 +116,7 @@ panel lid {
     'along',
     sequence(list('edges', name('edge', 'edge')), option('inset', length('inset')), optional(word('corner'), length('corner'))),
     'A bead along one or more edges, in from the finished outline.',
-    'Neighbouring edges give one bead with a rounded corner.',
+    'Neighbouring edges give one bead with a rounded corner. It starts and ends as far from the next edges as it lies from its own, or runs off.',
     {
       edges: 'Edges, in order.',
       inset: 'From the finished outline to the middle of the bead.',

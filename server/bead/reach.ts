@@ -77,7 +77,12 @@ const mostOfTrack = (rims: readonly Rim[], half: number, pieces: readonly Piece[
   );
 
 /** With the pictures' parts: where the worst is, the frame there. */
-export const reported = (rims: readonly Rim[], worked: Worked, roller: Roller, throat: number): Omit<Reach, 'limit' | 'deepest' | 'thickest'> => {
+export const reported = (
+  rims: readonly Rim[],
+  worked: Worked,
+  roller: Roller,
+  throat: number,
+): Omit<Reach, 'limit' | 'deepest' | 'thickest'> => {
   const half = halfFrame(roller);
   const worst = worked.tracks.reduce((most, track) =>
     (track.fits === most.fits ? track.needed > most.needed : !track.fits) ? track : most,
