@@ -15,6 +15,6 @@ export {
   type SheetOutcome,
 } from './cutting.js';
 export { type CutLength, cutLengths, type LengthsResult, type Solver } from './lengths.js';
-export { nest, nestPictures } from './nest/index.js';
+export { nest, nestPictures, nestWhile } from './nest/index.js';
 export { type PieceWork, pieceWork } from './piece-work.js';
 export type * from './types.js';
