@@ -2,18 +2,16 @@
  * What roller work adds to the drawing of a blank: the beads as they lie in the finished sheet, the roller's frame where it asks most, how far this throat
  * reaches, and edges that have to be trimmed; or, on the sheet as it is cut, the lines to be marked for rolling. Blank coordinates, mm, y up.
  */
-import type { BeadResult, Bow, Path, Reach, TippedEdge, WorkedBead, WorkedTip } from '../bead/types.js';
+import type { BeadResult, Path, TippedEdge, WorkedBead, WorkedTip } from '../bead/types.js';
 import { sayBendSum, sayLengthBare, saySize } from '../model/display.js';
 import type { Direction } from '../model/part.js';
 import { apart } from '../shape/arcs.js';
-import type { Move, Point } from '../shape/path.js';
-import type { Area, DisplayOptions, Drawing, Feature, LineLabel, SpotLabel, Stroke } from './drawing.js';
+import type { Point } from '../shape/path.js';
+import { type Additions, joined, nothingAdded } from './bead-additions.js';
+import { besidePath, longestStraight, pointsOf, shiftedPath } from './bead-paths.js';
+import type { DisplayOptions, LineLabel, SpotLabel, Stroke } from './drawing.js';
 import { alongArc } from './extent.js';
-
-/** The parts of a drawing that roller work adds to. */
-export type Additions = Pick<Drawing, 'areas' | 'strokes' | 'features' | 'lineLabels' | 'spotLabels' | 'measures' | 'beyond'>;
-
-export const nothingAdded: Additions = { areas: [], strokes: [], features: [], lineLabels: [], spotLabels: [], measures: [], beyond: [] };
+import { drawnBow, drawnReach, shownReaches } from './reach-drawing.js';
 
 /** A bow below this is not worth a line, mm. Common practice, no source. */
 const hair = 1;
@@ -21,58 +19,6 @@ const hair = 1;
 export const beadFeature = (id: string): string => `bead:${id}`;
 const centre = (direction: Direction): 'bead_up' | 'bead_down' => (direction === 'up' ? 'bead_up' : 'bead_down');
 const bare = (mm: number, options: DisplayOptions): string => sayLengthBare(mm, options.unit, options.denominator);
-
-/** The path set off to its left; where moves no longer meet they are joined straight, and arcs of which nothing is left fall away. */
-export const besidePath = (path: Path, left: number): Path => {
-  const shifted: { readonly from: Point; readonly move: Move }[] = [];
-  let from = path.start;
-  for (const move of path.moves) {
-    const one = moveBeside(from, move, left);
-    if (one !== undefined) shifted.push(one);
-    from = move.to;
-  }
-  const start = shifted[0]?.from ?? path.start;
-  const moves: Move[] = [];
-  let at = start;
-  for (const one of shifted) {
-    if (apart(at, one.from) > 1e-6) moves.push({ kind: 'line', to: one.from });
-    moves.push(one.move);
-    at = one.move.to;
-  }
-  if (path.closed && apart(at, start) > 1e-6) moves.push({ kind: 'line', to: start });
-  return { start, moves, closed: path.closed };
-};
-const moveBeside = (from: Point, move: Move, left: number): { readonly from: Point; readonly move: Move } | undefined => {
-  if (move.kind === 'line') {
-    const length = apart(from, move.to);
-    if (length < 1e-9) return undefined;
-    const off = { x: (-left * (move.to.y - from.y)) / length, y: (left * (move.to.x - from.x)) / length };
-    const put = (p: Point): Point => ({ x: p.x + off.x, y: p.y + off.y });
-    return { from: put(from), move: { kind: 'line', to: put(move.to) } };
-  }
-  const radius = apart(move.centre, from);
-  const other = radius + (move.turn === 'left' ? -left : left);
-  if (other < 1e-6) return undefined;
-  const put = (p: Point): Point => ({
-    x: move.centre.x + ((p.x - move.centre.x) * other) / radius,
-    y: move.centre.y + ((p.y - move.centre.y) * other) / radius,
-  });
-  return { from: put(from), move: { ...move, to: put(move.to) } };
-};
-
-/** The longest straight move, for the words. */
-const longestStraight = (paths: readonly Path[]): { readonly from: Point; readonly to: Point } | undefined => {
-  let best: { readonly from: Point; readonly to: Point } | undefined;
-  for (const path of paths) {
-    let from = path.start;
-    for (const move of path.moves) {
-      if (move.kind === 'line' && (best === undefined || apart(from, move.to) > apart(best.from, best.to) + 1e-6))
-        best = { from, to: move.to };
-      from = move.to;
-    }
-  }
-  return best;
-};
 
 const percent = (strain: number): string => `${Math.round(strain * 1000) / 10} %`;
 
@@ -124,104 +70,6 @@ const linesOf = (bead: WorkedBead): readonly Stroke[] => {
   ]);
 };
 
-type Frame = Reach['worst']['frame'];
-const polygon = (points: readonly Point[]): readonly Move[] => points.map((to): Move => ({ kind: 'line', to }));
-
-/** The bead that asks most of the roller, and every written bead that is out of its reach. */
-const shownReaches = (beads: readonly WorkedBead[]): readonly { readonly bead: WorkedBead; readonly reach: Reach }[] => {
-  const all = beads.flatMap((bead) => (bead.reaches[0] === undefined ? [] : [{ bead, reach: bead.reaches[0] }]));
-  const sorted = [...all].sort((a, b) => b.reach.needed - b.reach.throat - (a.reach.needed - a.reach.throat));
-  const seen = new Set<number>();
-  return sorted.filter(({ bead, reach }, index) => {
-    if ((index > 0 && reach.fits) || seen.has(bead.span.start)) return false;
-    seen.add(bead.span.start);
-    return true;
-  });
-};
-
-const drawnReach = (bead: WorkedBead, reach: Reach, options: DisplayOptions): Additions => {
-  const feature = `reach:${bead.id}`;
-  const { worst, limit } = reach;
-  const end = { x: worst.at.x + worst.toFrame.x * reach.needed, y: worst.at.y + worst.toFrame.y * reach.needed };
-  const words = `${bare(reach.needed, options)} of ${bare(reach.throat, options)}`;
-  // Where it fits, only the sheet that passes the frame is shown; where it doesn't, the whole room that the throat leaves.
-  const share = reach.fits ? Math.min(1, reach.needed / reach.throat) : 1;
-  const [a, b, c, d] = shortened(worst.frame, share);
-  return {
-    areas: limit.beyond.map((points): Area => ({ feature, kind: 'out_of_reach', loop: polygon(points) })),
-    strokes: [
-      ...limit.lines.map(
-        (points): Stroke => ({
-          layer: 'reach_limit',
-          feature,
-          geometry: { kind: 'path', path: { start: points[0] ?? worst.at, moves: polygon(points.slice(1)), closed: false } },
-        }),
-      ),
-      { layer: 'frame', feature, geometry: { kind: 'loop', loop: polygon([b, c, d, a]) } },
-    ],
-    features: [
-      {
-        id: feature,
-        title: `${reach.roller.name} at the place where ${bead.id} asks most of it: ${words} throat. Shaded: out of its reach for a bead in this direction.`,
-        span: bead.pathSpan,
-      },
-    ],
-    lineLabels: [],
-    spotLabels: [],
-    measures: [{ feature, from: worst.at, to: end, text: words, fault: !reach.fits }],
-    beyond: [a, b, c, d, end],
-  };
-};
-
-/** The room beside the track cut down to a share of its length; its first two corners are those at the track. */
-const shortened = ([a, b, c, d]: Frame, share: number): Frame => {
-  const between = (p: Point, q: Point): Point => ({ x: p.x + (q.x - p.x) * share, y: p.y + (q.y - p.y) * share });
-  return [a, b, between(b, c), between(a, d)];
-};
-
-const edgeName = (edge: string | undefined): string => edge?.replace(/^(edge|face):/, '') ?? 'an edge without a name';
-const drawnBow = (bow: Bow, index: number, span: Feature['span'], options: DisplayOptions): Additions => {
-  const feature = `bow:${bow.edge?.replace(/^(edge|face):/, '') ?? index + 1}`;
-  const line = (layer: 'rough_cut' | 'trim', [from, to]: readonly [Point, Point]): Stroke => ({
-    layer,
-    feature,
-    geometry: { kind: 'line', from, to },
-  });
-  return {
-    ...nothingAdded,
-    strokes: [
-      line('rough_cut', bow.rough),
-      {
-        layer: 'lies_after',
-        feature,
-        geometry: { kind: 'path', path: { start: bow.lies[0] ?? bow.rough[0], moves: polygon(bow.lies.slice(1)), closed: false } },
-      },
-      line('trim', bow.trim),
-    ],
-    features: [
-      {
-        id: feature,
-        title: `${edgeName(bow.edge)}: cut to the outer line; it bows as the beads draw in, by up to ${sayBendSum(bow.amount, options.unit)}; trim to the inner line after rolling`,
-        span,
-      },
-    ],
-    measures: [
-      { feature, from: bow.dimension[0], to: bow.dimension[1], text: `bows ${sayBendSum(bow.amount, options.unit)}`, fault: false },
-    ],
-    beyond: [...bow.rough],
-  };
-};
-
-const joined = (all: readonly Additions[]): Additions => ({
-  areas: all.flatMap(({ areas }) => areas),
-  strokes: all.flatMap(({ strokes }) => strokes),
-  features: all.flatMap(({ features }) => features),
-  lineLabels: all.flatMap(({ lineLabels }) => lineLabels),
-  spotLabels: all.flatMap(({ spotLabels }) => spotLabels),
-  measures: all.flatMap(({ measures }) => measures),
-  beyond: all.flatMap(({ beyond }) => beyond),
-});
-
 /** Beads without a straight to write along: beside the middle of their path. */
 const roundLabels = (beads: readonly WorkedBead[]): readonly SpotLabel[] =>
   beads.flatMap((bead): readonly SpotLabel[] => {
@@ -258,7 +106,6 @@ const labelsOf = (beads: readonly WorkedBead[]): readonly LineLabel[] => {
 
 /** The outline runs anticlockwise, so the sheet that a tip takes lies to the right of its edge. */
 const cutEdge = (edge: TippedEdge): Path => besidePath(edge.path, -(edge.work?.sums.added ?? 0));
-const pointsOf = ({ start, moves }: Path): readonly Point[] => [start, ...moves.map(({ to }) => to)];
 const tipTitle = (tip: WorkedTip, options: DisplayOptions): string =>
   [
     `${tip.id}: edge tipped ${tip.direction}, ${bare(tip.width, options)} wide`,
@@ -326,18 +173,6 @@ export const drawnBeads = (result: BeadResult, options: DisplayOptions): Additio
       : (drawIn?.bows ?? []).filter(({ amount }) => amount > hair).map((bow, i) => drawnBow(bow, i, first.span, options))),
     otherWork(result, options),
   ]);
-};
-
-/** A path moved without turning. */
-const shiftedPath = ({ start, moves, closed }: Path, by: Point): Path => {
-  const put = (p: Point): Point => ({ x: p.x + by.x, y: p.y + by.y });
-  return {
-    start: put(start),
-    moves: moves.map(
-      (move): Move => (move.kind === 'line' ? { ...move, to: put(move.to) } : { ...move, to: put(move.to), centre: put(move.centre) }),
-    ),
-    closed,
-  };
 };
 
 /** Lines of tipped edges and cross-breaks on the sheet as it is cut, each with the way its sheet turns. */

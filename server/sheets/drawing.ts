@@ -9,7 +9,8 @@ import { sayAngle, sayBendSum, sayLengthBare, sayMass, saySize, sayThickness } f
 import type { HomeUnit } from '../model/model.js';
 import type { Part } from '../model/part.js';
 import type { Box, Circle, Loop, Move, Point } from '../shape/path.js';
-import { type Additions, drawnBeads, markedBeads, nothingAdded, sheetToCut } from './bead-drawing.js';
+import { type Additions, nothingAdded } from './bead-additions.js';
+import { drawnBeads, markedBeads, sheetToCut } from './bead-drawing.js';
 import { boxOfLoop } from './extent.js';
 
 export type Layer =

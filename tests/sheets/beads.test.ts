@@ -2,7 +2,7 @@ import { describe, expect, it } from 'vitest';
 import { memoryFiles } from '../../server/files.js';
 import { homeUnit } from '../../server/model/dimension.js';
 import { createProject, type PartResult } from '../../server/project.js';
-import { besidePath } from '../../server/sheets/bead-drawing.js';
+import { besidePath } from '../../server/sheets/bead-paths.js';
 import { patternDxf, patternSvg, picture } from '../../server/sheets/index.js';
 
 const shop = `units millimetre
