@@ -69,7 +69,8 @@ const bothBent = (job: Job, rules: CornerRules, before: Side, a: BentFlange, aft
 
 const bentEnd = (side: Side, flange: BentFlange, which: 'from' | 'to', plan: EndPlan | undefined): BentEnd => ({
   side,
-  radius: flange.radius,
+  // The handbook's relief goes by brake bends: a roll or a curl does not end in a sharp fold at the corner.
+  radius: flange.make === 'turn' || flange.make === 'joggle' ? flange.radius : 0,
   run: flange.sums.allowance + Math.min(flange.flat, flange.flatFar),
   line: endLine(side, flange, which, plan),
   folded: flange.make !== 'turn',

@@ -50,12 +50,13 @@ const tidy = (place: number, length: number): number => (Math.abs(place) < 1e-6 
 const fits = (job: Job, edge: Edge, piece: Piece, at: number, slit: number, follows: boolean): boolean => {
   const chain = piece.chain as EdgeChain;
   const { say } = job.words;
+  const name = chain.edge === 'free' ? 'the free edge' : chain.edge;
   if (piece.from < -1e-6 || piece.to > edge.length + 1e-6 || piece.to - piece.from < 1e-6) {
     remark(
       job,
       'bend/stretch-off-the-edge',
       chain.span,
-      `this stretch does not lie on ${chain.edge}, which is ${say(edge.length)} long; its \`from\` must be less than its \`to\`, both on the edge`,
+      `this stretch does not lie on ${name}, which is ${say(edge.length)} long; its \`from\` must be less than its \`to\`, both on the edge`,
     );
     return false;
   }
@@ -66,7 +67,7 @@ const fits = (job: Job, edge: Edge, piece: Piece, at: number, slit: number, foll
       job,
       'bend/stretch-off-the-edge',
       chain.span,
-      `this stretch runs into another piece on ${chain.edge}; leave ${say(least)} or more between them for the slits that free the bends`,
+      `this stretch runs into another piece on ${name}; leave ${say(least)} or more between them for the slits that free the bends`,
     );
     return false;
   }
@@ -78,7 +79,7 @@ const fits = (job: Job, edge: Edge, piece: Piece, at: number, slit: number, foll
       job,
       'bend/stretch-off-the-edge',
       chain.span,
-      `${left} of ${chain.edge} is left beside this flange, too little for the slit of ${wanted} that frees its bend; run it to the end or leave more`,
+      `${left} of ${name} is left beside this flange, too little for the slit of ${wanted} that frees its bend; run it to the end or leave more`,
     );
     return false;
   }

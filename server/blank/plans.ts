@@ -40,7 +40,8 @@ const opened = (job: Job, turn: number, a: BentFlange, b: BentFlange): Plans => 
   // The plain corner of two walls: nothing leans in over it.
   if (a.next === undefined && b.next === undefined && a.turn <= Math.PI / 2 + 1e-9 && b.turn <= Math.PI / 2 + 1e-9) return NO_PLANS;
   const [one, other] = [sectionOf(a, job.thickness), sectionOf(b, job.thickness)];
-  const depth = Math.min(one.length, other.length);
+  // Where one of the two is a single wall, what goes on behind the other's runs up to it. Else both are cut back all the way.
+  const depth = Math.min(one.length, other.length) > 1 ? Math.max(one.length, other.length) : 1;
   const plane = halving(turn, 0);
   const away = clearance(job) / (2 * Math.cos(turn / 2));
   const limits = (steps: readonly SectionStep[]): EndPlan | undefined => {
@@ -95,18 +96,23 @@ const mitred = (job: Job, rule: CornerRule, gap: number, turn: number, before: S
   }
   const [one, other] = [sectionOf(a, job.thickness), sectionOf(b, job.thickness)];
   const depth = Math.min(one.length, other.length);
-  const differs = one.slice(1, depth).some((step, i) => !alike(step.flange, (other[i + 1] as SectionStep).flange));
-  if (differs)
-    return refuse(
-      'what follows on the two flanges turns differently',
-      'make both chains turn alike as far as they go together, or leave the corner open',
-    );
   if (turn < -1e-9) return inward(job, turn, gap, one.slice(0, depth), other.slice(0, depth));
-  const plane = halving(turn, gap / 2);
-  const limits = (steps: readonly SectionStep[]): EndPlan => ({
-    limits: steps.slice(0, depth).map((step): EndLimit => ({ zone: zoneReach(step, plane), flat: flatReach(step, plane) })),
-    at: 0,
-  });
+  // Less than a millionth of a millimetre is no gap.
+  const plane = halving(turn, gap < 1e-6 ? 0 : gap / 2);
+  const together = one.slice(0, depth).findIndex((step, i) => !alike(step.flange, (other[i] as SectionStep).flange));
+  const limits = (steps: readonly SectionStep[]): EndPlan => {
+    // What turns differently on the two has nothing to meet: it keeps to its side of the plane, and runs no further than what it hangs on.
+    let cap = Number.POSITIVE_INFINITY;
+    const made = steps.slice(0, depth).map((step, i): EndLimit => {
+      const own = together < 0 || i < together ? Number.POSITIVE_INFINITY : cap;
+      const zone = zoneReach(step, plane, own);
+      const [near, far] = flatReach(step, plane);
+      const flat = [Math.min(own, near), Math.min(own, far)] as const;
+      cap = step.flange.bare ? (zone.at(-1)?.[1] ?? flat[1]) : flat[1];
+      return { zone, flat };
+    });
+    return { limits: made, at: 0 };
+  };
   return { previous: limits(one), next: limits(other) };
 };
 

@@ -17,22 +17,27 @@ const leastWidth = (thickness: number): number => Math.max(2 * thickness, 3.2);
 /** And its greatest length: five times its width. Source: the same. */
 const LONGEST = 5;
 
-/** The tabs of a step on a cut edge, along the walk. Those that can't stand there are said and left out. */
-export const tabsOn = (job: Job, step: TabStep | undefined, edge: Edge, name: string): readonly Tab[] => {
+/**
+ * The tabs of a step on a cut edge, along the walk. Those that can't stand there are said and left out.
+ *
+ * @param counted the direction that places are counted in, where the edge slants from it
+ */
+export const tabsOn = (job: Job, step: TabStep | undefined, edge: Edge, name: string, counted: Point = edge.along): readonly Tab[] => {
   if (step === undefined) return NO_TABS;
   const { from, to, along, origin, growing } = edge;
   const { say } = job.words;
   if (step.width < 1e-6 || step.length < 1e-6) return NO_TABS;
   judge(job, step);
-  const start = dot({ x: from.x - origin.x, y: from.y - origin.y }, along);
+  const slant = dot(along, counted);
+  const start = dot({ x: from.x - origin.x, y: from.y - origin.y }, counted);
   const length = dot({ x: to.x - from.x, y: to.y - from.y }, along);
-  const places = step.at?.map((place) => growing * place - start) ?? [length / 2];
+  const places = step.at?.map((place) => (growing * place - start) / slant) ?? [length / 2];
   const tabs: Tab[] = [];
   let last = 0;
   for (const place of [...places].sort((a, b) => a - b)) {
     const [low, high] = [tidy(place - step.width / 2, length), tidy(place + step.width / 2, length)];
     if (low < last || high > length) {
-      const written = growing * (place + start);
+      const written = growing * (place * slant + start);
       const room = low < last && last > 0 ? 'runs into the one beside it' : `does not lie on ${name}, which is ${say(length)} long`;
       remark(
         job,

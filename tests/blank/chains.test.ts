@@ -310,6 +310,22 @@ describe('stretches of a flange’s own edges', () => {
   });
 });
 
+describe('a stretch on a slanted free edge', () => {
+  test('counts x as everything on that edge does', () => {
+    const edges: EdgeSketch[] = [
+      { edge: 'top', steps: [{ length: 20, taper: 40, edges: [{ edge: 'free', from: 20, to: 60, steps: [{ length: 15 }] }] }] },
+    ];
+    const blank = laidOut(rectangle(100, 60, { sheet: plate, edges }));
+    expectWellFormed(blank);
+    const bend = blank.bends.find(({ id }) => id === 'top.1.free.1');
+    // The tangent line lies 5 inside the slope of 20 in 100, square to it.
+    const shift = 5 * Math.sin(Math.atan(0.2));
+    const xs = [bend?.tangentParent[0].x ?? Number.NaN, bend?.tangentParent[1].x ?? Number.NaN].sort((p, q) => p - q);
+    const slid = (x: number): number => x + shift;
+    expect(xs).toEqual([expect.closeTo(slid(20), 6), expect.closeTo(slid(60), 6)]);
+  });
+});
+
 describe('a hole that goes on through', () => {
   test('comes out where its axis meets the base of the folded part', () => {
     const part = rectangle(100, 60, {
