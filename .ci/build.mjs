@@ -51,6 +51,17 @@ const bundles = [
     format: 'iife',
     tsconfig: 'client/preview/tsconfig.json',
   },
+  // The view in space with the library that draws it: fetched by the page when it is first wanted.
+  {
+    ...common,
+    entryPoints: ['client/preview/folded/index.ts'],
+    outfile: 'dist/folded.js',
+    platform: 'browser',
+    target: 'chrome122',
+    format: 'iife',
+    globalName: 'planishFolded',
+    tsconfig: 'client/preview/tsconfig.json',
+  },
 ];
 
 // What the programs read from beside themselves when a sheet is asked for.
@@ -58,6 +69,7 @@ const besides = [
   ['server/sheets/fonts/sheet-regular.ttf', 'dist/sheets/fonts/sheet-regular.ttf'],
   ['server/sheets/fonts/sheet-bold.ttf', 'dist/sheets/fonts/sheet-bold.ttf'],
   ['node_modules/@resvg/resvg-wasm/index_bg.wasm', 'dist/resvg.wasm'],
+  ['node_modules/highs/build/highs.wasm', 'dist/highs.wasm'],
 ];
 
 fs.rmSync(path.join(root, 'dist'), { recursive: true, force: true });

@@ -1,7 +1,7 @@
 /** The solver of mixed-integer programmes under Node; loaded when first asked for. */
 import { existsSync } from 'node:fs';
 import { fileURLToPath } from 'node:url';
-import type { Solver } from './stock/lengths.js';
+import type { Solver } from './stock/index.js';
 
 /** Longest that one question may take, s; a proven answer at the sizes of a shop takes a fraction of one. */
 const longest = 30;

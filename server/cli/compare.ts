@@ -76,13 +76,11 @@ const sideOf = async (word: string, io: Io): Promise<Side> => {
 const versionsOf = (file: Side['files'][number] | undefined): readonly Version[] => {
   if (file === undefined) return [];
   const unit = file.project.model(file.path).units;
-  return file.project
-    .parts(file.path)
-    .map(({ part, blank, beads, folded }) => ({
-      part,
-      blank: blank.blank,
-      rows: measureTable(part, blank.blank, unit, undefined, beads, folded),
-    }));
+  return file.project.parts(file.path).map(({ part, blank, beads, folded }) => ({
+    part,
+    blank: blank.blank,
+    rows: measureTable(part, blank.blank, unit, undefined, beads, folded),
+  }));
 };
 
 interface FileComparison {

@@ -2,7 +2,6 @@
 import { exit, type Io } from './io.js';
 
 const what: Readonly<Record<string, string>> = {
-  cut: 'nesting on sheets and cutting lengths',
   book: 'the job booklet',
 };
 

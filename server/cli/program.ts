@@ -14,12 +14,13 @@ const commands: Readonly<Record<string, { readonly summary: string; readonly loa
   pattern: { summary: 'the true-size pattern: .pdf, .svg, .dxf, .png', load: () => import('./pattern.js') },
   compare: { summary: 'what changed between two versions', load: () => import('./compare.js') },
   plan: { summary: 'the order of the bends on this shop’s brake, or what blocks it', load: () => import('./plan.js') },
+  cut: { summary: 'what to buy, and how to cut it from sheets and lengths', load: () => import('./cut.js') },
   format: { summary: 'tidy files in place', load: () => import('./format.js') },
   explain: { summary: 'the manual’s page for a rule or a word', load: () => import('./explain.js') },
   new: { summary: 'a starting file: panel, section, shop', load: () => import('./new.js') },
   serve: { summary: 'the language server on stdio, for any editor', load: () => import('./serve.js') },
 };
-const notYet = ['cut', 'book'];
+const notYet = ['book'];
 
 const mainHelp = (): string => {
   const longest = Math.max(...Object.keys(commands).map((name) => name.length));

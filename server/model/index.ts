@@ -1,7 +1,7 @@
 /** A file's tree to its model. */
 import type { Statement, Tree } from '../../grammar/syntax.js';
 import type { NameKind } from '../../grammar/vocabulary/pattern.js';
-import { newNameField, wordField } from './arguments.js';
+import { newNameField, textField, wordField } from './arguments.js';
 import { type Link, readBrought } from './brought.js';
 import { decideCheck } from './checks.js';
 import type { Marks } from './dependencies.js';
@@ -80,6 +80,7 @@ export const loadFile = (path: string, tree: Tree, env: Environment, previous?: 
     path,
     tree,
     units: names.names.units,
+    currency: currencyOf(tree),
     get parts() {
       return records.all.map((record) => records.part(record)).filter((part) => part !== undefined);
     },
@@ -198,6 +199,11 @@ const readNames = (path: string, tree: Tree, env: Environment, sink: Sink): Read
     space.set(name.name, entry);
   }
   return { names, links, parts };
+};
+
+const currencyOf = (tree: Tree): string | undefined => {
+  const row = tree.statements.find((statement) => statement.entry?.word === 'currency');
+  return row === undefined ? undefined : textField(row, 'sign');
 };
 
 const kindOfShopWord = (statement: Statement): NameKind | undefined => {

@@ -93,6 +93,8 @@ export interface FileModel {
   readonly path: string;
   readonly tree: Tree;
   readonly units: HomeUnit | undefined;
+  /** Sign written before prices; undefined where the file gives none. */
+  readonly currency: string | undefined;
   readonly parts: readonly Part[];
   /** Parallel to `parts`: equal keys mean equal parts (but for spans of things outside it). */
   readonly keys: readonly string[];

@@ -3,7 +3,8 @@ import type { Statement } from '../../grammar/syntax.js';
 import type { StockShape } from '../trade/tube.js';
 import { countField, lengthField, numberField, type Reader } from './arguments.js';
 import type { Entry } from './reading.js';
-import type { Offcut, Saw, SheetSize, Stock } from './shop.js';
+import { readOffcuts } from './remnants.js';
+import type { Saw, Stock } from './shop.js';
 import { byWord, materialOf, type ThingLookup } from './things.js';
 
 type Rows = ReadonlyMap<string, Statement>;
@@ -80,27 +81,6 @@ export const readStock = (entry: Entry, reader: Reader, things: ThingLookup): St
     offcuts: readOffcuts(entry.statement, reader),
   };
 };
-
-/** Rows `offcut 20 by 30 [times 2]`; of a length, `offcut 900`. */
-export const readOffcuts = (statement: Statement | undefined, reader: Reader): readonly Offcut[] =>
-  (statement?.block?.statements ?? []).flatMap((row): readonly Offcut[] => {
-    if (row.entry?.word !== 'offcut') return [];
-    const width = lengthField(reader, row, 'width', 'The offcut’s size');
-    const height = row.fields.height === undefined ? 0 : lengthField(reader, row, 'height', 'The offcut’s size');
-    const count = row.fields.count === undefined ? 1 : countField(reader, row, 'count', 'How many offcuts', 1, 10_000);
-    return width === undefined || height === undefined || count === undefined ? [] : [{ width, height, count }];
-  });
-
-/** Rows `also 36 by 96 [costing P] [times N]`. */
-export const readSizes = (statement: Statement | undefined, reader: Reader): readonly SheetSize[] =>
-  (statement?.block?.statements ?? []).flatMap((row): readonly SheetSize[] => {
-    if (row.entry?.word !== 'also') return [];
-    const width = lengthField(reader, row, 'width', 'The sheet’s width');
-    const height = lengthField(reader, row, 'height', 'The sheet’s height');
-    const price = row.fields.price === undefined ? undefined : numberField(reader, row, 'price', 'money', 'The price', 'not less than 0');
-    const stocked = row.fields.count === undefined ? undefined : countField(reader, row, 'count', 'How many are stocked', 0, 1_000_000);
-    return width === undefined || height === undefined ? [] : [{ width, height, price, stocked }];
-  });
 
 export const readSaw = (entry: Entry, reader: Reader): Saw => {
   const rows = byWord(entry.statement?.block, reader.reading);

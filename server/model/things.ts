@@ -22,8 +22,8 @@ import { gaugeTableOf } from './gauge.js';
 import { readProfiles } from './machine-profiles.js';
 import { findNamed, kindInWords, severalMessage, unknownMessage, visibleNames } from './names.js';
 import { type Entry, pathText, type Reading, replace } from './reading.js';
+import { readOffcuts, readSizes } from './remnants.js';
 import type { Brake, Die, Material, Roller, Saw, Sheet, Stock, Trial } from './shop.js';
-import { readOffcuts, readSizes } from './stocks.js';
 
 export type Thing = Material | Sheet | Brake | Roller | Die | Trial | Stock | Saw;
 

@@ -9,6 +9,7 @@
 
 export { type Change, compareParts, overlayPage, type PartComparison, type Version } from './compare.js';
 export { comparisonBlocks } from './compare-document.js';
+export { billCsv, type CuttingOutcome, cuttingBlocks, nestFigure, nestPage } from './cut-list.js';
 export type { Block, Column, Figure, TitleBlock } from './documents/blocks.js';
 export { setPages } from './documents/flow.js';
 export { documentHtml } from './documents/html.js';
@@ -20,7 +21,7 @@ export { type Paper, type PaperName, papers } from './pages/paper.js';
 export { writePdf } from './pages/pdf.js';
 export { pageSvg } from './pages/svg.js';
 export { linesOf, readType, type Type } from './pages/type.js';
-export { patternDxf } from './pattern-dxf.js';
+export { nestDxf, patternDxf } from './pattern-dxf.js';
 export { patternPage, tiledPattern } from './pattern-pages.js';
 export { patternSvg } from './pattern-svg.js';
 export { type Pictured, picture } from './picture.js';

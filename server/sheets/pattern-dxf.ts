@@ -8,6 +8,7 @@ import type { Blank } from '../blank/types.js';
 import { sayThickness } from '../model/display.js';
 import type { Part } from '../model/part.js';
 import type { Loop, Move, Point } from '../shape/path.js';
+import type { NestPicture } from '../stock/index.js';
 import { otherMarks } from './bead-drawing.js';
 import { boxOfLoop, startOf, sweepOf } from './extent.js';
 
@@ -244,18 +245,30 @@ const words = (part: Part, blank: Blank): readonly Pair[] => {
  */
 export const patternDxf = (part: Part, blank: Blank, beads?: BeadResult): string => {
   const extent = blank.outline.length === 0 ? { min: { x: 0, y: 0 }, max: { x: blank.width, y: blank.height } } : boxOfLoop(blank.outline);
-  const pairs: readonly Pair[] = [
-    ...header(extent),
-    ...tables(),
-    [0, 'SECTION'],
-    [2, 'ENTITIES'],
+  return whole(extent, [
     ...(blank.outline.length === 0 ? [] : closedPolyline('cut', blank.outline)),
     ...cutEntities(blank),
     ...bendEntities(blank),
     ...beadEntities(beads),
     ...words(part, blank),
-    [0, 'ENDSEC'],
-    [0, 'EOF'],
-  ];
+  ]);
+};
+
+/** A nested sheet: its edge as a mark, every piece with its holes to cut, its name where there is room. */
+export const nestDxf = (picture: NestPicture): string => {
+  const max = { x: picture.width, y: picture.height };
+  const edge: Loop = [{ x: max.x, y: 0 }, max, { x: 0, y: max.y }, { x: 0, y: 0 }].map((to) => ({ kind: 'line', to }));
+  return whole({ min: { x: 0, y: 0 }, max }, [
+    ...closedPolyline('mark', edge),
+    ...picture.pieces.flatMap((piece) => [
+      ...closedPolyline('cut', piece.outline),
+      ...piece.holes.flatMap((hole) => closedPolyline('cut_inside', hole)),
+      ...text(piece.flipped ? `${piece.id} (turned over)` : piece.id, piece.label, Math.min(8, Math.max(2, piece.labelRoom * 0.3))),
+    ]),
+  ]);
+};
+
+const whole = (extent: { readonly min: Point; readonly max: Point }, entities: readonly Pair[]): string => {
+  const pairs: readonly Pair[] = [...header(extent), ...tables(), [0, 'SECTION'], [2, 'ENTITIES'], ...entities, [0, 'ENDSEC'], [0, 'EOF']];
   return pairs.map(([code, value]) => `${String(code).padStart(3)}\r\n${value}\r\n`).join('');
 };
