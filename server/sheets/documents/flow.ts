@@ -44,9 +44,14 @@ export const setPages = (blocks: readonly Block[], title: TitleBlock, paper: Pap
     sheets[sheets.length - 1]?.push(...slab.draw({ x: left, y }));
     y -= slab.height;
   };
-  const slabs = blocks.flatMap((block): readonly (Slab | 'turn')[] =>
-    block.kind === 'new page' ? ['turn'] : slabsOf(block, width, top - bottom, type),
-  );
+  const slabs = blocks.flatMap((block, index): readonly (Slab | 'turn')[] => {
+    if (block.kind === 'new page') return ['turn'];
+    const own = slabsOf(block, width, top - bottom, type);
+    // Words that lead up to a drawing or a table stay with it.
+    const after = blocks[index + 1]?.kind;
+    const leads = block.kind === 'paragraph' && (after === 'figures' || after === 'table' || after === 'list');
+    return leads ? own.map((slab) => ({ ...slab, keep: true })) : own;
+  });
   for (const [index, slab] of slabs.entries()) {
     if (slab === 'turn') {
       if (y < top) turn();
