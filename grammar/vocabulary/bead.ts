@@ -29,7 +29,10 @@ const track = (
   note,
   example,
   arguments: Object.fromEntries(
-    Object.entries(args).map(([field, words]) => [field, { summary: words, ...(field === 'corner' ? { default: 'as tight as the die turns; sharp where it does not say' } : {}) }]),
+    Object.entries(args).map(([field, words]) => [
+      field,
+      { summary: words, ...(field === 'corner' ? { default: 'as tight as the die turns; sharp where it does not say' } : {}) },
+    ]),
   ),
   computed: true,
 });
