@@ -223,6 +223,20 @@ describe('several sheets', () => {
     expect(result.price).toBe(46);
   });
 
+  it('saves the sheet that largest first would waste', () => {
+    // Largest first: 40 + 40, 30 + 30 + 30, 30. Better: twice 40 + 30 + 30.
+    const question: NestQuestion = {
+      pieces: [piece('long', box(40, 20), 2, { turns: [0] }), piece('short', box(30, 20), 4, { turns: [0] })],
+      stock: [{ id: 'sheet', width: 100, height: 20 }],
+      kerf: 0,
+      margin: 0,
+    };
+    const result = run(question, 300);
+    expect(faults(question, result)).toEqual([]);
+    expect(result.sheets).toHaveLength(2);
+    expect(result.utilisation).toBeCloseTo(1, 9);
+  });
+
   it('stops at the stock there is', () => {
     const question: NestQuestion = {
       pieces: [piece('plate', box(190, 90), 9)],

@@ -44,15 +44,21 @@ const freeOnLine = (regions: readonly NoFit[], laid: readonly Laid[], at: number
 };
 
 /** Places in the lines through the corners of what is forbidden, lowest first. */
-const linesThroughCorners = (regions: readonly NoFit[], laid: readonly Laid[], range: number, leftmost: boolean): number[] => {
-  const lines = new Set<number>([0]);
+const linesThroughCorners = (
+  regions: readonly NoFit[],
+  laid: readonly Laid[],
+  from: number,
+  range: number,
+  leftmost: boolean,
+): number[] => {
+  const lines = new Set<number>([from]);
   for (let k = 0; k < regions.length; k++) {
     const region = regions[k] as NoFit;
     const corners = leftmost ? region.ax : region.ay;
     const shift = leftmost ? (laid[k] as Laid).x : (laid[k] as Laid).y;
     for (let i = 0; i < region.count; i++) {
       const at = (corners[i] as number) + shift;
-      if (at > 0 && at <= range) lines.add(Math.round(at * 16) / 16);
+      if (at > from && at <= range) lines.add(Math.round(at * 16) / 16);
     }
   }
   return [...lines].sort((a, b) => a - b);
@@ -94,6 +100,7 @@ const inHoles = (noFits: NoFits, laid: readonly Laid[], shape: number, rangeX: n
  * The free place for one item with the lowest cost: how far its far side reaches along `toward`.
  *
  * @param toward `x` fills from the left side, `y` from below
+ * @param begun by shape, how far the lines before are known to be full; kept from piece to piece of one sheet
  */
 export const lay = (
   noFits: NoFits,
@@ -102,6 +109,7 @@ export const lay = (
   width: number,
   height: number,
   toward: 'x' | 'y',
+  begun: Map<number, number> = new Map(),
 ): Laid | undefined => {
   for (const shape of shapes) {
     const size = noFits.shapes[shape] as Shape;
@@ -116,11 +124,13 @@ export const lay = (
     const rangeY = height - shape.height;
     if (rangeX < -TOUCH || rangeY < -TOUCH) continue;
     const regions = laid.map((other) => noFits.of(other.shape, index));
-    for (const at of linesThroughCorners(regions, laid, Math.max(0, leftmost ? rangeX : rangeY), leftmost)) {
+    const from = begun.get(index) ?? 0;
+    for (const at of linesThroughCorners(regions, laid, from, Math.max(0, leftmost ? rangeX : rangeY), leftmost)) {
       const cost = at + (leftmost ? shape.width : shape.height);
       if (best !== undefined && cost > best.cost + TOUCH) break;
       const free = freeOnLine(regions, laid, at, Math.max(0, leftmost ? rangeY : rangeX), leftmost);
       if (free === undefined) continue;
+      begun.set(index, at);
       const side = free + (leftmost ? shape.height : shape.width);
       if (best === undefined || cost < best.cost - TOUCH || side < best.side)
         best = { shape: index, x: leftmost ? at : free, y: leftmost ? free : at, cost, side };

@@ -14,6 +14,16 @@ export interface Item {
   readonly shapes: readonly number[];
 }
 
+/** A rectangle in which items may lie. Rooms stand side by side, so far apart that what lies in one never touches what lies in another. */
+export interface Room {
+  /** Its left side; all rooms begin at y = 0. */
+  readonly left: number;
+  readonly width: number;
+  readonly height: number;
+  /** By item: the shapes it may take here, none where it does not fit. */
+  readonly items: readonly Item[];
+}
+
 /** Where each item lies: its shape (an index into the bank), and the lower left corner of its box. */
 export interface Places {
   readonly shape: Int32Array;
@@ -23,9 +33,9 @@ export interface Places {
 
 export interface Layout extends Places {
   readonly noFits: NoFits;
-  readonly items: readonly Item[];
-  readonly width: number;
-  readonly height: number;
+  readonly rooms: readonly Room[];
+  /** By item: the room it lies in. */
+  readonly room: Int32Array;
   readonly weights: Float64Array;
   /** Scratch room for the stretches of one region. */
   readonly crossings: number[];
@@ -36,23 +46,15 @@ export interface Layout extends Places {
   readonly random: Random;
 }
 
-export const newLayout = (
-  noFits: NoFits,
-  items: readonly Item[],
-  places: Places,
-  width: number,
-  height: number,
-  random: Random,
-): Layout => ({
+export const newLayout = (noFits: NoFits, rooms: readonly Room[], places: Places, room: ArrayLike<number>, random: Random): Layout => ({
   noFits,
-  items,
-  width,
-  height,
+  rooms,
+  room: Int32Array.from(room),
   random,
   shape: Int32Array.from(places.shape),
   x: Float64Array.from(places.x),
   y: Float64Array.from(places.y),
-  weights: new Float64Array(items.length * items.length).fill(1),
+  weights: new Float64Array(room.length * room.length).fill(1),
   crossings: [],
   starts: [],
   ends: [],
@@ -99,8 +101,17 @@ export const weighedOverlap = (layout: Layout, i: number, shape: number, x: numb
   return sum;
 };
 
+/** A place for an item, and its weighed overlap there. */
+export interface Spot {
+  room: number;
+  shape: number;
+  x: number;
+  y: number;
+  load: number;
+}
+
 /** The forbidden stretches of all others on the line through (x, y) along an axis, clipped to its range. Returns how many. */
-const stretchesOnLine = (layout: Layout, i: number, shape: number, x: number, y: number, alongX: boolean, range: number): number => {
+const stretchesOnLine = (layout: Layout, i: number, { shape, x, y }: Spot, alongX: boolean, first: number, last: number): number => {
   const { crossings, starts, ends, loads, noFits, weights } = layout;
   const { bounds, of } = noFits;
   const kinds = noFits.shapes.length;
@@ -122,7 +133,7 @@ const stretchesOnLine = (layout: Layout, i: number, shape: number, x: number, y:
     for (let k = 0; k < found; k += 2) {
       const start = (crossings[k] as number) + shift;
       const end = (crossings[k + 1] as number) + shift;
-      if (end <= 0 || start >= range) continue;
+      if (end <= first || start >= last) continue;
       starts[count] = start;
       ends[count] = end;
       loads[count] = weights[i * n + j] as number;
@@ -149,30 +160,25 @@ const loadAt = (layout: Layout, count: number, at: number, limit: number): numbe
   return sum;
 };
 
-export interface Spot {
-  shape: number;
-  x: number;
-  y: number;
-  load: number;
-}
-
 /** Moves `spot` to the best place on the line through it. Least load lies at an end of a stretch: between ends the load bulges upward. */
 const slide = (layout: Layout, i: number, spot: Spot, alongX: boolean): number => {
   const shape = shapeOf(layout, spot.shape);
-  const range = alongX ? layout.width - shape.width : layout.height - shape.height;
-  const count = stretchesOnLine(layout, i, spot.shape, spot.x, spot.y, alongX, range);
+  const room = layout.rooms[spot.room] as Room;
+  const first = alongX ? room.left : 0;
+  const last = alongX ? room.left + room.width - shape.width : room.height - shape.height;
+  const count = stretchesOnLine(layout, i, spot, alongX, first, last);
   const now = alongX ? spot.x : spot.y;
   let best = loadAt(layout, count, now, Number.POSITIVE_INFINITY);
   if (best === 0) return 0;
   let at = now;
   const { starts, ends } = layout;
   // The last two are the ends of the line itself.
-  starts[count] = 0;
-  ends[count] = range;
+  starts[count] = first;
+  ends[count] = last;
   for (let k = 0; k <= count; k++) {
     for (let side = 0; side < 2; side++) {
       const candidate = (side === 0 ? starts[k] : ends[k]) as number;
-      if (candidate < 0 || candidate > range) continue;
+      if (candidate < first || candidate > last) continue;
       const load = loadAt(layout, count, candidate, best);
       if (load < best || (load === 0 && best === 0 && Math.abs(candidate - now) < Math.abs(at - now))) {
         best = load;
@@ -186,6 +192,8 @@ const slide = (layout: Layout, i: number, spot: Spot, alongX: boolean): number =
 };
 
 const slides = 6;
+/** Places drawn for each that is settled. */
+const drawn = 4;
 
 /** Slides a spot along both axes in turn until neither gains; its load is then the weighed overlap. */
 export const settle = (layout: Layout, i: number, spot: Spot, limit: number): void => {
@@ -204,81 +212,82 @@ export const settle = (layout: Layout, i: number, spot: Spot, limit: number): vo
   spot.load = weighedOverlap(layout, i, spot.shape, spot.x, spot.y, limit);
 };
 
+const between = (low: number, value: number, high: number): number => Math.max(low, Math.min(high, value));
+
+/** Draws a room in which the item may lie, a shape, and of a few places the one that overlaps least: far cheaper than settling them all. */
+const drawAnywhere = (layout: Layout, i: number, spot: Spot): boolean => {
+  const { random, rooms } = layout;
+  spot.room = rooms.length === 1 ? 0 : random.below(rooms.length);
+  const room = rooms[spot.room] as Room;
+  const { shapes } = room.items[i] as Item;
+  if (shapes.length === 0) return false;
+  spot.shape = shapes[random.below(shapes.length)] as number;
+  const { width, height } = shapeOf(layout, spot.shape);
+  let least = Number.POSITIVE_INFINITY;
+  for (let k = 0; k < drawn; k++) {
+    const x = room.left + random.next() * (room.width - width);
+    const y = random.next() * (room.height - height);
+    const load = weighedOverlap(layout, i, spot.shape, x, y, least);
+    if (load >= least) continue;
+    least = load;
+    spot.x = x;
+    spot.y = y;
+  }
+  return true;
+};
+
+/** Draws a shape and a place near where the item lies. */
+const drawNear = (layout: Layout, i: number, spot: Spot): void => {
+  const { random } = layout;
+  spot.room = layout.room[i] as number;
+  const room = layout.rooms[spot.room] as Room;
+  const { shapes } = room.items[i] as Item;
+  spot.shape = shapes[random.below(shapes.length)] as number;
+  const { width, height } = shapeOf(layout, spot.shape);
+  const x = (layout.x[i] as number) + width * (random.next() - 0.5);
+  const y = (layout.y[i] as number) + height * (random.next() - 0.5);
+  spot.x = between(room.left, x, room.left + room.width - width);
+  spot.y = between(0, y, room.height - height);
+};
+
 /** Moves one item where it overlaps least, trying its present place, places near it and `tries` places anywhere. Returns the weighed overlap left. */
 export const moveItem = (layout: Layout, i: number, tries: number): number => {
-  const { random } = layout;
-  const shapes = (layout.items[i] as Item).shapes;
-  const here = layout.shape[i] as number;
-  const best: Spot = { shape: here, x: layout.x[i] as number, y: layout.y[i] as number, load: 0 };
-  best.load = weighedOverlap(layout, i, here, best.x, best.y, Number.POSITIVE_INFINITY);
-  const spot: Spot = { shape: here, x: best.x, y: best.y, load: 0 };
+  const here: Spot = {
+    room: layout.room[i] as number,
+    shape: layout.shape[i] as number,
+    x: layout.x[i] as number,
+    y: layout.y[i] as number,
+    load: 0,
+  };
+  here.load = weighedOverlap(layout, i, here.shape, here.x, here.y, Number.POSITIVE_INFINITY);
+  const best = { ...here };
+  const spot = { ...here };
   const near = Math.ceil(tries / 3);
   for (let t = 0; t <= tries + near && best.load > 0; t++) {
-    spot.shape = t === 0 ? here : (shapes[random.below(shapes.length)] as number);
-    const { width, height } = shapeOf(layout, spot.shape);
-    const rangeX = layout.width - width;
-    const rangeY = layout.height - height;
-    if (rangeX < 0 || rangeY < 0) continue;
-    if (t <= near) {
-      const reach = t === 0 ? 0 : 0.5;
-      spot.x = Math.min(rangeX, Math.max(0, (layout.x[i] as number) + reach * width * (2 * random.next() - 1)));
-      spot.y = Math.min(rangeY, Math.max(0, (layout.y[i] as number) + reach * height * (2 * random.next() - 1)));
-    } else {
-      spot.x = random.next() * rangeX;
-      spot.y = random.next() * rangeY;
-    }
+    if (t > near && !drawAnywhere(layout, i, spot)) continue;
+    if (t > 0 && t <= near) drawNear(layout, i, spot);
     settle(layout, i, spot, best.load);
-    if (spot.load < best.load) {
-      best.shape = spot.shape;
-      best.x = spot.x;
-      best.y = spot.y;
-      best.load = spot.load;
-    }
+    if (spot.load < best.load) Object.assign(best, spot);
   }
-  layout.shape[i] = best.shape;
-  layout.x[i] = best.x;
-  layout.y[i] = best.y;
+  put(layout, i, best);
   return best.load;
 };
 
-/** Moves a little farther than touching, so that rounding does not leave them in each other. */
-const clearance = 0.05;
+export const put = (layout: Layout, i: number, { room, shape, x, y }: Omit<Spot, 'load'>): void => {
+  layout.room[i] = room;
+  layout.shape[i] = shape;
+  layout.x[i] = x;
+  layout.y[i] = y;
+};
 
-/**
- * Pushes all overlapping items apart at once, each pair by its shortest way out, shared between the two; what one push does to the neighbours the
- * next puts right. Closes small overlaps all over, which single moves can't.
- *
- * @returns true when nothing overlaps any more
- */
-export const pushApart = (layout: Layout, rounds: number): boolean => {
-  const { noFits, shape, x, y } = layout;
-  const { bounds, of } = noFits;
-  const kinds = noFits.shapes.length;
-  const n = shape.length;
-  const out = { x: 0, y: 0 };
-  const put = (i: number, toX: number, toY: number): void => {
-    const { width, height } = shapeOf(layout, shape[i] as number);
-    x[i] = Math.max(0, Math.min(layout.width - width, toX));
-    y[i] = Math.max(0, Math.min(layout.height - height, toY));
-  };
-  for (let round = 0; round < rounds; round++) {
-    let still = true;
-    for (let i = 0; i < n; i++) {
-      for (let j = i + 1; j < n; j++) {
-        const px = (x[i] as number) - (x[j] as number);
-        const py = (y[i] as number) - (y[j] as number);
-        const pair = (shape[j] as number) * kinds + (shape[i] as number);
-        if (px <= (bounds[4 * pair] as number) || px >= (bounds[4 * pair + 1] as number)) continue;
-        if (py <= (bounds[4 * pair + 2] as number) || py >= (bounds[4 * pair + 3] as number)) continue;
-        const depth = depthAt(of(shape[j] as number, shape[i] as number), px, py, out);
-        if (depth === 0) continue;
-        still = false;
-        const share = 0.5 * (1 + clearance / depth);
-        put(i, (x[i] as number) + share * out.x, (y[i] as number) + share * out.y);
-        put(j, (x[j] as number) - share * out.x, (y[j] as number) - share * out.y);
-      }
-    }
-    if (still) return true;
+/** Brings every item back into its room, in another turn where its own no longer fits. */
+export const pushIn = (layout: Layout): void => {
+  for (let i = 0; i < layout.room.length; i++) {
+    const room = layout.rooms[layout.room[i] as number] as Room;
+    const fits = (k: number): boolean => shapeOf(layout, k).width <= room.width && shapeOf(layout, k).height <= room.height;
+    if (!fits(layout.shape[i] as number)) layout.shape[i] = (room.items[i] as Item).shapes.find(fits) ?? (layout.shape[i] as number);
+    const { width, height } = shapeOf(layout, layout.shape[i] as number);
+    layout.x[i] = between(room.left, layout.x[i] as number, Math.max(room.left, room.left + room.width - width));
+    layout.y[i] = between(0, layout.y[i] as number, Math.max(0, room.height - height));
   }
-  return false;
 };

@@ -11,7 +11,7 @@ export interface Effort {
 
 /** Overlaps of all pairs: by item, their sum, and the deepest. Weights are raised where an overlap lasts and sink back where it is gone. */
 const weigh = (layout: Layout, perItem: Float64Array, learn: boolean): number => {
-  const n = layout.items.length;
+  const n = layout.room.length;
   perItem.fill(0);
   const deep: number[] = [];
   let deepest = 0;
@@ -50,11 +50,11 @@ const weigh = (layout: Layout, perItem: Float64Array, learn: boolean): number =>
  * @returns true when no two items overlap any more; otherwise the layout is left at its least total overlap
  */
 export const separate = function* (layout: Layout, effort: Effort): Generator<undefined, boolean> {
-  const n = layout.items.length;
+  const n = layout.room.length;
   const perItem = new Float64Array(n);
   let least = weigh(layout, perItem, true);
   if (least === 0) return true;
-  let best: Places = placesOf(layout);
+  let best = snapshot(layout);
   let idle = 0;
   const all = Array.from({ length: n }, (_, i) => i);
   while (idle < effort.patience) {
@@ -70,7 +70,7 @@ export const separate = function* (layout: Layout, effort: Effort): Generator<un
       if (total < 0.98 * least) idle = 0;
       else idle++;
       least = total;
-      best = placesOf(layout);
+      best = snapshot(layout);
     } else idle++;
     yield undefined;
   }
@@ -78,16 +78,13 @@ export const separate = function* (layout: Layout, effort: Effort): Generator<un
   return false;
 };
 
-const restore = (layout: Layout, places: Places): void => {
-  layout.shape.set(places.shape);
-  layout.x.set(places.x);
-  layout.y.set(places.y);
-};
-
-/** Whether no two items overlap. */
-export const isApart = (layout: Layout): boolean => {
-  for (let i = 0; i < layout.items.length; i++) {
-    for (let j = i + 1; j < layout.items.length; j++) if (pairDepth(layout, i, j) > 0) return false;
-  }
-  return true;
+interface Snapshot extends Places {
+  readonly room: Int32Array;
+}
+const snapshot = (layout: Layout): Snapshot => ({ ...placesOf(layout), room: Int32Array.from(layout.room) });
+const restore = (layout: Layout, to: Snapshot): void => {
+  layout.room.set(to.room);
+  layout.shape.set(to.shape);
+  layout.x.set(to.x);
+  layout.y.set(to.y);
 };

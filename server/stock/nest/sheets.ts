@@ -1,6 +1,6 @@
 /** Filling sheets: offcuts first, then as few and as cheap whole sheets as can be, and what is left over in one piece. */
 import { type Laid, lay } from './greedy.js';
-import { type Item, newLayout } from './layout.js';
+import { type Item, newLayout, type Room } from './layout.js';
 import type { Shape } from './nofit.js';
 import { type Random, shuffled } from './random.js';
 import { separate } from './separate.js';
@@ -59,10 +59,11 @@ const fill = function* (task: Task, index: number, order: readonly number[]): Ge
   const toward = field.width >= field.height ? 'x' : 'y';
   const [members, laid, rest]: [number[], Laid[], number[]] = [[], [], []];
   const full = new Set<number>();
+  const begun = new Map<number, number>();
   for (const i of order) {
     const { piece } = task.instances[i] as Instance;
     const { shapes } = field.items[i] as Item;
-    const found = full.has(piece) ? undefined : lay(task.bank.noFits, laid, shapes, field.width, field.height, toward);
+    const found = full.has(piece) ? undefined : lay(task.bank.noFits, laid, shapes, field.width, field.height, toward, begun);
     if (found === undefined) {
       // What did not fit once does not fit later on a fuller sheet.
       full.add(piece);
@@ -124,25 +125,67 @@ const squeezeIn = function* (task: Task, sheet: Loaded, extra: number, random: R
   if (shapes.length === 0 || roomOf(task, members) > areaOf(field)) return undefined;
   const easy = lay(noFits, sheet.laid, shapes, field.width, field.height, field.width >= field.height ? 'x' : 'y');
   if (easy !== undefined) return { field: sheet.field, members, laid: [...sheet.laid, easy] };
-  const shape = shapes[random.below(shapes.length)] as number;
-  const { width, height } = noFits.shapes[shape] as Shape;
-  const anywhere = { shape, x: random.next() * (field.width - width), y: random.next() * (field.height - height) };
-  return yield* parted(task, sheet.field, members, [...sheet.laid, anywhere], random);
+  const [found] = (yield* spread(task, [sheet], [extra], random)) ?? [];
+  return found;
 };
 
-const parted = function* (
+/** Finds room for more instances on sheets by parting what overlaps, pieces going from sheet to sheet; undefined when it does not succeed. */
+const spread = function* (
   task: Task,
-  index: number,
-  members: readonly number[],
-  laid: readonly Laid[],
+  sheets: readonly Loaded[],
+  extra: readonly number[],
   random: Random,
-): Generator<undefined, Loaded | undefined> {
-  const field = task.fields[index] as Field;
-  const items = members.map((i) => field.items[i] as Item);
-  const layout = newLayout(task.bank.noFits, items, placesFrom(laid), field.width, field.height, random);
+): Generator<undefined, readonly Loaded[] | undefined> {
+  const { noFits } = task.bank;
+  const members = [...sheets.flatMap((sheet) => sheet.members), ...extra];
+  const apart = 3 * Math.max(...noFits.shapes.map((shape) => shape.width));
+  const rooms: Room[] = [];
+  let left = 0;
+  for (const sheet of sheets) {
+    const { width, height, items } = fieldOf(task, sheet);
+    rooms.push({ left, width, height, items: members.map((i) => items[i] as Item) });
+    left += width + apart;
+  }
+  const lying = sheets.flatMap((sheet, r) =>
+    sheet.laid.map((at) => ({ room: r, shape: at.shape, x: at.x + (rooms[r] as Room).left, y: at.y })),
+  );
+  const anywhere = extra.map((_, k) => {
+    const choices = rooms.flatMap((room, r) => ((room.items[lying.length + k] as Item).shapes.length > 0 ? [r] : []));
+    const r = choices[random.below(choices.length)] ?? 0;
+    const room = rooms[r] as Room;
+    const { shapes } = room.items[lying.length + k] as Item;
+    const shape = shapes[random.below(shapes.length)] ?? 0;
+    const { width, height } = noFits.shapes[shape] as Shape;
+    return {
+      room: r,
+      shape,
+      x: room.left + random.next() * (room.width - width),
+      y: random.next() * (room.height - height),
+      homeless: choices.length === 0,
+    };
+  });
+  if (anywhere.some(({ homeless }) => homeless)) return undefined;
+  const all = [...lying, ...anywhere];
+  const layout = newLayout(
+    noFits,
+    rooms,
+    placesFrom(all),
+    all.map(({ room }) => room),
+    random,
+  );
   const done = yield* separate(layout, effort);
   if (!done) return undefined;
-  return { field: index, members, laid: laidFrom(layout) };
+  return sheets.map((sheet, r): Loaded => {
+    const here = members.flatMap((_, i) => (layout.room[i] === r ? [i] : []));
+    const laid = here.map(
+      (i): Laid => ({
+        shape: layout.shape[i] as number,
+        x: (layout.x[i] as number) - (rooms[r] as Room).left,
+        y: layout.y[i] as number,
+      }),
+    );
+    return { field: sheet.field, members: here.map((i) => members[i] as number), laid };
+  });
 };
 
 const without = (sheet: Loaded, instance: number): Loaded => {
@@ -169,7 +212,12 @@ export const clearEmptiest = function* (task: Task, loading: Loading, random: Ra
       break;
     }
   }
-  return { sheets: victim === undefined || victim.members.length === 0 ? others : [...others, victim], left };
+  if (victim === undefined || victim.members.length === 0) return { sheets: others, left };
+  // One by one they found no room: the others make some, all together.
+  const area = others.reduce((sum, sheet) => sum + areaOf(fieldOf(task, sheet)), 0);
+  const needed = roomOf(task, [...victim.members, ...others.flatMap((sheet) => sheet.members)]);
+  const all = needed < area ? yield* spread(task, others, victim.members, random) : undefined;
+  return { sheets: all === undefined ? [...others, victim] : all.filter((sheet) => sheet.members.length > 0), left };
 };
 
 /** Tries a cheaper kind of sheet for what lies on one. */

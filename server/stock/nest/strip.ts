@@ -1,6 +1,6 @@
 /** The least length of a strip: parts what overlaps in an ever shorter strip. */
 import { type Laid, lay } from './greedy.js';
-import { type Item, type Layout, newLayout, type Places, placesOf, shapeOf } from './layout.js';
+import { type Item, type Layout, newLayout, type Places, placesOf, pushIn, shapeOf } from './layout.js';
 import type { NoFits, Shape } from './nofit.js';
 import type { Random } from './random.js';
 import { type Effort, separate } from './separate.js';
@@ -39,9 +39,10 @@ export const layStrip = function* (
   height: number,
 ): Generator<undefined, Places> {
   const laid: Laid[] = [];
+  const begun = new Map<number, number>();
   const byItem: Laid[] = new Array(items.length);
   for (const i of order) {
-    const found = lay(noFits, laid, (items[i] as Item).shapes, Number.MAX_SAFE_INTEGER, height, 'x');
+    const found = lay(noFits, laid, (items[i] as Item).shapes, Number.MAX_SAFE_INTEGER, height, 'x', begun);
     // There is always a place behind the last.
     if (found === undefined) continue;
     laid.push(found);
@@ -54,30 +55,20 @@ export const layStrip = function* (
 /** Two items of unlike shape change places, centre on centre. */
 const exchangeTwo = (layout: Layout): void => {
   const { random } = layout;
-  const n = layout.items.length;
-  const put = (k: number, shape: Shape, centreX: number, centreY: number): void => {
-    layout.x[k] = Math.max(0, Math.min(layout.width - shape.width, centreX - shape.width / 2));
-    layout.y[k] = Math.max(0, Math.min(layout.height - shape.height, centreY - shape.height / 2));
-  };
+  const n = layout.room.length;
   for (let tries = 0; tries < 20; tries++) {
     const i = random.below(n);
     const j = random.below(n);
     const a = shapeOf(layout, layout.shape[i] as number);
     const b = shapeOf(layout, layout.shape[j] as number);
     if (a === b) continue;
-    const ax = (layout.x[i] as number) + a.width / 2;
-    const ay = (layout.y[i] as number) + a.height / 2;
-    put(i, a, (layout.x[j] as number) + b.width / 2, (layout.y[j] as number) + b.height / 2);
-    put(j, b, ax, ay);
+    const [ax, ay] = [(layout.x[i] as number) + a.width / 2, (layout.y[i] as number) + a.height / 2];
+    layout.x[i] = (layout.x[j] as number) + (b.width - a.width) / 2;
+    layout.y[i] = (layout.y[j] as number) + (b.height - a.height) / 2;
+    layout.x[j] = ax - b.width / 2;
+    layout.y[j] = ay - b.height / 2;
+    pushIn(layout);
     return;
-  }
-};
-
-const pushedInto = (layout: Layout): void => {
-  for (let i = 0; i < layout.items.length; i++) {
-    const shape = shapeOf(layout, layout.shape[i] as number);
-    layout.x[i] = Math.max(0, Math.min(layout.width - shape.width, layout.x[i] as number));
-    layout.y[i] = Math.max(0, Math.min(layout.height - shape.height, layout.y[i] as number));
   }
 };
 
@@ -123,9 +114,10 @@ export const shortenStrip = function* (
   while (best.length > bound * (1 + 1e-9) && failures < most) {
     const target = Math.max(bound, best.length * (1 - cut));
     const [width, height] = axis === 'x' ? [target, across] : [across, target];
-    const layout = newLayout(noFits, items, kept, width, height, random);
-    fitted(layout);
-    pushedInto(layout);
+    const fits = (k: number): boolean => (noFits.shapes[k] as Shape).width <= width && (noFits.shapes[k] as Shape).height <= height;
+    const room = { left: 0, width, height, items: items.map(({ shapes }) => ({ shapes: shapes.filter(fits) })) };
+    const layout = newLayout(noFits, [room], kept, new Int32Array(items.length), random);
+    pushIn(layout);
     if (failures > 0) exchangeTwo(layout);
     if (failures % 3 === 2) exchangeTwo(layout);
     const parting = separate(layout, effort);
@@ -148,17 +140,4 @@ export const shortenStrip = function* (
     yield { best, failures };
   }
   return best;
-};
-
-/** Turns that no longer fit the shorter strip give way to one that does. */
-const fitted = (layout: Layout): void => {
-  for (let i = 0; i < layout.items.length; i++) {
-    const fits = (k: number): boolean => {
-      const { width, height } = shapeOf(layout, k);
-      return width <= layout.width && height <= layout.height;
-    };
-    if (fits(layout.shape[i] as number)) continue;
-    const other = (layout.items[i] as Item).shapes.find(fits);
-    if (other !== undefined) layout.shape[i] = other;
-  }
 };
