@@ -152,10 +152,12 @@ const grow = (box: Box, point: Point): Box => ({
 /**
  * Places every word of a drawing. Text height is a fixed share of the part's larger side, so a picture fitted to its window reads the
  * same for a bracket and for a two-metre panel.
+ *
+ * @param textHeight mm in the drawing's own size, for drawings whose scale on paper is known
  */
-export const layOut = (drawing: Drawing): Layout => {
+export const layOut = (drawing: Drawing, textHeight?: number): Layout => {
   const { min, max } = drawing.box;
-  const height = Math.max(max.x - min.x, max.y - min.y, 1) * 0.024;
+  const height = textHeight ?? Math.max(max.x - min.x, max.y - min.y, 1) * 0.024;
   const out: Lanes = { texts: [], lines: [] };
   const below = placeRunning(drawing.running, 'x', drawing.box, height, out);
   const left = placeRunning(drawing.running, 'y', drawing.box, height, out);

@@ -17,6 +17,12 @@ export interface Figure {
   /** What it shows, for people who can't see it. */
   readonly words: string;
 }
+export interface FormCell {
+  readonly name: string;
+  readonly value?: string;
+  /** Share of the row's width; 1 unless given. */
+  readonly share?: number;
+}
 export type Block =
   | { readonly kind: 'heading'; readonly level: 1 | 2 | 3; readonly text: string }
   | { readonly kind: 'paragraph'; readonly text: string; readonly size?: number; readonly bold?: boolean }
@@ -36,6 +42,21 @@ export type Block =
   /** Lines to write on: measured values, names. */
   | { readonly kind: 'blanks'; readonly fields: readonly string[] }
   | { readonly kind: 'fields'; readonly rows: readonly (readonly [string, string])[] }
+  /** Framed cells, a small name over what stands in each; what is left out is written by hand. */
+  | { readonly kind: 'form'; readonly rows: readonly (readonly FormCell[])[] }
+  /** Pictures at the left, what they show said beside them; never parted over two pages. */
+  | {
+      readonly kind: 'beside';
+      readonly figures: readonly Figure[];
+      readonly title: string;
+      readonly lines: readonly string[];
+      /** A box to tick stands before the title. */
+      readonly tick?: boolean;
+    }
+  /** Text to be typed as it stands, line by line. */
+  | { readonly kind: 'typed'; readonly text: string }
+  /** What the document contains and on which sheet: its headings of the first level, by their order. */
+  | { readonly kind: 'contents' }
   | { readonly kind: 'gap'; readonly height: number }
   | { readonly kind: 'new page' };
 

@@ -6,7 +6,7 @@ import type { Point } from '../../shape/path.js';
 import { boxMark, type Ink, lineMark, type Mark, narrow, type Page, wide } from '../pages/page.js';
 import type { Paper } from '../pages/paper.js';
 import { linesOf, type Type } from '../pages/type.js';
-import type { Block, Column, Figure, TitleBlock } from './blocks.js';
+import type { Block, Column, Figure, FormCell, TitleBlock } from './blocks.js';
 
 const filing = 20;
 const border = 10;
@@ -27,9 +27,32 @@ interface Slab {
   readonly keep: boolean;
   /** Drawn again at the head of the next page when the table goes on there. */
   readonly head?: Slab;
+  /** A heading of the first level, for the contents. */
+  readonly chapter?: string;
+}
+/** A heading of the first level and the sheet it stands on, counted from 1. */
+interface Chapter {
+  readonly text: string;
+  readonly sheet: number;
 }
 
 export const setPages = (blocks: readonly Block[], title: TitleBlock, paper: Paper, type: Type): readonly Page[] => {
+  const unknown = blocks.flatMap((block): readonly Chapter[] =>
+    block.kind === 'heading' && block.level === 1 ? [{ text: block.text, sheet: 0 }] : [],
+  );
+  const first = setOnce(blocks, title, paper, type, unknown);
+  // The contents take the same room whatever sheets they name, so a second setting puts everything where the first did.
+  return blocks.some(({ kind }) => kind === 'contents') ? setOnce(blocks, title, paper, type, first.chapters).pages : first.pages;
+};
+
+const setOnce = (
+  blocks: readonly Block[],
+  title: TitleBlock,
+  paper: Paper,
+  type: Type,
+  contents: readonly Chapter[],
+): { readonly pages: readonly Page[]; readonly chapters: readonly Chapter[] } => {
+  const chapters: Chapter[] = [];
   const width = paper.width - filing - border - 2 * inset;
   const top = paper.height - border - inset;
   const bottom = border + strip + inset;
@@ -42,11 +65,12 @@ export const setPages = (blocks: readonly Block[], title: TitleBlock, paper: Pap
   };
   const put = (slab: Slab): void => {
     sheets[sheets.length - 1]?.push(...slab.draw({ x: left, y }));
+    if (slab.chapter !== undefined) chapters.push({ text: slab.chapter, sheet: sheets.length });
     y -= slab.height;
   };
   const slabs = blocks.flatMap((block, index): readonly (Slab | 'turn')[] => {
     if (block.kind === 'new page') return ['turn'];
-    const own = slabsOf(block, width, top - bottom, type);
+    const own = slabsOf(block, width, top - bottom, type, contents);
     // Words that lead up to a drawing or a table stay with it.
     const after = blocks[index + 1]?.kind;
     const leads = block.kind === 'paragraph' && (after === 'figures' || after === 'table' || after === 'list');
@@ -68,12 +92,13 @@ export const setPages = (blocks: readonly Block[], title: TitleBlock, paper: Pap
     }
     put(slab);
   }
-  return sheets.map((marks, index) => ({
+  const pages = sheets.map((marks, index) => ({
     title: index === 0 ? title.title : `${title.title}, sheet ${index + 1}`,
     width: paper.width,
     height: paper.height,
     marks: [...frame(paper, title, index + 1, sheets.length, type), ...marks],
   }));
+  return { pages, chapters };
 };
 
 const frame = (paper: Paper, title: TitleBlock, sheet: number, sheets: number, type: Type): readonly Mark[] => {
@@ -104,7 +129,13 @@ const frame = (paper: Paper, title: TitleBlock, sheet: number, sheets: number, t
   return marks;
 };
 
-const slabsOf = (block: Exclude<Block, { kind: 'new page' }>, width: number, most: number, type: Type): readonly Slab[] => {
+const slabsOf = (
+  block: Exclude<Block, { kind: 'new page' }>,
+  width: number,
+  most: number,
+  type: Type,
+  contents: readonly Chapter[],
+): readonly Slab[] => {
   switch (block.kind) {
     case 'heading': {
       const size = block.level === 1 ? 6 : block.level === 2 ? 4.4 : 3.5;
@@ -115,6 +146,7 @@ const slabsOf = (block: Exclude<Block, { kind: 'new page' }>, width: number, mos
         {
           height: before + lines.length * size * 1.25 + 1.6 + line,
           keep: true,
+          ...(block.level === 1 ? { chapter: block.text } : {}),
           draw: ({ x, y }) => [
             ...lines.map((text, i): Mark => ({ kind: 'text', text, at: { x, y: y - before - size * (i * 1.25 + 0.8) }, size, bold: true })),
             ...(block.level === 1
@@ -132,7 +164,10 @@ const slabsOf = (block: Exclude<Block, { kind: 'new page' }>, width: number, mos
     }
     case 'paragraph': {
       const size = block.size ?? body;
-      return [...linesOf(type, block.text, size, width, block.bold).map((text) => textSlab(text, size, 0, block.bold)), space(1.2)];
+      return [
+        ...together(linesOf(type, block.text, size, width, block.bold).map((text) => textSlab(text, size, 0, block.bold))),
+        space(1.2),
+      ];
     }
     case 'list':
       return [
@@ -162,10 +197,22 @@ const slabsOf = (block: Exclude<Block, { kind: 'new page' }>, width: number, mos
       return [...block.fields.map((field) => blankSlab(field, width, type)), space(1.5)];
     case 'fields':
       return [...block.rows.map(([name, value]) => fieldSlab(name, value, width, type)), space(1.5)];
+    case 'form':
+      return [...block.rows.map((row) => formSlab(row, width, type)), space(2.5)];
+    case 'beside':
+      return [besideSlab(block, width, type)];
+    case 'typed':
+      return [typedSlab(block.text, width), space(2)];
+    case 'contents':
+      return [...contents.map((chapter) => chapterSlab(chapter, width, type)), space(2)];
     case 'gap':
       return [space(block.height)];
   }
 };
+
+/** No single line of a paragraph is left alone on a page. */
+const together = (lines: readonly Slab[]): readonly Slab[] =>
+  lines.map((line, i) => ({ ...line, keep: lines.length > 1 && (i === 0 || i === lines.length - 2) }));
 
 const space = (height: number): Slab => ({ height, keep: false, draw: () => [] });
 const textSlab = (text: string, size: number, indent = 0, bold = false): Slab => ({
@@ -234,7 +281,8 @@ const tableSlabs = (block: Extract<Block, { kind: 'table' }>, width: number, typ
     return {
       ...slab,
       head,
-      keep: group,
+      // Neither the first nor the last row stands alone.
+      keep: group || (block.rows.length > 2 && (index === 0 || index === block.rows.length - 2)),
       draw: (at) => [...slab.draw(at), ...(tick > 0 && !group ? [tickBox({ x: at.x + 1, y: at.y - 0.6 - size })] : [])],
     };
   });
@@ -343,3 +391,114 @@ const fieldSlab = (name: string, value: string, width: number, type: Type): Slab
     ],
   };
 };
+
+const formSlab = (row: readonly FormCell[], width: number, type: Type): Slab => {
+  const whole = row.reduce((sum, { share = 1 }) => sum + share, 0);
+  const cells = row.map(({ name, value = '', share = 1 }) => {
+    const own = (width * share) / whole;
+    return { name, own, lines: value === '' ? [] : linesOf(type, value, body, own - 3, true) };
+  });
+  const height = Math.max(10.5, ...cells.map(({ lines }) => 5 + lines.length * body * leading + 0.8));
+  return {
+    height,
+    keep: false,
+    draw: ({ x, y }) => {
+      let at = x;
+      return cells.flatMap(({ name, own, lines }): readonly Mark[] => {
+        const left = at;
+        at += own;
+        return [
+          boxMark({ min: { x: left, y: y - height }, max: { x: at, y } }, rule),
+          { kind: 'text', text: name, at: { x: left + 1.5, y: y - 3.2 }, size: 2, colour: '#555555' },
+          ...lines.map(
+            (text, i): Mark => ({
+              kind: 'text',
+              text,
+              at: { x: left + 1.5, y: y - 5 - body * (0.8 + i * leading) },
+              size: body,
+              bold: true,
+            }),
+          ),
+        ];
+      });
+    },
+  };
+};
+
+const besideSlab = (block: Extract<Block, { kind: 'beside' }>, width: number, type: Type): Slab => {
+  const size = 2.9;
+  const pictured = block.figures.reduce((sum, figure) => sum + figure.width + 4, 0);
+  const tick = block.tick === true ? 5 : 0;
+  const room = width - pictured - 2;
+  const title = linesOf(type, block.title, 3.4, room - tick, true);
+  const lines = block.lines.flatMap((line) => linesOf(type, line, size, room - 3.5).map((text, i) => ({ text, first: i === 0 })));
+  const said = title.length * 3.4 * 1.3 + 1 + lines.length * size * leading + 1;
+  const height = Math.max(said, ...block.figures.map((figure) => figure.height)) + 4;
+  return {
+    height,
+    keep: false,
+    draw: ({ x, y }) => {
+      let at = x;
+      const left = x + pictured + 2;
+      const top = y - 2;
+      return [
+        ...block.figures.map((figure): Mark => {
+          const to = { x: at, y: top - figure.height };
+          at += figure.width + 4;
+          return { kind: 'placed', marks: figure.marks, to };
+        }),
+        ...(tick > 0 ? [tickBox({ x: left, y: top - 3.2 })] : []),
+        ...title.map(
+          (text, i): Mark => ({ kind: 'text', text, at: { x: left + tick, y: top - 3.4 * (0.9 + i * 1.3) }, size: 3.4, bold: true }),
+        ),
+        ...lines.flatMap(({ text, first }, i): readonly Mark[] => {
+          const base = top - title.length * 3.4 * 1.3 - 1 - size * (1 + i * leading);
+          return [
+            ...(first ? [{ kind: 'text' as const, text: '–', at: { x: left, y: base }, size }] : []),
+            { kind: 'text', text, at: { x: left + 3.5, y: base }, size },
+          ];
+        }),
+        lineMark({ x, y: y - height }, { x: x + width, y: y - height }, thin),
+      ];
+    },
+  };
+};
+
+const typedSlab = (text: string, width: number): Slab => {
+  const lines = text.replace(/\n+$/, '').split('\n');
+  const height = lines.length * body * 1.3 + 3;
+  return {
+    height,
+    keep: false,
+    draw: ({ x, y }) => [
+      boxMark({ min: { x, y: y - height }, max: { x: x + width, y } }, undefined, '#f2f2f2'),
+      ...lines.map((line, i): Mark => {
+        const words = line.trimStart();
+        return {
+          kind: 'text',
+          text: words,
+          at: { x: x + 2 + (line.length - words.length) * 1.8, y: y - 1.2 - body * (1 + i * 1.3) },
+          size: body,
+        };
+      }),
+    ],
+  };
+};
+
+const chapterSlab = ({ text, sheet }: Chapter, width: number, type: Type): Slab => ({
+  height: body * 1.6,
+  keep: false,
+  draw: ({ x, y }) => {
+    const from = x + type.width(text, body) + 2;
+    const to = x + width - 8;
+    return [
+      { kind: 'text', text, at: { x, y: y - body }, size: body },
+      ...(to > from
+        ? [lineMark({ x: from, y: y - body }, { x: to, y: y - body }, { width: 0.18, dash: [0.3, 1.5], colour: '#555555' })]
+        : []),
+      ...(sheet === 0
+        ? []
+        : [{ kind: 'text' as const, text: String(sheet), at: { x: x + width, y: y - body }, size: body, anchor: 'end' as const }]),
+    ];
+  },
+});

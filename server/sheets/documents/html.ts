@@ -2,7 +2,7 @@
 import { escapeXml } from '../extent.js';
 import type { Page } from '../pages/page.js';
 import { pageSvg } from '../pages/svg.js';
-import type { Block, Figure, TitleBlock } from './blocks.js';
+import type { Block, Figure, FormCell, TitleBlock } from './blocks.js';
 
 export interface HtmlOptions {
   /** Written on the one style element, for hosts whose policy wants it. */
@@ -43,6 +43,15 @@ figcaption { font-size: 8.5pt; color: #333333; padding-top: 1mm; }
 .caution { border: 0.5mm solid #000000; padding: 2mm 4mm; margin: 0 0 4mm; break-inside: avoid; }
 .caution strong { display: block; margin-bottom: 1mm; }
 .blank { border-bottom: 0.25mm solid #000000; padding-top: 5mm; margin-right: 25%; }
+table.form { margin-bottom: 4mm; table-layout: fixed; }
+table.form td { border: 0.25mm solid #000000; height: 11mm; font-weight: bold; }
+table.form small { display: block; color: #555555; font-size: 7pt; font-weight: normal; }
+.beside { display: flex; flex-wrap: wrap; gap: 4mm; align-items: flex-start; border-bottom: 0.2mm solid #777777; padding: 2mm 0; break-inside: avoid; }
+.beside .said { flex: 1 1 60mm; font-size: 9.5pt; }
+.beside .said ul { list-style: '– '; margin: 1mm 0 0; padding-left: 4mm; }
+pre { background: #f2f2f2; padding: 2mm 3mm; margin: 0 0 4mm; font: inherit; font-size: 9.5pt; white-space: pre-wrap; break-inside: avoid; }
+ol.contents { list-style: none; padding-left: 0; }
+ol.contents a { color: inherit; }
 h1, h2, h3 { break-after: avoid; }
 tr, figure { break-inside: avoid; }
 .page { break-before: page; }
@@ -62,9 +71,13 @@ export const documentHtml = (blocks: readonly Block[], title: TitleBlock, option
     ['Date of issue', title.date],
     ['Created by', title.creator],
     ['Approved by', title.approver],
+    ['Revision index', title.revision],
   ];
   let figures = 0;
-  const body = blocks.map((block) => blockHtml(block, () => `f${figures++}`)).join('\n');
+  let chapters = 0;
+  const titles = blocks.flatMap((block) => (block.kind === 'heading' && block.level === 1 ? [block.text] : []));
+  const ids: Ids = { figure: () => `f${figures++}`, chapter: () => `chapter-${++chapters}`, titles };
+  const body = blocks.map((block) => blockHtml(block, ids)).join('\n');
   return `<!DOCTYPE html>
 <html lang="en">
 <head>
@@ -81,9 +94,17 @@ ${body}
 `;
 };
 
-const blockHtml = (block: Block, nextId: () => string): string => {
+interface Ids {
+  readonly figure: () => string;
+  readonly chapter: () => string;
+  /** Headings of the first level, in order. */
+  readonly titles: readonly string[];
+}
+
+const blockHtml = (block: Block, ids: Ids): string => {
   switch (block.kind) {
     case 'heading':
+      if (block.level === 1) return `<h1 id="${ids.chapter()}">${escapeXml(block.text)}</h1>`;
       return `<h${block.level}>${escapeXml(block.text)}</h${block.level}>`;
     case 'paragraph':
       return `<p>${block.bold === true ? `<b>${escapeXml(block.text)}</b>` : escapeXml(block.text)}</p>`;
@@ -96,13 +117,25 @@ const blockHtml = (block: Block, nextId: () => string): string => {
     case 'table':
       return tableHtml(block);
     case 'figures':
-      return `<div class="figures">${block.figures.map((figure) => figureHtml(figure, nextId())).join('')}</div>`;
+      return `<div class="figures">${block.figures.map((figure) => figureHtml(figure, ids.figure())).join('')}</div>`;
     case 'caution':
       return `<div class="caution" role="note"><strong>⚠ ${escapeXml(block.title)}</strong><ul>${block.items.map((item) => `<li>${escapeXml(item)}</li>`).join('')}</ul></div>`;
     case 'blanks':
       return block.fields.map((field) => `<div class="blank">${escapeXml(field)}</div>`).join('');
     case 'fields':
       return `<dl>${block.rows.map(([name, value]) => `<dt>${escapeXml(name)}</dt><dd>${escapeXml(value)}</dd>`).join('')}</dl>`;
+    case 'form':
+      return block.rows.map(formHtml).join('');
+    case 'beside': {
+      const pictures = block.figures.map((figure) => figureHtml(figure, ids.figure())).join('');
+      const box = block.tick === true ? '<input type="checkbox" aria-label="done">' : '';
+      const lines = block.lines.map((line) => `<li>${escapeXml(line)}</li>`).join('');
+      return `<div class="beside">${pictures}<div class="said">${box}<b>${escapeXml(block.title)}</b><ul>${lines}</ul></div></div>`;
+    }
+    case 'typed':
+      return `<pre>${escapeXml(block.text)}</pre>`;
+    case 'contents':
+      return `<ol class="contents">${ids.titles.map((text, i) => `<li><a href="#chapter-${i + 1}">${escapeXml(text)}</a></li>`).join('')}</ol>`;
     case 'gap':
       return '';
     case 'new page':
@@ -127,6 +160,15 @@ const tableHtml = (block: Extract<Block, { kind: 'table' }>): string => {
     return `<tr${group ? ' class="group"' : ''}>${tick}${cells}</tr>`;
   });
   return `<table><thead><tr>${block.tick === true ? '<th></th>' : ''}${head}</tr></thead><tbody>${rows.join('')}</tbody></table>`;
+};
+
+const formHtml = (row: readonly FormCell[]): string => {
+  const whole = row.reduce((sum, { share = 1 }) => sum + share, 0);
+  const cells = row.map(
+    ({ name, value = '', share = 1 }) =>
+      `<td style="width: ${((share / whole) * 100).toFixed(2)}%"><small>${escapeXml(name)}</small>${escapeXml(value)}</td>`,
+  );
+  return `<table class="form"><tr>${cells.join('')}</tr></table>`;
 };
 
 const figureHtml = (figure: Figure, id: string): string => {
