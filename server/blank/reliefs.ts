@@ -176,14 +176,15 @@ const squareHole = (centre: Point, half: number, out: Point): Hole => {
   };
 };
 
-/** Where a flange's end, followed inward from its free edge, comes into the hole, and how many of its points lie within. */
+/**
+ * Where a flange's end, followed out from the crossing, leaves the hole, and how many of its points lie within. Undefined for an end that keeps clear of the
+ * crossing, or that a step brings back into the hole further out.
+ */
 const enters = (hole: Hole, { zone, flatStart, flatFar }: EndLine): { readonly at: Point; readonly inside: number } | undefined => {
   const points = [...zone, ...(apart(zone.at(-1) as Point, flatStart) > 1e-9 ? [flatStart] : []), flatFar];
-  let outside = points.length - 1;
-  if (hole.holds(points[outside] as Point)) return undefined;
-  while (outside > 0 && !hole.holds(points[outside - 1] as Point)) outside--;
-  if (outside === 0) return undefined;
-  return { at: hole.crossing(points[outside] as Point, points[outside - 1] as Point), inside: outside };
+  const inside = points.findIndex((p) => !hole.holds(p));
+  if (inside < 1 || points.slice(inside).some(hole.holds)) return undefined;
+  return { at: hole.crossing(points[inside] as Point, points[inside - 1] as Point), inside };
 };
 
 const noteRelief = (job: Job, kind: 'round' | 'square', size: number, at: Point, automatic: boolean, radius: number, span: Span): void => {
