@@ -134,6 +134,19 @@ describe('one sheet', () => {
     expect(turns('post')).toEqual([0, 0]);
   });
 
+  it('turns a piece by the step asked for where only that fits', () => {
+    // 400 by 20 in a square of 320: corner to corner it is 452 long; at 45 degrees the bar takes (400 + 20) / √2 = 297 each way.
+    const question: NestQuestion = {
+      pieces: [piece('bar', box(400, 20), 2, { turnStep: Math.PI / 12 })],
+      stock: [{ id: 'sheet', width: 330, height: 330, count: 1 }],
+      kerf: 2,
+      margin: 2,
+    };
+    const result = run(question, 200);
+    expect(faults(question, result)).toEqual([]);
+    expect(result.placements.map(({ angle }) => Math.round((4 * angle) / Math.PI) % 2)).toEqual([1, 1]);
+  });
+
   it('turns a piece over only where that is allowed', () => {
     // Two hands of one triangle make a rectangle with a kite; unturned they don't pack into the strip between.
     const wedge = polygon(corners([0, 0], [100, 0], [100, 20], [40, 60]));
