@@ -22,6 +22,7 @@ export interface Blank {
   readonly reliefs: readonly ReliefNote[];
 }
 export interface BlankCut {
+  /** As in the part; `ID.through` where the same hole goes on through another face. */
   readonly id: string;
   readonly loop: Loop; // clockwise
   readonly circle: Circle | undefined; // when it is a round hole
@@ -46,7 +47,10 @@ export interface BendLine {
   readonly k: number; // neutral axis as a share of thickness that the allowance amounts to
   readonly setback: number; // outside setback used
   readonly deduction: number;
-  /** Middle of the bend zone; the two tangent lines lie half an allowance to each side. From → to runs with the zone's parent on its left. */
+  /**
+   * Middle of the bend zone; the two tangent lines lie half an allowance to each side. From → to runs with the zone's parent on its left. At a mitre, or beside
+   * a slanted edge, the lines across a zone are not equally long.
+   */
   readonly from: Point;
   readonly to: Point;
   readonly tangentParent: readonly [Point, Point];
@@ -56,7 +60,7 @@ export interface BendLine {
   readonly parent: string; // face ids
   /** The face beyond it. Where nothing flat follows (a curl, a rolled edge) no face of this id is among `faces`, but bends beyond may name it as parent. */
   readonly child: string;
-  /** The sheet that the bend uses up, flat, anticlockwise, before reliefs. */
+  /** The sheet that the bend uses up, flat, anticlockwise, before reliefs: straight lines, its two ends square, slanted or with a knee. */
   readonly zone: Loop;
   readonly span: Span;
 }
@@ -67,7 +71,7 @@ export interface Face {
   /** From the face's own finished coordinates (x along the edge, y from the outside of its parent) to the blank's. */
   readonly place: Placement;
   readonly bend: string | undefined; // the bend that hangs it on its parent
-  readonly zone: Loop | undefined; // that bend's flat rectangle
+  readonly zone: Loop | undefined; // that bend's zone
   readonly span: Span;
 }
 export interface ReliefNote {
