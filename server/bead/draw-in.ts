@@ -4,6 +4,7 @@ import { apart } from '../shape/arcs.js';
 import { boundingBox, loopLength, movedBy, signedArea } from '../shape/loops.js';
 import type { Loop, Move, Point } from '../shape/path.js';
 import { beforeRolling, type Drawing, drawingOf } from './crossings.js';
+import { markedPath } from './marks.js';
 import { ahead, dot, leftOf } from './path.js';
 import { bowsOf, cornerShifts, edgeShifts, movedMoves, notchedCorners, type TippedSheet } from './rough-edges.js';
 import type { DrawIn, Moved, Path, TrackEnd, WorkedTip } from './types.js';
@@ -65,7 +66,7 @@ export const drawInOf = (
     growth: { none: noneGrowth(blank, tipped, used), used, full: fullGrowth(blank, tracks, tipped, used) },
     asCut,
     shift,
-    marks: tracks.map((track) => ({ track: track.track, path: movedPath(mover, track) })),
+    marks: tracks.map((track) => ({ track: track.track, path: markedPath(drawing, shift, track) })),
     tipMarks: tipMarks(blank.outline, edges, tips, shift),
     moved: [
       ...cuts.map(
@@ -158,28 +159,6 @@ const outlineAt = (outline: Loop, corners: readonly Point[]): Loop => {
 
 /** Where a place of the sheet lies before rolling, in the cut blank's coordinates. */
 const placed = (mover: Mover, at: Point): Point => sum(sum(at, beforeRolling(mover.drawing, at)), mover.shift);
-
-/** A track's middle as it has to be marked. Where it runs off, its end moves as the sheet's edge does there. */
-const movedPath = (mover: Mover, { path, start, finish }: TakingTrack): Path => {
-  const last = path.moves.length - 1;
-  const first = movedEnd(mover, path.start, start);
-  const to = path.moves.map((move, i) => {
-    if (apart(move.to, path.start) < 1e-9) return first;
-    return i === last ? movedEnd(mover, move.to, finish) : placed(mover, move.to);
-  });
-  return { start: first, moves: movedMoves(path.moves, path.start, to, first), closed: path.closed };
-};
-
-/** Looked at from this little within the sheet, mm. */
-const WITHIN = 1e-3;
-
-const movedEnd = (mover: Mover, at: Point, end: TrackEnd | undefined): Point => {
-  if (end?.kind !== 'run off') return placed(mover, at);
-  const past = apart(at, end.at);
-  if (past < 1e-9) return placed(mover, at);
-  const inward = { x: (end.at.x - at.x) / past, y: (end.at.y - at.y) / past };
-  return sum(sum(at, beforeRolling(mover.drawing, ahead(end.at, inward, WITHIN))), mover.shift);
-};
 
 /** A cut-out keeps its shape and goes where its middle goes. */
 const movedCut = (mover: Mover, cut: BlankCut): BlankCut => {

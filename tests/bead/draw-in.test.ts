@@ -137,3 +137,56 @@ describe('a disc of beads', () => {
     expect(growth.used.width).toBeCloseTo(2 * one.used, 3);
   });
 });
+
+describe('marks of straight beads before rolling', () => {
+  const upright = (id: string, x: number, from: number, to: number) =>
+    bead(id, line(x, from, x, to), { start: 'closed', finish: 'closed' });
+  /** How far the start and the finish of a mark lie from where they come to lie, on the sheet as cut. */
+  const moves = (drawIn: ReturnType<typeof drawInOf>, id: string, from: { x: number; y: number }, to: { x: number; y: number }) => {
+    const found = drawIn.marks.find(({ track }) => track === id)?.path;
+    const end = found?.moves.at(-1)?.to;
+    if (found === undefined || end === undefined) throw new Error(`no mark ${id}`);
+    const less = (a: { x: number; y: number }, b: { x: number; y: number }) => ({
+      x: a.x - b.x - drawIn.shift.x,
+      y: a.y - b.y - drawIn.shift.y,
+    });
+    return { start: less(found.start, from), finish: less(end, to) };
+  };
+
+  it('neighbours of the same height move a rib whole: its mark stands as upright as the rib', () => {
+    const drawIn = drawInOf(
+      tray,
+      [150, 300, 450].map((x, i) => upright(`rib.${i + 1}`, x, 100, 300)),
+    );
+    const first = moves(drawIn, 'rib.1', { x: 150, y: 100 }, { x: 150, y: 300 });
+    const third = moves(drawIn, 'rib.3', { x: 450, y: 100 }, { x: 450, y: 300 });
+    // Two beads stand on its right, none on its left; half of what they take in moves it.
+    for (const end of [first.start, first.finish]) expect(end.x).toBeCloseTo(-one.used, 9);
+    for (const end of [third.start, third.finish]) expect(end.x).toBeCloseTo(one.used, 9);
+    for (const end of [first.start, first.finish, third.start, third.finish]) expect(end.y).toBeCloseTo(0, 9);
+  });
+
+  it('a neighbour that covers half its length moves it by half as much, and still whole', () => {
+    const drawIn = drawInOf(tray, [upright('long', 200, 100, 300), upright('short', 400, 200, 300)]);
+    const { start, finish } = moves(drawIn, 'long', { x: 200, y: 100 }, { x: 200, y: 300 });
+    for (const end of [start, finish]) expect(end.x).toBeCloseTo(-one.used / 4, 9);
+  });
+
+  it('a slanting line that crosses ribs is marked as much longer as they take in', () => {
+    const ribs = [200, 300, 400].map((x, i) => bead(`rib.${i + 1}`, line(x, 0, x, 400), { start: 'run off', finish: 'run off' }));
+    const drawIn = drawInOf(tray, [...ribs, bead('slant', line(100, 100, 500, 300), { start: 'closed', finish: 'closed' })]);
+    const { start, finish } = moves(drawIn, 'slant', { x: 100, y: 100 }, { x: 500, y: 300 });
+    expect(finish.x - start.x).toBeCloseTo(3 * one.used, 9);
+  });
+
+  it('sides of a border stay upright and level beside ribs that are shorter', () => {
+    const drawIn = drawInOf(tray, [bead('border', border(40, 25)), upright('rib', 250, 150, 250)]);
+    const marked = drawIn.marks.find(({ track }) => track === 'border')?.path;
+    if (marked === undefined) throw new Error('no border');
+    let from = marked.start;
+    for (const move of marked.moves) {
+      if (move.kind === 'line') expect(Math.min(Math.abs(move.to.x - from.x), Math.abs(move.to.y - from.y))).toBeCloseTo(0, 9);
+      from = move.to;
+    }
+  });
+});
