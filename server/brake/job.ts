@@ -4,6 +4,7 @@
  */
 import type { Blank } from '../blank/types.js';
 import type { Brake, Sheet, Trial } from '../model/shop.js';
+import type { Convex } from '../shape/convex.js';
 import { type Clasher, clasher, type HalfName, type Meeting, swung, type Which } from './clash.js';
 import { chooseFingers, gapsAreNarrow } from './fingers.js';
 import { type Half, type Hold, holdOf, type Member, reachIn } from './hold.js';
@@ -16,7 +17,7 @@ import { type TurnToSet, turnsOf } from './turns.js';
 import type { ChosenFingers, Obstacle, Side } from './types.js';
 
 export const LENGTH_TOLERANCE = 0.001;
-/** A clamped side that stands up once, no further than about square, goes in tilted. Common practice, no source. */
+/** A wall that stands no further than about square can be tilted in. Common practice, no source. */
 const TILTS = (91 * Math.PI) / 180;
 /** How closely the place is found up to which a tool may reach, mm; and by how much a piece that ends just there is left out. */
 export const CLOSENESS = 0.05;
@@ -98,6 +99,17 @@ export interface JobInput {
   readonly trials: readonly Trial[];
   readonly operations?: readonly Operation[];
 }
+
+/** How high a section reaches behind the line, where the fingers are. */
+const highestBehind = (section: Convex): number => {
+  let most = 0;
+  for (const [i, p] of section.entries()) {
+    const q = section[(i + 1) % section.length] ?? p;
+    if (p.x <= 0) most = Math.max(most, p.y);
+    if (p.x < 0 !== q.x < 0) most = Math.max(most, p.y + ((q.y - p.y) * p.x) / (p.x - q.x));
+  }
+  return most;
+};
 
 const FREE: Clear = { struck: undefined, from: Number.NEGATIVE_INFINITY, to: Number.POSITIVE_INFINITY };
 const BOTH_FREE = { long: FREE, fingers: FREE };
@@ -259,24 +271,45 @@ export const jobOf = (input: JobInput): Job => {
     }
     return high - low;
   };
-  const tilts = (hold: Hold, done: number): boolean =>
-    hold.clamped.members.every(({ path, piece }) => {
-      let standing = 0;
-      for (const index of [...path.map(({ joint }) => joint), ...(piece.bend === undefined ? [] : [piece.bend])]) {
-        const joint = pieces.joints[index];
-        if (joint === undefined || joint.line.make === 'hem' || shareIn(joint, done) === 0) continue;
-        standing++;
-        if (standing > 1 || joint.line.turn > TILTS) return false;
+  /**
+   * Whether what stands behind the nose goes in tilted: each wall laid flat, one after the other, passes the jaw with what hangs on it. Walls that run across
+   * the brake don't, unless they are beside the fingers.
+   */
+  const tilts = (way: Way, done: number, opening: number): boolean => {
+    const { hold } = way;
+    const walls = new Map<number, { low: number; high: number }>();
+    for (const member of hold.clamped.members) {
+      const { placed } = way.lying(member, done);
+      if (fingered && (placed.extent.to <= hold.ends[0] + CLOSENESS || placed.extent.from >= hold.ends[1] - CLOSENESS)) continue;
+      const index = [...member.path.map(({ joint }) => joint)].find((one) => {
+        const joint = pieces.joints[one];
+        return joint !== undefined && joint.line.make !== 'hem' && shareIn(joint, done) > 0;
+      });
+      const joint = index === undefined ? undefined : pieces.joints[index];
+      if (index === undefined || joint === undefined) continue;
+      const { line } = joint;
+      const across = (line.to.x - line.from.x) * hold.toward.x + (line.to.y - line.from.y) * hold.toward.y;
+      if (line.turn > TILTS || Math.abs(across) > 1e-6) return false;
+      const angle = line.turn * shareIn(joint, done) * ((line.direction === 'up') === hold.faceUp ? 1 : -1);
+      const wall = walls.get(index) ?? { low: Number.POSITIVE_INFINITY, high: Number.NEGATIVE_INFINITY };
+      walls.set(index, wall);
+      for (const section of placed.sections) {
+        for (const p of section) {
+          const y = Math.sin(angle) * p.x + Math.cos(angle) * p.y;
+          wall.low = Math.min(wall.low, y);
+          wall.high = Math.max(wall.high, y);
+        }
       }
-      return true;
-    });
+    }
+    return [...walls.values()].every(({ low, high }) => high - low <= opening + LENGTH_TOLERANCE);
+  };
   const jaw: Job['jaw'] = (way, done) => {
     const opening = brake.jaw;
     if (opening === undefined) return { passes: true, tilt: false, back: false, height: 0 };
     const { hold } = way;
     const height = heightOf(way, 'clamped', done, 0);
     if (height <= opening + LENGTH_TOLERANCE) return { passes: true, tilt: false, back: false, height };
-    const tilt = tilts(hold, done) && 4 * hold.thickness + 2 * hold.inside <= opening;
+    const tilt = tilts(way, done, opening);
     const passes = (turn: number): boolean => heightOf(way, 'leaf', done, turn) <= opening + LENGTH_TOLERANCE;
     const back = !tilt && passes(hold.fromTurn) && passes(hold.setTurn);
     return { passes: tilt || back, tilt, back, height };
@@ -286,13 +319,19 @@ export const jobOf = (input: JobInput): Job => {
     if (!fingered || brake.depth === undefined || brake.nose !== undefined) return undefined;
     const [left, right] = way.hold.ends;
     let best = { height: 0, feature: '' };
-    for (const member of way.hold.clamped.members) {
-      const { placed } = way.lying(member, done);
-      if (placed.extent.from >= left && placed.extent.to <= right) continue;
-      for (const section of placed.sections)
-        for (const p of section)
-          if (p.y - blank.thickness > best.height) best = { height: p.y - blank.thickness, feature: member.piece.feature };
-    }
+    const consider = (name: HalfName, turn: number): void => {
+      for (const member of halfOf(way.hold, name).members) {
+        const { placed } = way.lying(member, done);
+        if (placed.extent.from >= left && placed.extent.to <= right) continue;
+        for (const section of placed.sections) {
+          const height = highestBehind(name === 'leaf' ? swung(way.hold, section, turn) : section) - blank.thickness;
+          if (height > best.height) best = { height, feature: member.piece.feature };
+        }
+      }
+    };
+    consider('clamped', 0);
+    // What swings comes to stand beside the fingers as well.
+    for (let i = 1; i <= 6; i++) consider('leaf', (way.hold.setTurn * i) / 6);
     return best.height > brake.depth + LENGTH_TOLERANCE ? { kind: 'depth', depth: brake.depth, ...best } : undefined;
   };
 

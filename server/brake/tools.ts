@@ -44,7 +44,7 @@ const oneWayRound = (polygon: readonly Point[]): Paths64 => {
 };
 
 /** What every nose fills: this far behind the bend, and so high above the sheet, mm. It has to press there, and may slope back right above it. */
-const LEAST_NOSE = { deep: 5, high: 0.5 };
+const LEAST_NOSE = { deep: 10, high: 0.5 };
 
 /** The nose over the sheet, as it stands: for pictures, and to be drawn in for tests. */
 export const raisedNose = (brake: Brake, thickness: number): readonly Point[] | undefined =>

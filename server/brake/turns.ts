@@ -10,8 +10,8 @@ export interface TurnToSet {
   readonly trial: string | undefined;
 }
 
-/** As far as a hem is turned on the leaf before it is pressed. Common practice, no source. */
-export const HEM_TURN = (150 * Math.PI) / 180;
+/** As far as a hem is turned on the leaf before it is pressed: short of a nose ground to 45°. Common practice, no source. */
+export const HEM_TURN = (130 * Math.PI) / 180;
 /** And what it needs at the least, so that pressing folds it over and does not crush it. Common practice, no source. */
 export const LEAST_HEM_TURN = (120 * Math.PI) / 180;
 
