@@ -56,8 +56,15 @@ module.exports = {
     {
       name: 'client-asks-the-server',
       severity: 'error',
-      from: { path: '^client' },
+      from: { path: '^client', pathNot: '^client/preview/folded/' },
       to: { path: '^(server|grammar)', pathNot: '^server/lsp/protocol\\.ts$' },
+    },
+    {
+      // The slider moves the part without asking: by the very hinges that the fold itself uses.
+      name: 'the-view-in-space-knows-geometry-only',
+      severity: 'error',
+      from: { path: '^client/preview/folded/' },
+      to: { path: '^(server|grammar)', pathNot: '^server/(lsp/protocol|shape/(hinges|space)|fold/types)\\.ts$' },
     },
   ],
   options: {

@@ -1,5 +1,5 @@
 /** What the picture page is told about one answer of the server. Pure, so that it can be read and tested apart from any editor. */
-import type { PictureResult } from '../server/lsp/protocol.js';
+import type { FoldedResult, PictureResult } from '../server/lsp/protocol.js';
 import type { ToPage } from './messages.js';
 
 /** What the page shows now, as the extension knows it. */
@@ -21,6 +21,16 @@ export const messageFor = (answer: PictureResult, fileName: string, shown: Shown
   if (shown !== undefined && shown.uri === uri && shown.part === part && shown.svg === answer.svg)
     return { type: 'unchanged', uri, version, parts, part, title, stale, reason };
   return { type: 'picture', uri, version, fileName, parts, part, title, svg: answer.svg, stale, reason };
+};
+
+/** The same for the part folded. It is always sent whole: what moves in space costs less to show than to compare. */
+export const foldedMessageFor = (answer: FoldedResult, fileName: string): ToPage => {
+  const { uri, version, parts, title, stale, model } = answer;
+  const part = answer.part ?? '';
+  const reason = answer.reason ?? '';
+  if (model !== undefined) return { type: 'folded', uri, version, fileName, parts, part, title, model, stale, reason };
+  const words = parts.length === 0 ? `${fileName} has no parts to fold.` : `${part}: nothing to fold yet.`;
+  return { type: 'nothing', uri, version, fileName, parts, part, reason: reason === '' ? words : reason };
 };
 
 /** Whether the picture follows this move of the cursor. */

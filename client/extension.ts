@@ -8,6 +8,7 @@ import { explainFinding, manualPages } from './commands/explainFinding.js';
 import { exportPattern } from './commands/exportPattern.js';
 import { newPart } from './commands/newPart.js';
 import { openSample } from './commands/openSample.js';
+import { showFolded } from './commands/showFolded.js';
 import { showPicture } from './commands/showPicture.js';
 import { createDocumentPanel } from './documentPanel.js';
 import { createLanguageClient } from './languageServer.js';
@@ -35,6 +36,7 @@ export const activate = (context: vscode.ExtensionContext): PlanishApi => {
     createStatusBar(client),
     manualPages(client),
     command('planish.showPicture', showPicture(client, pictures)),
+    command('planish.showFolded', showFolded(client, pictures)),
     command('planish.exportPattern', exportPattern(client, pictures)),
     command('planish.compareCommitted', compareCommitted(client, documents)),
     command('planish.newPart', newPart(client)),

@@ -2,6 +2,12 @@
  * What the extension and the page inside the preview say to one another. Both sides compile this file.
  * Every message names the document and the version it speaks of, so that a late one can be told from a fresh one.
  */
+import type { FoldedModel } from '../server/lsp/protocol.js';
+
+/** The views of one part in the preview. */
+export type ViewName = 'flat' | 'folded';
+export const VIEWS: readonly ViewName[] = ['flat', 'folded'];
+export const isViewName = (value: unknown): value is ViewName => VIEWS.some((name) => name === value);
 
 export interface About {
   /** The document's address, as the editor writes it. */
@@ -35,6 +41,19 @@ export type ToPage = About &
         /** What is wrong with the text, when something is; empty otherwise. */
         readonly reason: string;
       }
+    /** The part folded, for the view in space. */
+    | {
+        readonly type: 'folded';
+        readonly fileName: string;
+        readonly parts: readonly PartChoice[];
+        readonly part: string;
+        readonly title: string;
+        readonly model: FoldedModel;
+        readonly stale: boolean;
+        readonly reason: string;
+      }
+    /** A command asks for this view. */
+    | { readonly type: 'view'; readonly view: ViewName }
     /** The text moved on and the drawing stayed as it was. */
     | {
         readonly type: 'unchanged';
@@ -58,9 +77,10 @@ export type ToPage = About &
 
 /** From the page to the extension. */
 export type FromPage = About &
-  /** The page has loaded; `part` is what it showed last. */
+  /** The page has loaded; `part` and `view` are what it showed last. */
   (
-    | { readonly type: 'ready'; readonly part: string }
+    | { readonly type: 'ready'; readonly part: string; readonly view: ViewName }
+    | { readonly type: 'chooseView'; readonly view: ViewName }
     | { readonly type: 'choosePart'; readonly part: string }
     /** The reader picked a drawn feature and wants its source. */
     | { readonly type: 'reveal'; readonly id: string }
@@ -71,10 +91,12 @@ const isRecord = (value: unknown): value is Record<string, unknown> => typeof va
 /** Reads a message from the page; undefined when it is not one of ours, since a page is not to be trusted with more. */
 export const readFromPage = (value: unknown): FromPage | undefined => {
   if (!isRecord(value)) return undefined;
-  const { type, uri, version, part, id } = value;
+  const { type, uri, version, part, id, view } = value;
   if (typeof uri !== 'string' || typeof version !== 'number') return undefined;
   if (type === 'reveal') return typeof id === 'string' ? { type, uri, version, id } : undefined;
-  if (type === 'ready' || type === 'choosePart') return typeof part === 'string' ? { type, uri, version, part } : undefined;
+  if (type === 'choosePart') return typeof part === 'string' ? { type, uri, version, part } : undefined;
+  if (type === 'ready') return typeof part === 'string' && isViewName(view) ? { type, uri, version, part, view } : undefined;
+  if (type === 'chooseView') return isViewName(view) ? { type, uri, version, view } : undefined;
   return undefined;
 };
 

@@ -6,6 +6,8 @@ export interface PageAddresses {
   /** Where the page's own files come from, as the policy names it. */
   readonly source: string;
   readonly script: string;
+  /** The second script, for the view in space; fetched when that view is first wanted. */
+  readonly foldedScript: string;
   readonly style: string;
 }
 
@@ -24,8 +26,19 @@ const layerBox = ({ name, label, about }: (typeof LAYER_BOXES)[number]): string 
   `<label title="Show or hide: ${about}"><input type="checkbox" data-layer="${name}" checked>` +
   `<span class="sample ${name}_sample" aria-hidden="true">${name === 'labels' ? 'R1' : ''}</span><span>${label}</span></label>`;
 
+/** Looks from a standard side. Words as on a drawing in first-angle or third-angle projection alike. */
+const SIDES = [
+  { name: 'iso', label: 'Corner', about: 'from a corner, all three sizes in sight (5)' },
+  { name: 'front', label: 'Front', about: 'from the front (1)' },
+  { name: 'right', label: 'Right', about: 'from the right (2)' },
+  { name: 'top', label: 'Top', about: 'from above, as the flat picture lies (3)' },
+] as const;
+
+const sideButton = ({ name, label, about }: (typeof SIDES)[number]): string =>
+  `<button type="button" data-side="${name}" title="Look ${about}">${label}</button>`;
+
 /** The whole page. Its policy lets in the page's own script by nonce and its own style sheet, and nothing else whatever. */
-export const picturePage = ({ nonce, source, script, style }: PageAddresses): string => `<!DOCTYPE html>
+export const picturePage = ({ nonce, source, script, foldedScript, style }: PageAddresses): string => `<!DOCTYPE html>
 <html lang="en">
 <head>
 <meta charset="utf-8">
@@ -37,7 +50,12 @@ export const picturePage = ({ nonce, source, script, style }: PageAddresses): st
 <body>
 <header class="strip" role="toolbar" aria-label="Picture">
 <label class="chooser"><span>Part</span> <select id="part"></select></label>
+<div class="tabs" role="tablist" aria-label="View">
+<button type="button" role="tab" id="tab_flat" data-view="flat" aria-controls="sheet" aria-selected="true" title="The flat blank">Flat</button>
+<button type="button" role="tab" id="tab_folded" data-view="folded" aria-controls="space" aria-selected="false" tabindex="-1" title="The part folded up, in space">Folded</button>
+</div>
 <fieldset id="layers"><legend>Layers</legend>${LAYER_BOXES.map(layerBox).join('')}</fieldset>
+<div id="sides" role="group" aria-label="Look from" hidden>${SIDES.map(sideButton).join('')}</div>
 <div class="zoom">
 <button type="button" id="closer" title="Closer (+)" aria-label="Zoom in">+</button>
 <button type="button" id="farther" title="Farther (−)" aria-label="Zoom out">−</button>
@@ -45,12 +63,25 @@ export const picturePage = ({ nonce, source, script, style }: PageAddresses): st
 </div>
 </header>
 <p id="banner" role="status" hidden></p>
-<main id="sheet" tabindex="0" role="group" aria-label="Picture of the blank. Arrow keys move it, plus and minus zoom, 0 shows the whole part, Tab goes from feature to feature, Enter goes to its text.">
+<main id="sheet" class="frame" tabindex="0" role="group" aria-label="Picture of the blank. Arrow keys move it, plus and minus zoom, 0 shows the whole part, Tab goes from feature to feature, Enter goes to its text.">
 <div id="drawing"></div>
 <p id="empty">Waiting for the first picture…</p>
 </main>
+<section id="space" class="frame" tabindex="0" role="group" aria-label="The folded part. Arrow keys turn it, with Shift they move it, plus and minus zoom, 0 shows it whole, 1, 2, 3 and 5 look from the front, the right, above and a corner. Comma and full stop fold a bend less or more, N and P go from feature to feature, Enter goes to its text." hidden>
+<canvas id="scene" aria-hidden="true"></canvas>
+<div id="sizes" aria-hidden="true"></div>
+<p id="pointed" aria-live="polite"></p>
+<ul id="key" aria-label="Colours"><li><span class="swatch face_swatch"></span>face</li><li><span class="swatch back_swatch"></span>back</li><li><span class="swatch up_swatch"></span>bend up</li><li><span class="swatch down_swatch"></span>bend down</li><li class="clash_key" hidden><span class="swatch clash_swatch"></span>runs into something</li></ul>
+<p id="no_space" hidden></p>
+</section>
+<div id="folding" role="group" aria-label="Folding" hidden>
+<button type="button" id="play" aria-label="Fold step by step" title="Fold step by step (space)"></button>
+<input type="range" id="turned" min="0" max="1" step="any" value="1" aria-label="How far it is folded" list="stops">
+<datalist id="stops"></datalist>
+<output id="step" for="turned"></output>
+</div>
 <footer id="title" aria-live="off"></footer>
-<script nonce="${nonce}" src="${script}"></script>
+<script nonce="${nonce}" src="${script}" data-folded="${foldedScript}"></script>
 </body>
 </html>
 `;

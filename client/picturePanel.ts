@@ -6,7 +6,10 @@ import { type LanguageClient, State } from 'vscode-languageclient/node';
 import {
   type FeatureAtParams,
   type FeatureAtResult,
+  type FoldedParams,
+  type FoldedResult,
   featureAtMethod,
+  foldedMethod,
   type PictureChangedParams,
   type PictureFeature,
   type PictureParams,
@@ -15,9 +18,9 @@ import {
   pictureMethod,
 } from '../server/lsp/protocol.js';
 import { type Coalescer, createCoalescer, wallClock } from './coalesce.js';
-import { follows, messageFor, type Shown } from './documentPicture.js';
+import { foldedMessageFor, follows, messageFor, type Shown } from './documentPicture.js';
 import { LANGUAGE } from './languageServer.js';
-import { type FromPage, readFromPage, readKeptState, type ToPage } from './messages.js';
+import { type FromPage, readFromPage, readKeptState, type ToPage, type ViewName } from './messages.js';
 import { picturePage } from './page.js';
 import type { Target } from './target.js';
 
@@ -27,11 +30,12 @@ const PICTURE_VIEW = 'planish.picture';
 export interface PictureState {
   readonly message: ToPage | undefined;
   readonly target: Target | undefined;
+  readonly view: ViewName | undefined;
 }
 
 export interface PicturePanel extends vscode.Disposable {
-  /** Opens the picture beside the text, or brings it to the front. */
-  show(target: Target): void;
+  /** Opens the picture beside the text, or brings it to the front; in this view when one is named, else in the one that was chosen last. */
+  show(target: Target, view?: ViewName): void;
   state(): PictureState;
 }
 
@@ -42,6 +46,8 @@ interface Session {
   uri: vscode.Uri;
   /** The part wanted; undefined follows the cursor or falls to the first. */
   part: string | undefined;
+  /** Chosen on the page or by a command; undefined until the page has said what it showed last. */
+  view: ViewName | undefined;
   shown: Shown | undefined;
   features: readonly PictureFeature[];
   lastMessage: ToPage | undefined;
@@ -58,19 +64,33 @@ export const createPicturePanel = (context: vscode.ExtensionContext, client: Lan
     void to.panel.webview.postMessage(message);
   };
 
+  /** One question to the server about what is wanted now, and the message that its answer makes. */
+  const answerOf = async (
+    of: Session,
+  ): Promise<{ readonly answer: PictureResult | FoldedResult; readonly message: ToPage } | undefined> => {
+    const { uri, part, view } = of;
+    const fileName = path.basename(uri.path);
+    const params: PictureParams & FoldedParams = { uri: client.code2ProtocolConverter.asUri(uri), part };
+    if (view === 'folded') {
+      const answer = await client.sendRequest<FoldedResult | null>(foldedMethod, params);
+      return answer === null ? undefined : { answer, message: foldedMessageFor({ ...answer, uri: uri.toString() }, fileName) };
+    }
+    const answer = await client.sendRequest<PictureResult | null>(pictureMethod, params);
+    return answer === null ? undefined : { answer, message: messageFor({ ...answer, uri: uri.toString() }, fileName, of.shown) };
+  };
+
   const ask = async (of: Session): Promise<void> => {
-    const { uri, part } = of;
-    if (!client.isRunning()) return;
-    const params: PictureParams = { uri: client.code2ProtocolConverter.asUri(uri), part };
-    const answer = await client.sendRequest<PictureResult>(pictureMethod, params);
-    // The reader may have gone on to another file or part while this was computed.
-    if (session !== of || of.uri.toString() !== uri.toString() || of.part !== part) return;
-    const own: PictureResult = { ...answer, uri: uri.toString() };
-    const message = messageFor(own, path.basename(uri.path), of.shown);
-    of.version = own.version;
-    of.features = own.features;
-    of.part = own.part;
-    of.panel.title = own.part === undefined ? 'Picture' : `Picture: ${own.part}`;
+    const { uri, part, view } = of;
+    // Nothing is asked before the page has said which view it had.
+    if (!client.isRunning() || view === undefined) return;
+    const answered = await answerOf(of);
+    // The reader may have gone on to another file, part or view while this was computed.
+    if (answered === undefined || session !== of || of.uri.toString() !== uri.toString() || of.part !== part || of.view !== view) return;
+    const { answer, message } = answered;
+    of.version = answer.version;
+    of.features = answer.features;
+    of.part = answer.part;
+    of.panel.title = answer.part === undefined ? 'Picture' : `Picture: ${answer.part}`;
     if (message.type === 'picture') of.shown = { uri: message.uri, part: message.part, svg: message.svg };
     else if (message.type === 'nothing') of.shown = undefined;
     tell(of, message);
@@ -80,6 +100,9 @@ export const createPicturePanel = (context: vscode.ExtensionContext, client: Lan
     of.lit = ids;
     void of.panel.webview.postMessage({ type: 'lit', uri: of.uri.toString(), version: of.version, ids } satisfies ToPage);
   };
+
+  const sayView = (of: Session, view: ViewName): void =>
+    void of.panel.webview.postMessage({ type: 'view', uri: of.uri.toString(), version: of.version, view } satisfies ToPage);
 
   const reveal = async (of: Session, id: string): Promise<void> => {
     const feature = of.features.find((each) => each.id === id);
@@ -96,8 +119,14 @@ export const createPicturePanel = (context: vscode.ExtensionContext, client: Lan
       case 'ready':
         // A page loads afresh whenever its panel is moved or shown again.
         of.shown = undefined;
+        if (of.view === undefined) of.view = message.view;
+        else if (of.view !== message.view) sayView(of, of.view);
         of.asks.push();
         if (of.lit.length > 0) light(of, of.lit);
+        return;
+      case 'chooseView':
+        of.view = message.view;
+        of.asks.push();
         return;
       case 'choosePart':
         of.part = message.part;
@@ -109,7 +138,7 @@ export const createPicturePanel = (context: vscode.ExtensionContext, client: Lan
     }
   };
 
-  const adopt = (panel: vscode.WebviewPanel, target: Target): void => {
+  const adopt = (panel: vscode.WebviewPanel, target: Target, view?: ViewName): void => {
     panel.webview.options = { enableScripts: true, localResourceRoots: [dist] };
     panel.iconPath = vscode.Uri.joinPath(context.extensionUri, 'client', 'icons', 'file.svg');
     const fresh: Session = {
@@ -121,6 +150,7 @@ export const createPicturePanel = (context: vscode.ExtensionContext, client: Lan
       ),
       uri: target.uri,
       part: target.part,
+      view,
       shown: undefined,
       features: [],
       lastMessage: undefined,
@@ -142,6 +172,7 @@ export const createPicturePanel = (context: vscode.ExtensionContext, client: Lan
       nonce: randomBytes(18).toString('base64'),
       source: panel.webview.cspSource,
       script: address('preview.js'),
+      foldedScript: address('folded.js'),
       style: address('preview.css'),
     });
   };
@@ -208,16 +239,25 @@ export const createPicturePanel = (context: vscode.ExtensionContext, client: Lan
   ];
 
   return {
-    show: (target) => {
+    show: (target, view) => {
       if (session === undefined) {
         const column = { viewColumn: vscode.ViewColumn.Beside, preserveFocus: true };
-        adopt(vscode.window.createWebviewPanel(PICTURE_VIEW, 'Picture', column), target);
+        adopt(vscode.window.createWebviewPanel(PICTURE_VIEW, 'Picture', column), target, view);
         return;
       }
       turnTo(target);
+      if (view !== undefined && session.view !== view) {
+        session.view = view;
+        sayView(session, view);
+        session.asks.push();
+      }
       session.panel.reveal(undefined, true);
     },
-    state: () => ({ message: session?.lastMessage, target: session === undefined ? undefined : { uri: session.uri, part: session.part } }),
+    state: () => ({
+      message: session?.lastMessage,
+      target: session === undefined ? undefined : { uri: session.uri, part: session.part },
+      view: session?.view,
+    }),
     dispose: () => {
       for (const each of subscriptions) each.dispose();
       session?.panel.dispose();

@@ -4,10 +4,13 @@ import { createRequire } from 'node:module';
 import { fileURLToPath } from 'node:url';
 import type { BeadResult } from './bead/types.js';
 import type { Blank } from './blank/types.js';
+import { glb, meshOf, stl } from './fold/index.js';
+import type { FoldResult } from './fold/types.js';
 import type { Part } from './model/part.js';
 import {
   type DisplayOptions,
   type Fonts,
+  foldedPage,
   type Page,
   type PaperName,
   pageSvg,
@@ -16,6 +19,7 @@ import {
   patternPage,
   patternSvg,
   readType,
+  sectionPage,
   tiledPattern,
   writePdf,
 } from './sheets/index.js';
@@ -53,9 +57,16 @@ export const pagePng = async (page: Page, fonts: Fonts, dotsPerInch: number): Pr
   return picture.render().asPng();
 };
 
-export const patternFormats = ['svg', 'dxf', 'pdf', 'png'] as const;
+export const patternFormats = ['svg', 'dxf', 'pdf', 'png', 'glb', 'stl'] as const;
 export type PatternFormat = (typeof patternFormats)[number];
+/** What SVG, PDF and PNG can show of a part. */
+export const patternViews = ['blank', 'folded', 'section'] as const;
+export type PatternView = (typeof patternViews)[number];
 export interface PatternWish {
+  /** The flat blank at true size unless said otherwise. GLB and STL are the folded part whatever this says. */
+  readonly view?: PatternView;
+  /** The finished part, where it can be folded. */
+  readonly folded?: FoldResult | undefined;
   /** For PDF: tiles of a paper, or one sheet as long as it must be. */
   readonly paper: PaperName | 'roll';
   /** For PNG, dots to the inch. */
@@ -64,14 +75,26 @@ export interface PatternWish {
   readonly beads?: BeadResult | undefined;
 }
 
-/** The true-size pattern of a part as a file: text for SVG and DXF, bytes for PDF and PNG. */
+/**
+ * A part as a file: text for SVG and DXF, bytes for the others. SVG, DXF, PDF and PNG are its true-size pattern unless the wish names another view; GLB
+ * (metres, as glTF 2.0 has it) and STL (mm) are the folded part.
+ *
+ * @returns undefined for what the part does not have: a fold of pieces that lie over each other flat, a folded view as DXF, a section without bends
+ */
 export const writePattern = async (
   format: PatternFormat,
   part: Part,
   net: Blank,
   display: DisplayOptions,
   wish: PatternWish,
-): Promise<string | Uint8Array> => {
+): Promise<string | Uint8Array | undefined> => {
+  const { view = 'blank' } = wish;
+  if (format === 'glb' || format === 'stl') {
+    if (wish.folded === undefined) return undefined;
+    const mesh = meshOf(net);
+    return format === 'glb' ? glb(mesh, part.name) : stl(mesh, part.name);
+  }
+  if (view !== 'blank') return writeView(format, view, part, net, display, wish);
   const blank = wish.beads?.drawIn?.asCut ?? net;
   const options: DisplayOptions = { ...display, beads: wish.beads, beadsLie: 'as cut' };
   switch (format) {
@@ -89,5 +112,28 @@ export const writePattern = async (
       const type = await readType(readFonts());
       return pagePng(patternPage(part, blank, options, type), type.fonts, wish.dotsPerInch);
     }
+  }
+};
+
+/** The folded part seen from a corner, or its section with sizes. */
+const writeView = async (
+  format: 'svg' | 'dxf' | 'pdf' | 'png',
+  view: 'folded' | 'section',
+  part: Part,
+  blank: Blank,
+  display: DisplayOptions,
+  { folded, dotsPerInch }: PatternWish,
+): Promise<string | Uint8Array | undefined> => {
+  if (format === 'dxf' || folded === undefined) return undefined;
+  const type = await readType(readFonts());
+  const page = view === 'folded' ? foldedPage(part, blank, folded, display, type) : sectionPage(part, blank, display, type);
+  if (page === undefined) return undefined;
+  switch (format) {
+    case 'svg':
+      return pageSvg(page);
+    case 'pdf':
+      return writePdf([page], { title: page.title, date: new Date() }, type.fonts);
+    case 'png':
+      return pagePng(page, type.fonts, dotsPerInch);
   }
 };

@@ -16,30 +16,38 @@ import { targetUnderCursor } from './showPicture.js';
 
 type Format = PatternParams['format'];
 
-const FORMATS: readonly (vscode.QuickPickItem & { readonly format: Format })[] = [
+type View = NonNullable<PatternParams['view']>;
+
+const FORMATS: readonly (vscode.QuickPickItem & { readonly format: Format; readonly view?: View })[] = [
   { format: 'dxf', label: 'DXF', description: 'for a cutting table or another drawing program; arcs stay arcs' },
   { format: 'pdf', label: 'PDF', description: 'true size to print: one sheet, or tiles of the paper set under Planish: Paper' },
   { format: 'svg', label: 'SVG', description: 'true size in millimetres, for printing or a laser' },
   { format: 'png', label: 'PNG', description: 'a picture to look at or to send' },
+  { format: 'glb', label: 'GLB', description: 'the part folded, in space: glTF 2.0, metres' },
+  { format: 'stl', label: 'STL', description: 'the part folded, as triangles: millimetres' },
+  { format: 'pdf', view: 'folded', label: 'Folded view', description: 'a line drawing of the folded part, as PDF' },
+  { format: 'pdf', view: 'section', label: 'Section', description: 'a section of the folded part with its sizes, as PDF' },
 ];
 const FILTERS: Readonly<Record<Format, Record<string, string[]>>> = {
   dxf: { 'DXF drawing': ['dxf'] },
   svg: { 'SVG picture': ['svg'] },
   pdf: { 'PDF document': ['pdf'] },
   png: { 'PNG picture': ['png'] },
+  glb: { 'glTF, binary': ['glb'] },
+  stl: { 'STL, binary': ['stl'] },
 };
 
 interface Wanted {
-  readonly format: Format | undefined;
+  readonly kind: { readonly format: Format; readonly view?: View } | undefined;
   readonly file: vscode.Uri | undefined;
 }
 
-/** Further wishes in the argument: `format`, and `target` to write to without asking. */
+/** Further wishes in the argument: `format`, `view`, and `target` to write to without asking. */
 const readWanted = (argument: unknown): Wanted => {
-  if (typeof argument !== 'object' || argument === null || argument instanceof vscode.Uri) return { format: undefined, file: undefined };
-  const { format, target } = argument as { readonly format?: unknown; readonly target?: unknown };
+  if (typeof argument !== 'object' || argument === null || argument instanceof vscode.Uri) return { kind: undefined, file: undefined };
+  const { format, view, target } = argument as { readonly format?: unknown; readonly view?: unknown; readonly target?: unknown };
   return {
-    format: FORMATS.find((each) => each.format === format)?.format,
+    kind: FORMATS.find((each) => each.format === format && each.view === view) ?? FORMATS.find((each) => each.format === format),
     file: target instanceof vscode.Uri ? target : typeof target === 'string' ? vscode.Uri.parse(target) : undefined,
   };
 };
@@ -71,7 +79,7 @@ const offerToOpen = async (file: vscode.Uri, format: Format): Promise<void> => {
   if (answer === folder) await vscode.commands.executeCommand('revealFileInOS', file);
   // A DXF read as text helps nobody: it goes to whatever program the system keeps for it.
   if (answer === open && (format === 'svg' || format === 'png')) await vscode.commands.executeCommand('vscode.open', file);
-  if (answer === open && (format === 'dxf' || format === 'pdf')) await vscode.env.openExternal(file);
+  if (answer === open && format !== 'svg' && format !== 'png') await vscode.env.openExternal(file);
 };
 
 export const exportPattern =
@@ -85,10 +93,15 @@ export const exportPattern =
     const wanted = readWanted(argument);
     const part = await choosePart(client, target);
     if (part === undefined) return undefined;
-    const format =
-      wanted.format ?? (await vscode.window.showQuickPick(FORMATS, { placeHolder: `Pattern of ${part}: which kind of file?` }))?.format;
-    if (format === undefined) return undefined;
-    const params: PatternParams = { uri: client.code2ProtocolConverter.asUri(target.uri), part, format };
+    const chosen = wanted.kind ?? (await vscode.window.showQuickPick(FORMATS, { placeHolder: `Pattern of ${part}: which kind of file?` }));
+    if (chosen === undefined) return undefined;
+    const { format, view } = chosen;
+    const params: PatternParams = {
+      uri: client.code2ProtocolConverter.asUri(target.uri),
+      part,
+      format,
+      ...(view === undefined ? {} : { view }),
+    };
     const { name, text, bytes, reason } = await client.sendRequest<PatternResult>(patternMethod, params);
     if (name === undefined || (text === undefined && bytes === undefined)) {
       void vscode.window.showWarningMessage(`No pattern of ${part}: ${reason ?? 'it cannot be laid out yet.'}`);

@@ -17,12 +17,17 @@ export const targetUnderCursor = async (client: LanguageClient): Promise<Target 
   return { uri: editor.document.uri, part: part?.name };
 };
 
+/** What a command that shows a part is about: what it is given, with the cursor saying which part of a whole file. */
+export const targetToShow = async (client: LanguageClient, argument: unknown): Promise<Target | undefined> => {
+  const target = targetFromArgument(argument);
+  // A title bar button passes the file; the cursor in it still says which part.
+  const cursor = target?.part === undefined ? await targetUnderCursor(client) : undefined;
+  return target === undefined || target.uri.toString() === cursor?.uri.toString() ? (cursor ?? target) : target;
+};
+
 export const showPicture =
   (client: LanguageClient, pictures: PicturePanel) =>
   async (argument?: unknown): Promise<void> => {
-    const target = targetFromArgument(argument);
-    // A title bar button passes the file; the cursor in it still says which part.
-    const cursor = target?.part === undefined ? await targetUnderCursor(client) : undefined;
-    const chosen = target === undefined || target.uri.toString() === cursor?.uri.toString() ? (cursor ?? target) : target;
-    if (chosen !== undefined) pictures.show(chosen);
+    const chosen = await targetToShow(client, argument);
+    if (chosen !== undefined) pictures.show(chosen, 'flat');
   };

@@ -1,26 +1,13 @@
 /**
- * The picture page: shows what the extension sends, keeps the reader's view, and reports what was picked.
+ * The picture page: shows what the extension sends in one of its views, keeps how the reader looked at it, and reports what was picked.
  * It knows nothing of sheet metal; every word and line comes from the server.
  */
 import { type Coalescer, createCoalescer, wallClock } from '../coalesce.js';
-import type { FromPage, PartChoice, ToPage } from '../messages.js';
-import { boxOnScreen, extentOf, featureNear, light, lineOf, readDrawing, show, sizeWords } from './drawing.js';
-import { type Kept, readKept, viewFor, withLayer, withView } from './kept.js';
-import {
-  type Box,
-  bringIntoSight,
-  FIT,
-  panBy,
-  type Size,
-  type Spot,
-  toPicture,
-  unitOf,
-  type View,
-  viewBoxOf,
-  wheelFactor,
-  writeViewBox,
-  zoomAbout,
-} from './viewport.js';
+import { type FromPage, isViewName, type PartChoice, type ToPage, type ViewName } from '../messages.js';
+import { createFlatView } from './flatView.js';
+import { type FoldedView, loadFolded } from './foldedLoader.js';
+import { type Kept, readKept } from './kept.js';
+import { find, type Memory } from './memory.js';
 
 interface EditorApi {
   postMessage(message: FromPage): void;
@@ -30,44 +17,40 @@ interface EditorApi {
 declare const acquireVsCodeApi: () => EditorApi;
 
 type PictureMessage = Extract<ToPage, { type: 'picture' }>;
-
-const find = <E extends Element>(selector: string, kind: new () => E): E => {
-  const element = document.querySelector(selector);
-  if (!(element instanceof kind)) throw new Error(`the page has no ${selector}`);
-  return element;
-};
+type FoldedMessage = Extract<ToPage, { type: 'folded' }>;
 
 const start = (editor: EditorApi): void => {
-  const host = find('#drawing', HTMLElement);
   const sheet = find('#sheet', HTMLElement);
+  const space = find('#space', HTMLElement);
   const chooser = find('#part', HTMLSelectElement);
   const banner = find('#banner', HTMLElement);
-  const empty = find('#empty', HTMLElement);
   const titleBlock = find('#title', HTMLElement);
+  const empty = find('#empty', HTMLElement);
 
   let kept = readKept(editor.getState());
   let uri = kept.uri;
   let version = 0;
-  let view: View = FIT;
-  let extent: Box = { x: 0, y: 0, width: 100, height: 100 };
   let lit: ReadonlySet<string> = new Set();
-
-  const size = (): Size => ({ width: sheet.clientWidth, height: sheet.clientHeight });
-  const keep = (next: Kept): void => {
-    kept = next;
-    editor.setState(kept);
+  const memory: Memory = {
+    kept: () => kept,
+    keep: (next) => {
+      kept = next;
+      editor.setState(kept);
+    },
+    uri: () => uri,
   };
+  type Said<M> = M extends FromPage ? Omit<M, 'uri' | 'version'> : never;
+  const post = (message: Said<FromPage>): void => editor.postMessage({ ...message, uri, version });
+  const shared = { memory, reveal: (id: string) => post({ type: 'reveal', id }) };
 
-  const applyView = (): void => {
-    const drawing = host.querySelector('svg');
-    if (drawing === null) return;
-    drawing.setAttribute('viewBox', writeViewBox(viewBoxOf(view, extent, size())));
-    sizeWords(drawing, unitOf(view, extent, size()));
-  };
-  const look = (next: View): void => {
-    view = next;
-    applyView();
-    keep(withView(kept, uri, kept.part, view));
+  const flat = createFlatView(shared);
+  let folded: FoldedView | undefined;
+  /** Another part than the one before, for each view by itself. */
+  const shownIn: Record<ViewName, string> = { flat: '', folded: '' };
+  const moved = (view: ViewName, key: string): boolean => {
+    const changed = shownIn[view] !== key;
+    shownIn[view] = key;
+    return changed;
   };
 
   const offerParts = (parts: readonly PartChoice[], part: string): void => {
@@ -101,58 +84,98 @@ const start = (editor: EditorApi): void => {
     titleBlock.replaceChildren(...cells);
   };
 
-  const draw = (message: PictureMessage): void => {
-    const next = readDrawing(message.svg);
-    if (next === undefined) return;
-    const moved = message.uri !== uri || message.part !== kept.part || host.querySelector('svg') === null;
-    uri = message.uri;
-    extent = extentOf(next);
-    if (moved) {
-      view = viewFor(kept, uri, message.part);
-      keep({ ...kept, uri, part: message.part });
+  /** The view in front: its own frame, and the tools that belong to it. Where there is nothing to show, the flat frame says why. */
+  const bringForward = (view: ViewName, bare: boolean): void => {
+    for (const tab of document.querySelectorAll<HTMLButtonElement>('[data-view]')) {
+      const chosen = tab.dataset.view === view;
+      tab.setAttribute('aria-selected', String(chosen));
+      tab.tabIndex = chosen ? 0 : -1;
     }
-    show(host, next, lit, unitOf(view, extent, size()));
-    applyView();
-    empty.hidden = true;
-    sheet.classList.remove('bare');
+    const inSpace = view === 'folded' && !bare;
+    sheet.hidden = inSpace;
+    space.hidden = !inSpace;
+    find('#folding', HTMLElement).hidden = !inSpace;
+    find('#sides', HTMLElement).hidden = view !== 'folded';
+    find('#layers', HTMLFieldSetElement).hidden = view === 'folded';
+    document.body.dataset.shown = view;
+    folded?.seen(inSpace);
+  };
+
+  const settle = (message: PictureMessage | FoldedMessage): void => {
+    uri = message.uri;
+    if (message.uri !== kept.uri || message.part !== kept.part) memory.keep({ ...kept, uri, part: message.part });
+    bringForward(kept.view, false);
     offerParts(message.parts, message.part);
     writeTitle(message.title);
     say(message.stale, message.reason);
   };
 
+  const draw = (message: PictureMessage): void => {
+    if (kept.view !== 'flat') return;
+    settle(message);
+    flat.draw(message.svg, message.uri, message.part, moved('flat', `${message.uri}#${message.part}`));
+  };
+  const drawFolded = async (message: FoldedMessage): Promise<void> => {
+    if (kept.view !== 'folded') return;
+    settle(message);
+    folded ??= await loadFolded(shared);
+    // The reader may have turned to another view or file while the code for this one was fetched.
+    if (kept.view !== 'folded' || uri !== message.uri) return;
+    folded.seen(true);
+    folded.show(message.model, message.uri, message.part, moved('folded', `${message.uri}#${message.part}`));
+    folded.light(lit);
+  };
+
   const drawings: Coalescer<PictureMessage> = createCoalescer(draw, wallClock);
+  const foldings: Coalescer<FoldedMessage> = createCoalescer(drawFolded, wallClock, (reason) => {
+    folded?.fail(String(reason));
+    if (folded === undefined) {
+      bringForward(kept.view, true);
+      flat.clear(`The view in space could not be loaded. ${String(reason)}`);
+    }
+  });
 
   const lightUp = (ids: readonly string[]): void => {
     lit = new Set(ids);
-    light(host, lit);
-    const box = lit.size === 0 ? undefined : boxOnScreen(host, lit);
-    if (box === undefined) return;
-    const area = sheet.getBoundingClientRect();
-    const corner = toPicture(view, extent, size(), { x: box.left - area.left, y: box.top - area.top });
-    const unit = unitOf(view, extent, size());
-    const next = bringIntoSight(view, extent, size(), { x: corner.x, y: corner.y, width: box.width * unit, height: box.height * unit });
-    if (next !== view) look(next);
+    if (kept.view === 'folded') folded?.light(lit);
+    else flat.light(lit);
   };
 
   const showNothing = (message: Extract<ToPage, { type: 'nothing' }>): void => {
     uri = message.uri;
-    keep({ ...kept, uri, part: message.part });
-    host.replaceChildren();
-    empty.hidden = false;
-    empty.textContent = message.reason;
-    sheet.classList.add('bare');
+    memory.keep({ ...kept, uri, part: message.part });
+    bringForward(kept.view, true);
+    flat.clear(message.reason);
+    shownIn.flat = '';
     offerParts(message.parts, message.part);
     writeTitle(message.fileName);
     say(false, '');
   };
 
+  const chooseView = (view: ViewName): void => {
+    if (view === kept.view) return;
+    memory.keep({ ...kept, view });
+    bringForward(view, false);
+    // Until the picture comes, the frame says so rather than showing the last one of some other part.
+    if (view === 'flat' && flat.isEmpty()) empty.textContent = 'Waiting for the picture…';
+    lightUp([...lit]);
+  };
+
   const receive = (message: ToPage): void => {
-    version = message.version;
+    if (message.type !== 'view') version = message.version;
     switch (message.type) {
       case 'picture':
         drawings.push(message);
         return;
+      case 'folded':
+        foldings.push(message);
+        return;
+      case 'view':
+        chooseView(message.view);
+        return;
       case 'unchanged':
+        if (kept.view !== 'flat') return;
+        bringForward('flat', false);
         offerParts(message.parts, message.part);
         writeTitle(message.title);
         say(message.stale, message.reason);
@@ -166,108 +189,33 @@ const start = (editor: EditorApi): void => {
     }
   };
 
-  const post = (
-    message: { readonly type: 'ready' | 'choosePart'; readonly part: string } | { readonly type: 'reveal'; readonly id: string },
-  ): void => editor.postMessage({ ...message, uri, version });
-
-  const centre = (): Spot => ({ x: sheet.clientWidth / 2, y: sheet.clientHeight / 2 });
-  const zoom = (factor: number, spot: Spot = centre()): void => look(zoomAbout(view, extent, size(), spot, factor));
-  const pan = (right: number, down: number): void => look(panBy(view, extent, size(), right, down));
-
-  const showLayers = (): void => {
-    host.dataset.hidden = kept.hidden.join(' ');
-    for (const box of document.querySelectorAll<HTMLInputElement>('input[data-layer]'))
-      box.checked = !kept.hidden.includes(box.dataset.layer ?? '');
-  };
-
   window.addEventListener('message', (event: MessageEvent<ToPage>) => receive(event.data));
   chooser.addEventListener('change', () => post({ type: 'choosePart', part: chooser.value }));
-  find('#closer', HTMLButtonElement).addEventListener('click', () => zoom(1.4));
-  find('#farther', HTMLButtonElement).addEventListener('click', () => zoom(1 / 1.4));
-  find('#fit', HTMLButtonElement).addEventListener('click', () => look(FIT));
-  find('#layers', HTMLFieldSetElement).addEventListener('change', (event) => {
-    const box = event.target;
-    if (!(box instanceof HTMLInputElement) || box.dataset.layer === undefined) return;
-    keep(withLayer(kept, box.dataset.layer, box.checked));
-    showLayers();
-  });
+  const inFront = (): { zoom(factor: number): void; fit(): void } => (kept.view === 'folded' && folded !== undefined ? folded : flat);
+  find('#closer', HTMLButtonElement).addEventListener('click', () => inFront().zoom(1.4));
+  find('#farther', HTMLButtonElement).addEventListener('click', () => inFront().zoom(1 / 1.4));
+  find('#fit', HTMLButtonElement).addEventListener('click', () => inFront().fit());
 
-  sheet.addEventListener(
-    'wheel',
-    (event) => {
+  const tabs = [...document.querySelectorAll<HTMLButtonElement>('[data-view]')];
+  const turnTo = (view: string | undefined): void => {
+    if (!isViewName(view) || view === kept.view) return;
+    chooseView(view);
+    post({ type: 'chooseView', view });
+  };
+  for (const [index, tab] of tabs.entries()) {
+    tab.addEventListener('click', () => turnTo(tab.dataset.view));
+    tab.addEventListener('keydown', (event) => {
+      const by = event.key === 'ArrowRight' ? 1 : event.key === 'ArrowLeft' ? -1 : 0;
+      const next = tabs[(index + by + tabs.length) % tabs.length];
+      if (by === 0 || next === undefined) return;
       event.preventDefault();
-      const area = sheet.getBoundingClientRect();
-      zoom(wheelFactor(event.deltaY, event.deltaMode, event.ctrlKey), { x: event.clientX - area.left, y: event.clientY - area.top });
-    },
-    { passive: false },
-  );
+      next.focus();
+      turnTo(next.dataset.view);
+    });
+  }
 
-  let drag: { x: number; y: number; moved: boolean } | undefined;
-  sheet.addEventListener('pointerdown', (event) => {
-    if (event.button !== 0 && event.button !== 1) return;
-    drag = { x: event.clientX, y: event.clientY, moved: false };
-    sheet.setPointerCapture(event.pointerId);
-  });
-  sheet.addEventListener('pointermove', (event) => {
-    if (drag === undefined) {
-      sheet.classList.toggle('over', featureNear(host, event.clientX, event.clientY) !== undefined);
-      return;
-    }
-    const right = event.clientX - drag.x;
-    const down = event.clientY - drag.y;
-    // A hand trembles by a pixel or two while it clicks; that is no drag.
-    if (!drag.moved && Math.hypot(right, down) < 4) return;
-    drag = { x: event.clientX, y: event.clientY, moved: true };
-    sheet.classList.add('dragging');
-    pan(right, down);
-  });
-  // The click comes after the hand let go: whether it had dragged is remembered until then.
-  let dragged = false;
-  const letGo = (): void => {
-    dragged = drag?.moved ?? false;
-    drag = undefined;
-    sheet.classList.remove('dragging');
-  };
-  sheet.addEventListener('pointerup', letGo);
-  sheet.addEventListener('pointercancel', letGo);
-  sheet.addEventListener('click', (event) => {
-    const wasDrag = dragged;
-    dragged = false;
-    if (wasDrag) return;
-    const id =
-      (event.target instanceof Element ? lineOf(host, event.target) : undefined) ?? featureNear(host, event.clientX, event.clientY);
-    if (id !== undefined) post({ type: 'reveal', id });
-  });
-
-  const keys: Readonly<Record<string, () => void>> = {
-    ArrowLeft: () => pan(40, 0),
-    ArrowRight: () => pan(-40, 0),
-    ArrowUp: () => pan(0, 40),
-    ArrowDown: () => pan(0, -40),
-    '+': () => zoom(1.25),
-    '=': () => zoom(1.25),
-    '-': () => zoom(1 / 1.25),
-    '−': () => zoom(1 / 1.25),
-    '0': () => look(FIT),
-  };
-  sheet.addEventListener('keydown', (event) => {
-    if (event.ctrlKey || event.metaKey || event.altKey) return;
-    const focused = document.activeElement?.closest('[data-id]')?.getAttribute('data-id');
-    const action = (event.key === 'Enter' || event.key === ' ') && focused ? () => post({ type: 'reveal', id: focused }) : keys[event.key];
-    if (action === undefined) return;
-    event.preventDefault();
-    action();
-  });
-  sheet.addEventListener('focusin', (event) => {
-    const id = event.target instanceof Element ? event.target.getAttribute('data-id') : null;
-    if (id === null) return;
-    // Scrolling would move the frame, not the drawing; the view does the moving.
-    sheet.scrollTo(0, 0);
-  });
-
-  new ResizeObserver(applyView).observe(sheet);
-  showLayers();
-  post({ type: 'ready', part: kept.part });
+  bringForward(kept.view, true);
+  post({ type: 'ready', part: kept.part, view: kept.view });
 };
 
 start(acquireVsCodeApi());

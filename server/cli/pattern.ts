@@ -2,7 +2,7 @@
 import { statSync } from 'node:fs';
 import { basename, extname, join, resolve } from 'node:path';
 import { parseArgs } from 'node:util';
-import { type PatternFormat, type PatternWish, patternFormats, writePattern } from '../node-sheets.js';
+import { type PatternFormat, type PatternView, type PatternWish, patternFormats, patternViews, writePattern } from '../node-sheets.js';
 import { type DisplayOptions, type PaperName, papers } from '../sheets/index.js';
 import { oneFile, shownPath, writeInPlace } from './files.js';
 import { callError, exit, type Io } from './io.js';
@@ -16,8 +16,11 @@ export const help = `planish pattern FILE [PART] -o OUT
 Writes the flat blank at true size. The ending of OUT says how: .pdf or .svg to print, .dxf for
 a cutting table, .png to look at. When OUT is a folder, each part gets PART.svg, PART.dxf and
 PART.pdf in it. When FILE has several parts and OUT is one file, the part's name is added to it.
+An OUT that ends in .glb (glTF, metres) or .stl (millimetres) gets the folded part instead.
 
-  -o, --output OUT   a file ending in .svg, .dxf, .pdf or .png, or a folder
+  -o, --output OUT   a file ending in .svg, .dxf, .pdf, .png, .glb or .stl, or a folder
+      --view VIEW    for .svg, .pdf and .png: blank (default); folded, a line drawing of the
+                     finished part; section, a cut through it with its sizes
       --paper SIZE   for .pdf: a4, a3, letter or tabloid in tiles that overlap, with crosses
                      that fit together; roll for one sheet as long as it must be (default)
       --dpi N        for .png: dots to the inch, 25 to 1200 (default 96)
@@ -25,7 +28,11 @@ PART.pdf in it. When FILE has several parts and OUT is one file, the part's name
 
 const formatOf = (ending: string): PatternFormat | undefined => patternFormats.find((format) => `.${format}` === ending);
 /** What a folder gets of every part. */
-const inFolders: readonly PatternFormat[] = ['svg', 'dxf', 'pdf'];
+const inFolders: Readonly<Record<PatternView, readonly PatternFormat[]>> = {
+  blank: ['svg', 'dxf', 'pdf'],
+  folded: ['svg', 'pdf', 'glb', 'stl'],
+  section: ['svg', 'pdf'],
+};
 
 const paperOf = (word: string | undefined): PatternWish['paper'] => {
   const known = [...Object.keys(papers), 'roll'];
@@ -33,6 +40,11 @@ const paperOf = (word: string | undefined): PatternWish['paper'] => {
   const lower = word.toLowerCase();
   if (lower in papers) return lower as PaperName;
   throw callError(`There is no paper ${word}; say ${known.slice(0, -1).join(', ')} or roll.${didYouMean(word, known)}`);
+};
+const viewOf = (word: string): PatternView => {
+  const view = patternViews.find((each) => each === word.toLowerCase());
+  if (view !== undefined) return view;
+  throw callError(`There is no view ${word}; say blank, folded or section.${didYouMean(word, patternViews)}`);
 };
 const dpiOf = (word: string | undefined): number => {
   const dpi = Number(word ?? 96);
@@ -48,16 +60,27 @@ interface Target {
 const isFolder = (path: string): boolean => statSync(path, { throwIfNoEntry: false })?.isDirectory() === true;
 
 /** Files to write for one part. */
-const targetsOf = (out: string, whole: string, part: string, single: boolean): readonly Target[] => {
+const targetsOf = (out: string, whole: string, part: string, single: boolean, view: PatternView): readonly Target[] => {
   const ending = extname(out).toLowerCase();
   if (out.endsWith('/') || out.endsWith('\\') || ending === '' || isFolder(whole)) {
-    return inFolders.map((format) => ({ path: join(whole, `${part}.${format}`), format }));
+    const drawn = view === 'blank' ? part : `${part}-${view}`;
+    return inFolders[view].map((format) => ({
+      path: join(whole, `${format === 'glb' || format === 'stl' ? part : drawn}.${format}`),
+      format,
+    }));
   }
   const format = formatOf(ending);
   if (format !== undefined) {
     return [{ path: single ? whole : join(whole, '..', `${basename(whole, extname(whole))}-${part}${ending}`), format }];
   }
-  throw callError(`A pattern ends in .svg, .dxf, .pdf or .png, not in ${ending}.`);
+  throw callError(`A pattern ends in .svg, .dxf, .pdf or .png, a folded part in .glb or .stl; not in ${ending}.`);
+};
+
+/** Why a part has no file of a kind. */
+const whyNot = (format: PatternFormat, view: PatternView, folds: boolean): string => {
+  if (format === 'dxf') return `has no ${view} view as DXF; .svg, .pdf and .png have one.`;
+  if (!folds) return "can't be folded as it is, so nothing was written of it; see what is wrong with planish check.";
+  return 'has no bends, so there is no section of it.';
 };
 
 export const run = async (argv: readonly string[], io: Io): Promise<number> => {
@@ -76,8 +99,8 @@ export const run = async (argv: readonly string[], io: Io): Promise<number> => {
     throw callError('pattern wants one file, and a part of it if you like: planish pattern FILE [PART] -o OUT');
   if (values.output === undefined)
     throw callError('Say where to write it: -o OUT.pdf, -o OUT.svg, -o OUT.dxf, -o OUT.png, or -o a folder.');
-  if (values.view !== 'blank') throw callError(`The view ${values.view} is not computed yet; only the blank is.`);
-  const wish: PatternWish = { paper: paperOf(values.paper), dotsPerInch: dpiOf(values.dpi) };
+  const view = viewOf(values.view);
+  const wish: PatternWish = { view, paper: paperOf(values.paper), dotsPerInch: dpiOf(values.dpi) };
   const projects = openProjects(io);
   const file = oneFile(path, io);
   const shown = shownPath(file, io);
@@ -89,11 +112,11 @@ export const run = async (argv: readonly string[], io: Io): Promise<number> => {
   const checked = projects.check(file);
   let code: number = exit.fine;
   const written = new Set<string>();
-  for (const { part, blank, beads } of results) {
+  for (const { part, blank, beads, folded } of results) {
     // Two parts of one name would go to one file; that the name is given twice is said with the findings.
     if (written.has(part.name)) continue;
     written.add(part.name);
-    const targets = targetsOf(values.output, whole, part.name, drawable.length <= 1);
+    const targets = targetsOf(values.output, whole, part.name, drawable.length <= 1, view);
     if (blank.blank === undefined) {
       if (part.kind !== 'panel' && part.kind !== 'section') {
         io.write(`${part.name}: a ${part.kind} has no pattern yet.\n`);
@@ -104,7 +127,13 @@ export const run = async (argv: readonly string[], io: Io): Promise<number> => {
       continue;
     }
     for (const target of targets) {
-      writeInPlace(target.path, await writePattern(target.format, part, blank.blank, options, { ...wish, beads }));
+      const written = await writePattern(target.format, part, blank.blank, options, { ...wish, beads, folded });
+      if (written === undefined) {
+        io.writeError(`${part.name} ${whyNot(target.format, view, folded !== undefined)}\n`);
+        code = exit.findings;
+        continue;
+      }
+      writeInPlace(target.path, written);
       io.write(`${shownPath(target.path, io)}\n`);
     }
   }

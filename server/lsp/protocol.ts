@@ -3,6 +3,7 @@
  * nothing here runs, so that both sides may import it. Positions are UTF-16 lines and characters, as everywhere in the protocol.
  */
 import type { Position, Range } from 'vscode-languageserver';
+import type { MovingPart } from '../fold/types.js';
 
 /** Request: the picture of one part. Without `part`, the part at `position`, else the first of the file. */
 export const pictureMethod = 'planish/picture';
@@ -42,6 +43,38 @@ export interface PictureResult {
   readonly reason: string | undefined;
 }
 
+/** Request: one part folded, to be stood in any state between flat and finished. Chooses the part as the picture does. */
+export const foldedMethod = 'planish/folded';
+export type FoldedParams = PictureParams;
+export interface FoldedModel {
+  readonly moving: MovingPart;
+  /** What each step of the folding does, in words: `top.1 down 90°`. */
+  readonly steps: readonly string[];
+  /** What each feature is called, by id; these are the ids of the flat picture. */
+  readonly names: readonly { readonly id: string; readonly name: string }[];
+  /** Sizes of the finished part along x, y and z, in the file's unit; empty when the fold can't be worked out. */
+  readonly sizes: readonly string[];
+  /** The bends that turn toward the back, by id. */
+  readonly down: readonly string[];
+  /** Features with an error or a warning on them. */
+  readonly faults: readonly { readonly id: string; readonly severity: 'error' | 'warning' }[];
+  /** What runs into what once folded, in words. */
+  readonly collisions: readonly string[];
+}
+export interface FoldedResult {
+  readonly uri: string;
+  readonly version: number;
+  readonly parts: readonly PartEntry[];
+  readonly part: string | undefined;
+  readonly model: FoldedModel | undefined;
+  readonly title: string;
+  readonly features: readonly PictureFeature[];
+  /** True when the text is broken and this is the last good fold. */
+  readonly stale: boolean;
+  readonly partRange: Range | undefined;
+  readonly reason: string | undefined;
+}
+
 /** Request: which drawn features the text at a position belongs to. */
 export const featureAtMethod = 'planish/featureAt';
 export interface FeatureAtParams {
@@ -59,7 +92,9 @@ export const patternMethod = 'planish/pattern';
 export interface PatternParams {
   readonly uri: string;
   readonly part: string;
-  readonly format: 'svg' | 'dxf' | 'pdf' | 'png';
+  readonly format: 'svg' | 'dxf' | 'pdf' | 'png' | 'glb' | 'stl';
+  /** What SVG, PDF and PNG show: the flat blank at true size unless said otherwise. GLB and STL are always the folded part. */
+  readonly view?: 'blank' | 'folded' | 'section';
 }
 export interface PatternResult {
   /** File name to offer: `gate.svg`. */
@@ -97,10 +132,11 @@ export interface PictureChangedParams {
 /** Commands the client owns; the server only names them, in code lenses and code actions. */
 export const commands = {
   showPicture: 'planish.showPicture',
+  showFolded: 'planish.showFolded',
   exportPattern: 'planish.exportPattern',
   explain: 'planish.explain',
 } as const;
-/** Arguments of `planish.showPicture` and `planish.exportPattern`. */
+/** Arguments of `planish.showPicture`, `planish.showFolded` and `planish.exportPattern`. */
 export type PartCommandArguments = [{ readonly uri: string; readonly part: string }];
 /** Arguments of `planish.explain`. */
 export type ExplainCommandArguments = [{ readonly rule: string }];

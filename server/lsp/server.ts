@@ -21,6 +21,7 @@ import { definition } from './definition.js';
 import { documentLinks } from './documentLinks.js';
 import { documentSymbols } from './documentSymbols.js';
 import { explain } from './explain.js';
+import { foldedOf } from './folded.js';
 import { foldingRanges } from './folding.js';
 import { formatDocument, formatOnType, formatRange } from './formatting.js';
 import { hover } from './hover.js';
@@ -238,6 +239,13 @@ export const startServer = (connection: Connection): void => {
     }),
   );
   connection.onRequest(
+    protocol.foldedMethod,
+    fenced<protocol.FoldedParams, protocol.FoldedResult | null>('folded part', null, (params) => {
+      publisher.picturesWanted();
+      return foldedOf(workspace.ask(params.uri), workspace.version(params.uri) ?? 0, params.part, params.position);
+    }),
+  );
+  connection.onRequest(
     protocol.featureAtMethod,
     fenced<protocol.FeatureAtParams, protocol.FeatureAtResult>('picture', { part: undefined, ids: [] }, (params) =>
       featureAt(workspace.ask(params.uri), params.position),
@@ -248,7 +256,7 @@ export const startServer = (connection: Connection): void => {
     fencedLater<protocol.PatternParams, protocol.PatternResult>(
       'pattern',
       { reason: 'The pattern could not be written; the log of the language server says more.' },
-      (params) => patternOf(workspace.ask(params.uri), params.part, params.format),
+      (params) => patternOf(workspace.ask(params.uri), params.part, params.format, params.view),
     ),
   );
   connection.onRequest(
