@@ -7,15 +7,16 @@ const stock = `units inch
 material mild_steel { density 7850 kg/m3 }
 tube square_1  { material mild_steel  square 1  wall 0.065  length 20 ft }
 bar flat_1     { material mild_steel  flat 1 by 1/8  length 20 ft }
+tube round_1    { material mild_steel  round 1  wall 0.065  length 20 ft }
 rod rod_3_8    { material mild_steel  round 3/8  length 12 ft }
 angle angle_1  { material mild_steel  legs 1 by 1  thickness 1/8  length 20 ft }
 `;
 const rail = `${stock}
 piece top_rail {
-  tube square_1
+  tube round_1
   length 30
   end start mitre 45
-  end finish cope onto square_1 at 60
+  end finish cope onto round_1 at 60
   hole 9/32 through at (6, 1/2), (24, 1/2)
   quantity 2
 }

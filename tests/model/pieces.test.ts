@@ -21,7 +21,7 @@ const inch = 25.4;
 describe('a piece', () => {
   it('its stock, its length, its ends, bends and holes', () => {
     const { part, said } = read(`piece top_rail {
-  tube square_1
+  tube round_1
   length 30
   end start mitre 45
   end finish cope onto round_1 at 60
@@ -32,14 +32,20 @@ describe('a piece', () => {
     const piece = part as Piece;
     expect(piece.kind).toBe('piece');
     expect(piece.broken).toBe(false);
-    expect(piece.stock?.value.shape).toEqual({ kind: 'square tube', width: inch, height: inch, wall: 0.065 * inch });
-    expect(piece.stock?.value.offcuts).toEqual([{ width: 30 * inch, height: 0, count: 2 }]);
+    expect(piece.stock?.value.shape).toEqual({ kind: 'round tube', diameter: inch, wall: 0.065 * inch });
     expect(piece.length?.value).toBeCloseTo(30 * inch, 9);
     expect(piece.startEnd).toMatchObject({ kind: 'mitre', angle: Math.PI / 4 });
     expect(piece.finishEnd).toMatchObject({ kind: 'cope', onto: { name: 'round_1', stocked: 3, price: 18 }, angle: Math.PI / 3 });
     expect(piece.cuts.map(({ at }) => Math.round((at.x / inch) * 1e9) / 1e9)).toEqual([6, 24]);
     expect(piece.saws.map(({ kerf }) => kerf)).toEqual([(3 / 32) * inch]);
     expect(piece.quantity).toBe(2);
+  });
+
+  it('square tube, and remnants of it', () => {
+    const { part } = read('piece rail { tube square_1  length 30 }');
+    const stock = (part as Piece).stock?.value;
+    expect(stock?.shape).toEqual({ kind: 'square tube', width: inch, height: inch, wall: 0.065 * inch });
+    expect(stock?.offcuts).toEqual([{ width: 30 * inch, height: 0, count: 2 }]);
   });
 
   it('both ends at once, and bends', () => {
