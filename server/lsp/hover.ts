@@ -1,18 +1,16 @@
 import type { Hover, Position } from 'vscode-languageserver';
 import type { Argument, Expr, Span, Statement } from '../../grammar/syntax.js';
 import { functions } from '../../grammar/vocabulary/functions.js';
-import type { BendLine } from '../blank/types.js';
 import { sayOther } from '../model/display.js';
 import type { FileModel, NamedThing } from '../model/model.js';
 import { type Ask, linesOf, rangeOf, touches } from './ask.js';
 import { beadSums, loadSums, otherWorkSums } from './beadHover.js';
+import { bendHovers } from './bendHover.js';
 import { definitionDocumentation, entryDocumentation, markdown, plain, wordDocumentation } from './documentation.js';
 import { definitionOf, nameAt } from './names.js';
 import { wantedOf } from './patternText.js';
 import {
   beadsOfStatement,
-  bendSumOf,
-  bendsOfStep,
   blankSize,
   counted,
   massOf,
@@ -137,14 +135,14 @@ const ofStatement = (ask: Ask, model: FileModel, offset: number): Said | undefin
   return { span: own ? statement.word.span : word, text: [...sums, documentation].join('\n\n---\n\n') };
 };
 
+const bends: ReadonlySet<string> = new Set(['flange', 'turn', 'rolled', 'hem', 'curl', 'joggle']);
+
 /** What the blank says of the statement itself: its bends' sums, or the reliefs that were cut because of it. */
 const partSums = (ask: Ask, statement: Statement, offset: number): readonly string[] => {
   const placed = partAround(ask, offset);
   if (placed === undefined) return [];
   const word = statement.entry?.word;
-  if (word === 'flange' || word === 'turn' || word === 'rolled') {
-    return bendHovers(ask, bendsOfStep(placed, statement.span));
-  }
+  if (word !== undefined && bends.has(word)) return bendHovers(ask, placed, statement.span);
   if (word === 'bead' || word === 'band' || statement.entry?.family === 'bead') {
     const copies = beadsOfStatement(placed, statement.span);
     return copies.length === 0 ? [] : [beadSums(ask, copies)];
@@ -154,25 +152,6 @@ const partSums = (ask: Ask, statement: Statement, offset: number): readonly stri
   // A relief that nobody wrote is put down to the outline whose corner it stands at.
   return word === 'corner' || word === 'outline' ? reliefHovers(ask, placed, statement) : [];
 };
-
-/** Bends that come out alike, as on the edges of one block, are said once. */
-const bendHovers = (ask: Ask, bends: readonly BendLine[]): readonly string[] => {
-  const named = new Map<string, string[]>();
-  for (const bend of bends) {
-    const sums = bendSums(ask, bend);
-    named.set(sums, [...(named.get(sums) ?? []), bend.id]);
-  }
-  return [...named].map(([sums, ids]) => `**bend${ids.length === 1 ? '' : 's'} ${ids.sort().map(plain).join(', ')}**, ${sums}`);
-};
-
-const bendSums = (ask: Ask, bend: BendLine): string =>
-  [
-    `${bend.direction} ${sayAngle(bend.turn)} (${sayAngle(Math.PI - bend.turn)} included)`,
-    `inside radius ${sayLengthFully(ask, bend.radius)}`,
-    `allowance ${bendSumOf(ask, bend.allowance)}, by ${plain(bend.method)}`,
-    `setback ${bendSumOf(ask, bend.setback)}, deduction ${bendSumOf(ask, bend.deduction)}`,
-    `Source: ${plain(bend.source)}`,
-  ].join('  \n');
 
 const reliefHovers = (ask: Ask, placed: PlacedPart, statement: Statement): readonly string[] => {
   const own = { start: statement.span.start - placed.start, end: statement.span.end - placed.start };

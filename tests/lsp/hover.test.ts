@@ -74,6 +74,37 @@ describe('hover on a word', () => {
     expect(said).toContain('setback 0.110 in');
     expect(said).toContain('deduction 0.091 in');
   });
+  it('how much of the flat sheet a flange takes', () => {
+    // The bend 0.1297 in and the flange less its setback, 3/4 − 0.1103 = 0.6397 in.
+    const said = textAt(gate('  edge top { fla|nge 3/4 down }'));
+    expect(said).toMatch(/inside radius 1\/16 in \(.*\), sheet 0\.048 in \(1\.214 mm\) thick/);
+    expect(said).toMatch(/takes 0\.769 in \(.*\) of the flat sheet, 0\.640 in \(.*\) of it beyond the bend/);
+  });
+  it('a hem: how far it turns, and how much longer the blank is for it', () => {
+    // Open by 1/16: π (1/32 + 0.42 × 0.0478) = 0.1612 in and 3/8 − (1/32 + 0.0478) = 0.2960 in of return, together 0.4572; less 0.0790 is 0.3782 in.
+    const said = textAt(gate('  edge top, bottom { he|m 3/8 open 1/16 down }'));
+    expect(said).toContain('**hems bottom.1, top.1**, down, turned 180° from flat');
+    expect(said).toContain('allowance 0.161 in');
+    expect(said).toMatch(/takes 0\.457 in \(.*\) of the flat sheet, 0\.296 in/);
+    expect(said).toMatch(/the blank is 0\.378 in \(.*\) longer here than the finished edge/);
+  });
+  it('a curl: how far it goes round its wire', () => {
+    // Round 1/8: 2π − arccos(0.0625 / 0.1103) = 304.5°, 5.3146 rad × (0.0625 + 0.42 × 0.0478) = 0.4389 in; less 0.1103 is 0.3286 in.
+    const said = textAt(gate('  edge top { flange 1 down  cu|rl round 1/8 }'));
+    expect(said).toContain('**curl top.2**, down, turned 304.5° from flat');
+    expect(said).toMatch(/takes 0\.439 in \(.*\) of the flat sheet {2}\n/);
+    expect(said).toMatch(/0\.329 in \(.*\) longer here/);
+  });
+  it('a joggle: two bends, its run, and what the blank gains', () => {
+    // Depth 1/8 at 45° to 1/16: middle 0.0864, straight (0.125 − 2 × 0.0864 × 0.29289) / 0.70711 = 0.1052 in, run 0.1222 + 0.0744 = 0.1966 in,
+    // developed 2 × 0.06486 + 0.1052 = 0.2349 in: 0.0383 in more.
+    const said = textAt(gate('  edge top { jog|gle 1/8 over 1 down }'));
+    expect(said).toContain('**joggle top.1**, down, set off by 1/8 in (0.125 in, 3.175 mm): two bends of 45°, 0.105 in');
+    expect(said).toMatch(/the slope runs 0\.197 in \(.*\) along the sheet and takes 0\.235 in \(.*\) of it flat: 0\.038 in/);
+  });
+  it('an edge rolled past half round has no included angle', () => {
+    expect(textAt(gate('  edge top { rol|led radius 1 down 200 }'))).toContain('**bend top.1**, down, turned 200° from flat');
+  });
   it('one step on two edges: said once for both', () => {
     const said = textAt(gate('  edge left, right { fla|nge 3/4 down }'));
     expect(said).toContain('**bends left.1, right.1**, down 90°');
