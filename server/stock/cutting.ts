@@ -158,7 +158,7 @@ const mitreOf = (part: Part, stock: Stock): Pick<LengthPiece, 'mitre'> => {
   if (part.kind !== 'piece' || stock.shape === undefined || stock.shape.kind === 'angle') return {};
   const { startEnd: a, finishEnd: b } = part;
   if (a.kind !== 'mitre' || b.kind !== 'mitre' || Math.abs(a.angle - b.angle) > 1e-6 || Math.abs(a.turned - b.turned) > 1e-6) return {};
-  const across = acrossMitre(stock.shape);
+  const across = acrossMitre(stock.shape, a.turned);
   return { mitre: { name: `${((a.angle * 180) / Math.PI).toFixed(2)} ${across.toFixed(3)}`, run: mitreRun(across, a.angle) } };
 };
 

@@ -2,7 +2,7 @@
 import type { Finding } from '../model/finding.js';
 import type { Piece, PieceEnd, Strap } from '../model/part.js';
 import type { Stock } from '../model/shop.js';
-import { acrossMitre, copeAt, eyeLength, mitreRun, type StockShape, sectionArea } from '../trade/tube.js';
+import { acrossMitre, copeReach, eyeLength, mitreRun, type StockShape, sectionArea } from '../trade/tube.js';
 
 export interface PieceWork {
   readonly stock: Stock | undefined;
@@ -21,12 +21,12 @@ export interface PieceWords {
 /** How much shorter an end is at its short side. */
 const runOf = (end: PieceEnd, shape: StockShape | undefined): number => {
   if (shape === undefined || end.kind === 'square') return 0;
-  if (end.kind === 'mitre') return mitreRun(acrossMitre(shape), end.angle);
+  if (end.kind === 'mitre') return mitreRun(acrossMitre(shape, end.turned), end.angle);
   const branch = outerRadius(shape);
   const main = end.onto?.shape === undefined ? undefined : outerRadius(end.onto.shape);
-  if (branch === undefined || main === undefined) return 0;
-  const heights = Array.from({ length: 72 }, (_, i) => copeAt(main, branch, end.angle, (i * Math.PI) / 36));
-  return heights.some((each) => each === undefined) ? 0 : Math.max(...(heights as number[])) - Math.min(...(heights as number[]));
+  if (branch === undefined || main === undefined || branch > main + 1e-9) return 0;
+  const { least, most } = copeReach(main, branch, end.angle);
+  return most - least;
 };
 const outerRadius = (shape: StockShape): number | undefined =>
   shape.kind === 'round tube' || shape.kind === 'round' ? shape.diameter / 2 : undefined;

@@ -38,20 +38,26 @@ export const sectionArea = (shape: StockShape): number => {
   }
 };
 
-/** Across the stock in the plane of a mitre: what a mitred end gains from its short to its long point, for each unit of tan. */
-export const acrossMitre = (shape: StockShape): number => {
+/**
+ * Across the stock in the plane of a mitre: what a mitred end gains from its short to its long point, for each unit of tan.
+ *
+ * @param turned plane of the mitre about the stock's own axis, rad; 0 is across the width (of angle, across the first leg)
+ * Source: plane geometry.
+ */
+export const acrossMitre = (shape: StockShape, turned = 0): number => {
+  const across = (width: number, depth: number): number => width * Math.abs(Math.cos(turned)) + depth * Math.abs(Math.sin(turned));
   switch (shape.kind) {
     case 'round tube':
     case 'round':
       return shape.diameter;
     case 'square tube':
-      return shape.width;
+      return across(shape.width, shape.height);
     case 'square':
-      return shape.side;
+      return across(shape.side, shape.side);
     case 'flat':
-      return shape.width;
+      return across(shape.width, shape.thickness);
     case 'angle':
-      return shape.first;
+      return across(shape.first, shape.second);
   }
 };
 
@@ -91,6 +97,24 @@ export const copeAt = (main: number, branch: number, angle: number, round: numbe
   const under = main ** 2 - side ** 2;
   if (under < -1e-9) return undefined;
   return (Math.sqrt(Math.max(0, under)) + branch * Math.cos(round) * Math.cos(angle)) / Math.sin(angle);
+};
+
+/**
+ * Least and greatest of `copeAt` round the branch: where its metal reaches furthest, and where it is cut back most.
+ *
+ * The slope is naught at round 0 (the greatest), at π, and, where the main is not much wider than the branch, at cos round = −cot(angle) √(main²/branch² − 1),
+ * which then is the least.
+ *
+ * @param branch at most the main, mm
+ * Source: derived from the intersection of two cylinders.
+ */
+export const copeReach = (main: number, branch: number, angle: number): { readonly least: number; readonly most: number } => {
+  const inner = -(Math.cos(angle) / Math.sin(angle)) * Math.sqrt(Math.max(0, (main / branch) ** 2 - 1));
+  const places = [Math.PI, ...(inner >= -1 ? [Math.acos(inner)] : [])];
+  return {
+    least: Math.min(...places.map((round) => copeAt(main, branch, angle, round) ?? Number.POSITIVE_INFINITY)),
+    most: (main + branch * Math.cos(angle)) / Math.sin(angle),
+  };
 };
 
 /** Points of a template to wrap round the branch: how far round, how far from the template's straight edge. Undefined where the branch is too big. */
