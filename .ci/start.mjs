@@ -61,7 +61,7 @@ for (const name of files) {
   fs.writeFileSync(path.join(root, folder, 'measured.txt'), planish('measure', file).text);
   const drawn = planish('pattern', file, '-o', `${folder}/`);
   failed ||= drawn.code !== 0;
-  const written = drawn.text.split('\n').filter((each) => each.endsWith('.svg') || each.endsWith('.dxf'));
+  const written = drawn.text.split('\n').filter((each) => /\.(svg|dxf|pdf)$/.test(each));
   for (const part of parts) {
     const own = written.filter((each) => path.basename(each).replace(/\.\w+$/, '') === part.name);
     const base = own.length === 0 ? '-' : `${own[0].replace(/\.\w+$/, '')}{${own.map((each) => path.extname(each)).join(',')}}`;
@@ -77,8 +77,39 @@ for (const name of files) {
 }
 say(`\n${table(['part', 'sheet', 'blank mm', 'kg', 'bends', 'patterns'], rows)}`);
 
+/** The folders in samples/ that hold part files: each is one job. */
+const jobs = [...new Set(files.map((name) => path.dirname(name)))].filter((name) => name !== '.');
+const steps = [
+  [
+    'planning beads and bends',
+    (job) =>
+      files
+        .filter((name) => path.dirname(name) === job)
+        .map((name) => [planish('plan', path.join('samples', name)), `${job}/plan-${path.basename(name, '.planish')}.txt`]),
+  ],
+  [
+    'laying out sheets and lengths',
+    (job) => [[planish('cut', `samples/${job}`, '--seconds', '4', '-o', `out/samples/${job}/cutting/`), `${job}/cutting.txt`]],
+  ],
+  [
+    'writing the job booklet',
+    (job) => [[planish('book', `samples/${job}`, '--seconds', '4', '-o', `out/samples/${job}/booklet.pdf`), undefined]],
+  ],
+];
+for (const job of jobs) {
+  for (const [words, run] of steps) {
+    say(`\n${job}: ${words} …`);
+    for (const [done, kept] of run(job)) {
+      failed ||= done.code !== 0;
+      if (done.code !== 0) say(done.errors.trimEnd());
+      if (kept !== undefined && done.text.trim() !== '') fs.writeFileSync(path.join(out, 'samples', kept), done.text);
+    }
+  }
+}
+
 say(`
-${rows.length} parts of ${files.length} files. The job booklet is not computed yet; what is on paper so far are the patterns above.
+${rows.length} parts of ${files.length} files. For each job: out/samples/JOB/booklet.pdf for the bench, cutting/ with what to buy and the nested sheets,
+plan-*.txt with the order of beads and bends, and the patterns above at true size (.pdf and .svg to print, .dxf for a cutting table).
 
 To see a part beside its text while you type:
   npm run try            VS Code's workbench in your browser, with the extension, on the samples
