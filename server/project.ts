@@ -5,7 +5,15 @@
  */
 import { parse } from '../grammar/index.js';
 import type { Tree } from '../grammar/syntax.js';
-import { type BeadResult, type NotReckoned, panelStiffness, type StiffnessAnswer, workBeads } from './bead/index.js';
+import {
+  type AskedStrips,
+  askedStrips,
+  type BeadResult,
+  type NotReckoned,
+  panelStiffness,
+  type StiffnessAnswer,
+  workBeads,
+} from './bead/index.js';
 import { layOut, type Words } from './blank/index.js';
 import type { Blank, BlankResult } from './blank/types.js';
 import type { Files } from './files.js';
@@ -59,6 +67,8 @@ export interface Project {
   readonly model: (path: string) => FileModel;
   readonly parts: (path: string) => readonly PartResult[];
   readonly findings: (path: string) => readonly Finding[];
+  /** The trials of a file that ask for strips, each with the strips designed for its panel. */
+  readonly askedTrials: (path: string) => readonly AskedStrips[];
   /**
    * The same findings, pausing after each part, so that a newer edit can be taken in between. Returns undefined when one was: the answer is no
    * longer wanted.
@@ -125,6 +135,7 @@ export const createProject = (options: ProjectOptions): Project => {
   const beadsByBlank = new WeakMap<Blank, BeadResult>();
   const stiffnessByBlank = new WeakMap<Blank, StiffnessAnswer | NotReckoned | undefined>();
   const foldsByBlank = new WeakMap<Blank, FoldResult>();
+  const askedByFile = new WeakMap<FileModel, readonly AskedStrips[]>();
   const wordsByFile = new WeakMap<FileModel, Required<Words>>();
 
   const stateOf = (path: string): FileState => {
@@ -320,9 +331,30 @@ export const createProject = (options: ProjectOptions): Project => {
     if (results === undefined) return undefined;
     const file = model(path);
     const inText = file.tree.problems.map((problem) => fromProblem(path, problem));
-    const all = [...inText, ...file.findings, ...results.flatMap((result) => result.findings)];
+    const asked = askedTrials(path).flatMap(({ finding }) => finding ?? []);
+    const all = [...inText, ...file.findings, ...results.flatMap((result) => result.findings), ...asked];
     state.findings = inOrder(all, severities);
     return state.findings;
+  };
+
+  const askedTrials = (path: string): readonly AskedStrips[] => {
+    const file = model(path);
+    const known = askedByFile.get(file);
+    if (known !== undefined) return known;
+    const asked = file.askedTrials.map((trial) => {
+      const { panel } = trial.asks;
+      const inSight = file.candidatesAt(trial.asks.span.start, ['trial', 'sheet', 'die']);
+      const taken = new Set(inSight.flatMap(({ kind, written }) => (kind === 'trial' && written !== trial.name ? [written] : [])));
+      return askedStrips(trial, panel === undefined ? undefined : model(panel.file).part(panel.name), {
+        file: path,
+        unit: file.units,
+        denominator,
+        taken,
+        written: (thing) => inSight.find(({ target }) => target?.name === thing.name && target.file === thing.file)?.written ?? thing.name,
+      });
+    });
+    askedByFile.set(file, asked);
+    return asked;
   };
 
   const toTheEnd = <T>(steps: Generator<undefined, T | undefined>): T | undefined => {
@@ -393,6 +425,7 @@ export const createProject = (options: ProjectOptions): Project => {
     model,
     parts: (path) => toTheEnd(partsInSteps(path)) ?? [],
     findings: (path) => toTheEnd(findingsInSteps(path)) ?? [],
+    askedTrials,
     findingsInSteps,
     dependents,
   };

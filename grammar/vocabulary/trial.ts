@@ -29,6 +29,15 @@ trial strip_2 {
   measured depth 2.8 to 0.1
 }
 `;
+const asked = `${frame.replace(' trial strip_1', ' k 0.42')}
+panel tray {
+  sheet crs_12
+  outline rectangle 300 by 200
+  edge top, bottom { flange 20 up }
+  bead rib { die half_round_10  up  line from (60, 100) to (240, 100) }
+}
+trial tray_strips { for tray }
+`;
 const entry = (
   w: string,
   id: string,
@@ -57,9 +66,18 @@ export const trialStatements: readonly StatementEntry[] = [
     'trial',
     sequence(newName('name', 'trial'), block('trial')),
     'A test strip, bent or beaded on your own machines and measured.',
-    'The best allowance there is: cut a strip, bend it, measure both legs. What it gives beats every table for the same sheet, radius and angle.',
+    'The best allowance there is: cut a strip, bend it, measure both legs. What it gives beats every table for the same sheet, radius and angle. With `for PANEL` and nothing else it asks instead: the program says which strips to cut, roll and bend before that panel is cut.',
     { name: { summary: 'What you call the trial.' } },
     bent,
+  ),
+  entry(
+    'for',
+    'for@trial',
+    name('panel', 'part'),
+    'Asks for strips to try before this panel is cut.',
+    'The program designs them: the same sheet, a strip for each of its dies, its tightest corner, its tightest bend. Hover over it for what to do and what to measure; its pattern has boxes for the measures. The quick fix puts a trial to fill in for each strip in its place.',
+    { panel: { summary: 'The panel.' } },
+    asked,
   ),
   entry(
     'strip',

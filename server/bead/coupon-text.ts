@@ -1,16 +1,24 @@
 /** The `trial` statements for a coupon's pieces, to paste into the file and fill in. */
 import { decimal, writeAngle, writeLength } from '../model/display.js';
 import type { HomeUnit } from '../model/model.js';
-import type { Sheet } from '../model/shop.js';
+import type { Named, Sheet } from '../model/shop.js';
 import type { Coupon, CouponPiece } from './coupon.js';
+
+/** How a sheet or a die is named where the statements go: `bench.crs_18` where its file was brought under a name. */
+export type WrittenName = (thing: Named) => string;
+const bareName: WrittenName = ({ name }) => name;
 
 /**
  * A `trial` for each piece that one can be read from. What is to be measured stands as a comment with a gap: take the strokes away and write the number.
  * A corner piece tells of no number that is reckoned with, so it has none.
  */
-export const trialTexts = (coupon: Coupon, unit: HomeUnit | undefined): readonly { readonly piece: string; readonly text: string }[] =>
+export const trialTexts = (
+  coupon: Coupon,
+  unit: HomeUnit | undefined,
+  named: WrittenName = bareName,
+): readonly { readonly piece: string; readonly text: string }[] =>
   coupon.pieces.flatMap((piece) => {
-    const text = trialText(piece, coupon.sheet, unit);
+    const text = trialText(piece, coupon.sheet, unit, named);
     return text === undefined ? [] : [{ piece: piece.name, text }];
   });
 
@@ -25,11 +33,11 @@ const written = (mm: number, unit: HomeUnit | undefined): string => {
   return unit === undefined ? `${bare} mm` : bare;
 };
 
-const trialText = (piece: CouponPiece, sheet: Sheet, unit: HomeUnit | undefined): string | undefined => {
+const trialText = (piece: CouponPiece, sheet: Sheet, unit: HomeUnit | undefined, named: WrittenName): string | undefined => {
   const write = (mm: number): string => written(mm, unit);
   const head = [
     `trial ${piece.name} {`,
-    `  sheet ${sheet.name}`,
+    `  sheet ${named(sheet)}`,
     `  strip ${write(piece.width)} by ${write(piece.height)} to ${finestStep(unit)}`,
   ];
   // Bead and bend both run along y on their strips.
@@ -39,7 +47,7 @@ const trialText = (piece: CouponPiece, sheet: Sheet, unit: HomeUnit | undefined)
       return [
         ...head,
         ...grain,
-        `  beaded ${piece.die.name} length ${write(piece.height)} passes ${piece.passes}`,
+        `  beaded ${named(piece.die)} length ${write(piece.height)} passes ${piece.passes}`,
         `  // measured width ____ to ${finestStep(unit)}`,
         `  // measured depth ____ to ${finestStep(unit)}`,
         '}',

@@ -13,8 +13,10 @@ import { tightTurns } from './tracks.js';
 import type { BeadResult, Unworked, Words, WorkedBead } from './types.js';
 import { type Bench, type LaidBead, layBead, reachesOf } from './work.js';
 
-export { type Coupon, type CouponPiece, couponFor } from './coupon.js';
+export { type AskedStrips, askedStrips } from './asked.js';
+export { type Coupon, type CouponBox, type CouponPiece, couponFor } from './coupon.js';
 export { trialTexts } from './coupon-text.js';
+export { couponSummary, cutStepOf, expectedOf, pieceGrain, pieceSize, pieceWork, whatToCut } from './coupon-words.js';
 export { type NotReckoned, panelStiffness } from './stiff-panel.js';
 export type { CaseAnswer, StiffnessAnswer } from './stiffness.js';
 export type * from './types.js';

@@ -115,6 +115,13 @@ export const loadFile = (path: string, tree: Tree, env: Environment, previous?: 
       const record = records.named(partName);
       return record === undefined ? [] : decidePart(record.statement, partName, measured, names.names);
     },
+    get askedTrials() {
+      return [...(names.names.own.get('trial')?.values() ?? [])].flatMap((entry) => {
+        if (!asksForStrips(entry) || entry.statement === undefined) return [];
+        const { asks, name, span } = things.trial(entry);
+        return asks === undefined ? [] : [{ name, nameSpan: span, span: entry.statement.span, asks }];
+      });
+    },
     candidatesAt: (offset, kinds) => candidatesAt(offset, kinds, names.names, model.symbols),
     membersAt: (offset, steps) => membersAt(offset, steps, names.names),
     inside: { names: names.names, things, kept: records.kept },
@@ -126,6 +133,8 @@ const sameNameAbove = (record: PartRecord, sink: Sink): void => {
   if (record.nth === 1) return;
   sink.report(record.name.span, 'name/repeated', `There is already a part ${record.name.name} in this file. Give this one another name.`);
 };
+
+const asksForStrips = (entry: Entry): boolean => entry.statement?.block?.statements.some((row) => row.entry?.id === 'for@trial') === true;
 
 /** Which file's memo a thing belongs to. */
 const thingsOf = (entry: Entry, names: FileNames, own: Things): Things | undefined =>
@@ -272,7 +281,8 @@ const readThings = (names: FileNames): Things => {
         (entry) => foreign(entry)?.of(entry) ?? once(entry, () => readRoller(entry, reader, things)),
       ) as readonly Roller[],
     dies: () => inSight('die').map((entry) => foreign(entry)?.of(entry) ?? once(entry, () => readDie(entry, reader))) as readonly Die[],
-    trials: () => inSight('trial').map((entry) => things.trial(entry)),
+    // Those that ask tell nothing, so no part depends on them.
+    trials: () => inSight('trial').flatMap((entry) => (asksForStrips(entry) ? [] : things.trial(entry))),
     saws: () => inSight('saw').map((entry) => foreign(entry)?.of(entry) ?? once(entry, () => readSaw(entry, reader))) as readonly Saw[],
     stock: (entry) => foreign(entry)?.stock(entry) ?? once(entry, () => readStock(entry, reader, things)),
     of: (entry) => {

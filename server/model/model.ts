@@ -3,6 +3,7 @@ import type { Expr, Span, Tree } from '../../grammar/syntax.js';
 import type { NameKind } from '../../grammar/vocabulary/pattern.js';
 import type { Finding } from './finding.js';
 import type { Part } from './part.js';
+import type { AskedPanel } from './shop.js';
 import type { Value } from './values.js';
 
 /** Measured properties of a part, by the steps of a path: `blank.width`, `bends.top.1.allowance`. */
@@ -89,6 +90,15 @@ export interface Candidate {
   readonly target: NamedThing | undefined;
 }
 
+/** `trial NAME { for PANEL }`. */
+export interface AskedTrial {
+  readonly name: string;
+  readonly nameSpan: Span;
+  /** The whole statement. */
+  readonly span: Span;
+  readonly asks: AskedPanel;
+}
+
 export interface FileModel {
   readonly path: string;
   readonly tree: Tree;
@@ -107,6 +117,8 @@ export interface FileModel {
   /** Outside parts; absolute spans. Parts carry their own, relative to themselves. */
   readonly findings: readonly Finding[];
   readonly symbols: SymbolTable;
+  /** Trials of this file that ask for strips, in order of place; spans absolute. */
+  readonly askedTrials: readonly AskedTrial[];
   /** Each `with`: its path text's span and the file, undefined when it can't be had. */
   readonly links: readonly { readonly span: Span; readonly target: string | undefined }[];
   /** Files this one depends on, brought directly (the shop file included). */

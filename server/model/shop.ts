@@ -100,8 +100,16 @@ export interface Trial extends Named {
   readonly width: Read | undefined;
   readonly length: Read | undefined;
   readonly depth: Read | undefined;
+  /** The panel it asks strips for, `for gate`; such a trial tells nothing. */
+  readonly asks?: AskedPanel;
   /** What a bent strip tells of its sheet's bends; undefined when it was not bent, or its measures make no sense. */
   readonly result?: BentStrip;
+}
+export interface AskedPanel {
+  /** Part and its file; undefined when there is no such part in sight. */
+  readonly panel: { readonly name: string; readonly file: string } | undefined;
+  /** The name as written, absolute. */
+  readonly span: Span;
 }
 /** A size as read, and the least step that could be told apart (0: not said). */
 export interface Read {

@@ -1,4 +1,4 @@
-/** Test strips: what was cut, how it was bent or beaded, what was measured, and what a bent one tells of its sheet. */
+/** Test strips: what was cut, how it was bent or beaded, what was measured, what a bent one tells of its sheet, and the panel one is asked for. */
 import type { Argument, Ident, Span, Statement } from '../../grammar/syntax.js';
 import type { AllowanceMethod } from '../trade/bends.js';
 import { type BentStrip, greatestK, legsThatMakeSense, type StripReadings, workBack } from '../trade/trial.js';
@@ -55,11 +55,32 @@ export const readTrial = (entry: Entry, reader: Reader, things: TrialLookup): Tr
     depth: readOf(measured.get('depth'), hearing),
   };
   const whole = entry.statement !== undefined && !entry.statement.broken && entry.statement.block !== undefined && !failed;
+  const asking = rows.get('for');
+  if (asking !== undefined) {
+    const asks = asksOf(asking, reading);
+    const telling = entry.statement?.block?.statements.find((row) => row !== asking && row.entry !== undefined && row.entry.word !== 'for');
+    if (asks !== undefined && telling !== undefined) {
+      reading.sink.report(
+        telling.word.span,
+        'shop/trial-asks-and-tells',
+        `Trial ${entry.name} asks for strips (for), so it can’t tell of one as well. Keep only \`for\` in it, and make a trial of its own for each strip that was tried.`,
+      );
+      return trial;
+    }
+    return asks === undefined ? trial : { ...trial, asks };
+  }
   if (!whole || rowsAreBroken(entry.statement)) return trial;
   if (sheetPath !== undefined && sheet === undefined) return trial;
   if (!isComplete(trial, rows, measured, entry, reader)) return trial;
   const result = resultOf(trial, measured, entry, reader);
   return result === undefined ? trial : { ...trial, result };
+};
+
+const asksOf = (row: Statement, reading: Reader['reading']): Trial['asks'] => {
+  const path = pathOf(row.fields.panel);
+  if (path === undefined) return undefined;
+  const part = entryNamed('part', path, reading);
+  return { panel: part === undefined ? undefined : { name: part.name, file: part.file }, span: spanOfPath(path) };
 };
 
 const rowsAreBroken = (statement: Statement | undefined): boolean =>
@@ -153,6 +174,19 @@ const isComplete = (trial: Trial, rows: Rows, measured: ReadonlyMap<What, Statem
       beaded.word.span,
       'shop/trial-two-in-one',
       'This strip is bent above, and one strip tells of one thing. Make the beaded one a trial of its own.',
+    );
+    return false;
+  }
+  if (trial.sheet !== undefined && measured.size === 0 && (beaded !== undefined || (bent !== undefined && trial.strip !== undefined))) {
+    report(
+      entry.span,
+      'shop/trial-to-measure',
+      `Trial ${entry.name} waits to be measured: ${
+        bent === undefined
+          ? 'write what the bead came to (measured width 198.1 to 0.1, measured depth 2.8 to 0.1)'
+          : 'write its legs after bending (measured legs 51.2, 51.1 to 0.1), and its angle'
+      }. Until then it tells nothing.`,
+      { severity: 'information' },
     );
     return false;
   }
