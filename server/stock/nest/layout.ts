@@ -154,7 +154,7 @@ const loadAt = (layout: Layout, count: number, at: number, limit: number): numbe
     const depth = Math.min(fromStart, toEnd);
     if (depth > TOUCH) {
       sum += depth * (loads[k] as number);
-      if (sum >= limit) return limit;
+      if (sum >= limit) return sum;
     }
   }
   return sum;
@@ -192,8 +192,6 @@ const slide = (layout: Layout, i: number, spot: Spot, alongX: boolean): number =
 };
 
 const slides = 6;
-/** Places drawn for each that is settled. */
-const drawn = 4;
 
 /** Slides a spot along both axes in turn until neither gains; its load is then the weighed overlap. */
 export const settle = (layout: Layout, i: number, spot: Spot, limit: number): void => {
@@ -214,7 +212,7 @@ export const settle = (layout: Layout, i: number, spot: Spot, limit: number): vo
 
 const between = (low: number, value: number, high: number): number => Math.max(low, Math.min(high, value));
 
-/** Draws a room in which the item may lie, a shape, and of a few places the one that overlaps least: far cheaper than settling them all. */
+/** Draws a room in which the item may lie, a shape and a place. */
 const drawAnywhere = (layout: Layout, i: number, spot: Spot): boolean => {
   const { random, rooms } = layout;
   spot.room = rooms.length === 1 ? 0 : random.below(rooms.length);
@@ -223,16 +221,8 @@ const drawAnywhere = (layout: Layout, i: number, spot: Spot): boolean => {
   if (shapes.length === 0) return false;
   spot.shape = shapes[random.below(shapes.length)] as number;
   const { width, height } = shapeOf(layout, spot.shape);
-  let least = Number.POSITIVE_INFINITY;
-  for (let k = 0; k < drawn; k++) {
-    const x = room.left + random.next() * (room.width - width);
-    const y = random.next() * (room.height - height);
-    const load = weighedOverlap(layout, i, spot.shape, x, y, least);
-    if (load >= least) continue;
-    least = load;
-    spot.x = x;
-    spot.y = y;
-  }
+  spot.x = room.left + random.next() * (room.width - width);
+  spot.y = random.next() * (room.height - height);
   return true;
 };
 

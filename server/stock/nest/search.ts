@@ -2,11 +2,11 @@
 import { isBox } from './bank.js';
 import { type BoxKind, layBoxes, reachableLengths } from './boxes.js';
 import type { Laid } from './greedy.js';
-import type { Item, Places } from './layout.js';
+import type { Item } from './layout.js';
 import type { Shape } from './nofit.js';
 import { type Random, shuffled } from './random.js';
 import { clearEmptiest, compactEmptiest, isBetter, type Loading, loadInOrder, tradeDown } from './sheets.js';
-import { laidFrom, layStrip, reachOf, shortenStrip } from './strip.js';
+import { laidFrom, layStrip, reachOf, type StripState, shortenStrip } from './strip.js';
 import type { Field, Instance, Task } from './task.js';
 
 export interface SearchStep {
@@ -71,6 +71,11 @@ export const searchSheets = function* (task: Task, patience: number, random: Ran
 
 const asLoading = (members: readonly number[], laid: readonly Laid[]): Loading => ({ sheets: [{ field: 0, members, laid }], left: [] });
 
+const freshStarts = 4;
+const failuresWhenFresh = 10;
+const failuresAtLength = 60;
+const stripEffort = { tries: 8, patience: 100 };
+
 /** One strip, as short as can be. */
 export const searchStrip = function* (task: Task, patience: number, random: Random): Generator<SearchStep, Loading> {
   const field = task.fields[0] as Field;
@@ -80,28 +85,45 @@ export const searchStrip = function* (task: Task, patience: number, random: Rand
   const { items } = field;
   const boxed = items.every((item) => item.shapes.every((shape) => isBox(noFits.shapes[shape] as Shape)));
   if (boxed) return yield* searchBoxes(task, patience, random);
-  const laying = layStrip(noFits, items, largestFirst(task), field.height);
-  let laid = laying.next();
-  while (laid.done !== true) {
-    yield { phase: 'laying out', round: 0, best: { sheets: [], left: members } };
-    laid = laying.next();
-  }
-  const places: Places = laid.value;
-  const start = { places, length: reachOf(noFits, places, 'x') };
-  let known = start;
-  let best = asLoading(members, laidFrom(places));
-  const least = task.bank.pieces.reduce((sum, { area, piece }) => sum + area * piece.quantity, 0) / field.height;
-  const limits = { across: field.height, axis: 'x' as const, least, failures: patience };
+  const least = task.instances.reduce((sum, { body }) => sum + body, 0) / field.height;
+  const order = largestFirst(task);
+  let shortest: StripState | undefined;
+  let best: Loading = { sheets: [], left: members };
   let round = 0;
-  let failures = 0;
-  for (const step of shortenStrip(noFits, items, start, limits, { tries: 8, patience: 100 }, random)) {
-    if (step.best !== known) {
-      known = step.best;
-      best = asLoading(members, laidFrom(known.places));
-      round++;
-    } else if (step.failures > failures) round++;
-    failures = step.failures;
-    yield { phase: 'improving', round, best };
+  let idle = 0;
+  const take = (state: StripState): void => {
+    if (shortest !== undefined && state.length >= shortest.length) return;
+    shortest = state;
+    best = asLoading(members, laidFrom(state.places));
+    idle = 0;
+  };
+  for (let start = 0; idle < patience; start++) {
+    // A few fresh starts, as long as each gains easily; then on with the best, longer; and again.
+    const fresh = start % (freshStarts + 1) < freshStarts;
+    let from = shortest;
+    if (fresh || from === undefined) {
+      const laying = layStrip(noFits, items, start === 0 ? order : nearOrder(order, random), field.height);
+      let laid = laying.next();
+      while (laid.done !== true) {
+        yield { phase: shortest === undefined ? 'laying out' : 'improving', round, best };
+        laid = laying.next();
+      }
+      from = { places: laid.value, length: reachOf(noFits, laid.value, 'x') };
+    }
+    take(from);
+    const allowed = Math.min(patience - idle, fresh ? failuresWhenFresh : failuresAtLength);
+    const limits = { across: field.height, axis: 'x' as const, least, failures: allowed };
+    let failed = 0;
+    for (const step of shortenStrip(noFits, items, from, limits, stripEffort, random)) {
+      take(step.best);
+      if (step.failures > failed) idle++;
+      if (step.failures !== failed) round++;
+      failed = step.failures;
+      yield { phase: 'improving', round, best };
+    }
+    if (shortest !== undefined && shortest.length <= least * (1 + 1e-9)) break;
+    // One that can't be shortened at all counts as tried.
+    if (failed === 0) idle++;
   }
   return best;
 };
