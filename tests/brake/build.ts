@@ -1,7 +1,8 @@
 /** Parts on brakes in memory. All sizes invented. */
-import { type Plan, planBending, type Planned } from '../../server/brake/index.js';
+
 import { layOut } from '../../server/blank/index.js';
 import type { Blank } from '../../server/blank/types.js';
+import { type Plan, type Planned, planBending } from '../../server/brake/index.js';
 import type { Panel, Section } from '../../server/model/part.js';
 import { modelOf } from '../model/build.js';
 
@@ -37,7 +38,10 @@ export const made = (text: string): Made => {
 
 /** A strip from `leg 40 / up 90 / leg 30`. */
 export const section = (steps: string, length = 200): string => `section a { sheet s  length ${length}
-  ${steps.split('/').map((step) => (/^\s*leg/.test(step) ? step : ` turn${step}`).trim()).join('\n  ')}
+  ${steps
+    .split('/')
+    .map((step) => (/^\s*leg/.test(step) ? step : ` turn${step}`).trim())
+    .join('\n  ')}
 }`;
 export const planned = (text: string): Planned => {
   const { part, blank } = made(text);
@@ -47,4 +51,5 @@ export const planned = (text: string): Planned => {
 };
 export const planOf = (text: string): Plan => planned(text).plan;
 /** `up/parent` for each step: face and clamped side. */
-export const ways = (plan: Plan): readonly string[] => plan.steps.map((step) => `${step.bends.join('+')} ${step.faceUp === true ? 'up' : 'down'} ${step.clamped?.face}`);
+export const ways = (plan: Plan): readonly string[] =>
+  plan.steps.map((step) => `${step.bends.join('+')} ${step.faceUp === true ? 'up' : 'down'} ${step.clamped?.face}`);
