@@ -103,6 +103,8 @@ export interface Strap extends PartBase {
   /** Angle of touch, rad. */
   readonly wrap: number | undefined;
   readonly tails: readonly number[];
+  /** Where pin, wrap and tails are written. */
+  readonly spans?: { readonly round?: Span; readonly wrap?: Span; readonly tail?: Span };
   readonly cuts: readonly Cut[];
 }
 /** A part whose computation comes later (survey, assembly). */

@@ -146,7 +146,7 @@ export const readStrap = (
   rows: Rows,
   work: PartWork,
   stockAt: StockAt,
-): Pick<Strap, 'kind' | 'stock' | 'pin' | 'clear' | 'wrap' | 'tails' | 'cuts'> => {
+): Pick<Strap, 'kind' | 'stock' | 'pin' | 'clear' | 'wrap' | 'tails' | 'spans' | 'cuts'> => {
   const round = rows.get('round');
   const wrapRow = rows.get('wrap');
   const tail = rows.get('tail');
@@ -168,6 +168,11 @@ export const readStrap = (
     clear: round?.fields.clear === undefined ? 0 : (lengthField(work, round, 'clear', 'The play', 'not less than 0') ?? 0),
     wrap,
     tails,
+    spans: {
+      ...(round === undefined ? {} : { round: work.relative(round.span) }),
+      ...(wrapRow === undefined ? {} : { wrap: work.relative(wrapRow.span) }),
+      ...(tail === undefined ? {} : { tail: work.relative(tail.span) }),
+    },
     ...features(statements, work),
   };
 };

@@ -20,6 +20,8 @@ export type Layer =
   | 'bend_down'
   | 'brake_line'
   | 'mark'
+  /** An edge that metal hides. */
+  | 'hidden'
   | 'relief'
   | 'dimension'
   | 'label'

@@ -26,4 +26,7 @@ export { nestDxf, patternDxf } from './pattern-dxf.js';
 export { patternPage, tiledPattern } from './pattern-pages.js';
 export { patternSvg } from './pattern-svg.js';
 export { type Pictured, picture } from './picture.js';
+export { drawPiece } from './piece-drawing.js';
+export { pieceFigure } from './piece-figure.js';
+export { type CutFromLength, isCutFromLength, pieceTitle, sayEnd, sayStock } from './piece-words.js';
 export { type SectionFigure, type SectionFigureOptions, sectionFigure, sectionPage, sectionPlanes } from './section-drawing.js';

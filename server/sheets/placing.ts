@@ -108,7 +108,7 @@ export const obstaclesOf = (drawing: Drawing): Obstacles => ({
     return [{ min: { x: centre.x - radius, y: centre.y - radius }, max: { x: centre.x + radius, y: centre.y + radius } }];
   }),
   segments: drawing.strokes.flatMap((stroke) => {
-    if (stroke.geometry.kind === 'line' && stroke.layer !== 'mark')
+    if (stroke.geometry.kind === 'line' && stroke.layer !== 'mark' && stroke.layer !== 'hidden')
       return [{ feature: stroke.feature, from: stroke.geometry.from, to: stroke.geometry.to }];
     if (stroke.geometry.kind === 'path' && stroke.breadth === undefined) {
       const { start, moves } = stroke.geometry.path;
