@@ -24,6 +24,8 @@ export interface PunchedCentre {
   readonly at: Point;
   readonly what: string;
   readonly feature: string;
+  /** What goes there without the feature's own name: the same for all holes of one size. */
+  readonly size: string;
 }
 /** What neither square nor centre serves: sloping lines by their two ends, arcs by centre, radius and ends. */
 export interface DrawnLine {
@@ -77,12 +79,20 @@ const linesOfStroke = (
       return [];
     default: {
       if (geometry.kind === 'line') return [{ from: geometry.from, to: geometry.to, what: `${lineWord(layer)} ${what}`, feature }];
-      if (geometry.kind !== 'loop') return [];
-      return [];
+      if (geometry.kind !== 'path') return [];
+      // Middles of beads, and lines of tipped edges and cross-breaks: marked where they are drawn, straights and arcs each for itself.
+      return geometry.path.moves.map((move, i) => ({
+        from: i === 0 ? geometry.path.start : (geometry.path.moves[i - 1] as Move).to,
+        to: move.to,
+        what: `${lineWord(layer)} ${what}`,
+        feature,
+        ...(move.kind === 'arc' ? { arc: move } : {}),
+      }));
     }
   }
 };
-const lineWord = (layer: Stroke['layer']): string => (layer === 'brake_line' ? 'brake line' : layer.startsWith('bend') ? 'bend' : 'line');
+const lineWord = (layer: Stroke['layer']): string =>
+  layer === 'brake_line' ? 'brake line' : layer.startsWith('bend') ? 'bend' : layer.startsWith('bead') ? 'bead' : 'line';
 
 export const markOut = (part: Part, blank: Blank, options: DisplayOptions, drawing: Drawing = drawBlank(part, blank, options)): MarkOut => {
   const bends = new Map(blank.bends.map((bend) => [`bend:${bend.id}`, bendWords(bend, options)]));
@@ -128,7 +138,12 @@ const addLine = (lines: ScribedLine[], from: 'left' | 'bottom', at: number, ends
 /** Centres and the sizes that go there, row by row from the lower left. */
 const centresOf = (part: Part, blank: Blank, options: DisplayOptions): readonly PunchedCentre[] => [
   ...blank.cutouts
-    .map((cut) => ({ at: cut.centre, what: `${cutWords(part, cut, options)}  ${cut.id}`, feature: `cut:${cut.id}` }))
+    .map((cut) => ({
+      at: cut.centre,
+      what: `${cutWords(part, cut, options)}  ${cut.id}`,
+      feature: `cut:${cut.id}`,
+      size: cutWords(part, cut, options),
+    }))
     .sort((a, b) => (Math.abs(a.at.y - b.at.y) < same ? a.at.x - b.at.x : a.at.y - b.at.y)),
   ...blank.reliefs
     .filter(({ kind }) => kind === 'round')
@@ -136,8 +151,34 @@ const centresOf = (part: Part, blank: Blank, options: DisplayOptions): readonly 
       at: relief.at,
       what: `relief ⌀ ${sayLengthBare(relief.size, options.unit, options.denominator)}`,
       feature: `relief:${relief.id}`,
+      size: `relief ⌀ ${sayLengthBare(relief.size, options.unit, options.denominator)}`,
     })),
 ];
+
+/** From this many centres on, those of one size at one height are told as a row. */
+const many = 12;
+const leastRow = 4;
+const inRows = (
+  centres: readonly PunchedCentre[],
+): {
+  readonly rows: readonly { readonly y: number; readonly xs: readonly number[]; readonly size: string }[];
+  readonly single: readonly PunchedCentre[];
+} => {
+  if (centres.length < many) return { rows: [], single: centres };
+  const groups: { y: number; size: string; own: PunchedCentre[] }[] = [];
+  for (const centre of centres) {
+    const known = groups.find(({ y, size }) => size === centre.size && Math.abs(y - centre.at.y) < same);
+    if (known === undefined) groups.push({ y: centre.at.y, size: centre.size, own: [centre] });
+    else known.own.push(centre);
+  }
+  return {
+    rows: groups
+      .filter(({ own }) => own.length >= leastRow)
+      .map(({ y, size, own }) => ({ y, size, xs: own.map(({ at }) => at.x).sort((a, b) => a - b) }))
+      .sort((a, b) => a.y - b.y),
+    single: groups.filter(({ own }) => own.length < leastRow).flatMap(({ own }) => own),
+  };
+};
 
 export interface MarkOutOptions extends DisplayOptions {
   /** The other unit beside the file's own. */
@@ -181,6 +222,7 @@ export const markOutBlocks = (out: MarkOut, options: MarkOutOptions): readonly B
       },
     ];
   };
+  const { rows, single } = inRows(out.centres);
   return [
     {
       kind: 'paragraph',
@@ -188,15 +230,26 @@ export const markOutBlocks = (out: MarkOut, options: MarkOutOptions): readonly B
     },
     ...scribed('left', 'From the left edge'),
     ...scribed('bottom', 'From the bottom edge'),
-    ...(out.centres.length === 0
+    ...(rows.length === 0
       ? []
       : [
-          { kind: 'heading', level: 3, text: 'Centres to punch' } as const,
+          { kind: 'heading', level: 3, text: 'Rows of centres to punch' } as const,
+          {
+            kind: 'table',
+            tick: true,
+            columns: [...heads('bottom'), { title: `left ${own}`, share: 5.2 }, { title: 'what goes there', share: 1.8 }],
+            rows: rows.map((row) => [...number(row.y), row.xs.map(say).join(' · '), `${row.xs.length} × ${row.size}`]),
+          } as const,
+        ]),
+    ...(single.length === 0
+      ? []
+      : [
+          { kind: 'heading', level: 3, text: rows.length === 0 ? 'Centres to punch' : 'Single centres to punch' } as const,
           {
             kind: 'table',
             tick: true,
             columns: [...heads('left'), ...heads('bottom'), { title: 'what goes there', share: 3.6 }],
-            rows: out.centres.map(({ at, what }) => [...number(at.x), ...number(at.y), what]),
+            rows: single.map(({ at, what }) => [...number(at.x), ...number(at.y), what]),
           } as const,
         ]),
     ...(out.drawn.length === 0
