@@ -43,7 +43,7 @@ describe('rectangles with a known optimum', () => {
 });
 
 describe('the set shapes0', () => {
-  it('comes within the bounds of a quick search, apart at every step', () => {
+  it('comes within the bounds of a quick search, nothing overlapping', () => {
     const question: NestQuestion = {
       pieces: shapes0.pieces.map(({ quantity, corners }, i) =>
         piece(`${i}`, polygon(corners.map(([x, y]) => ({ x, y }))), quantity, { turns: [0] }),
