@@ -120,17 +120,17 @@ const missing = (reader: Reader, step: Step): void => {
 
 const takeChoice = (reader: Reader, step: Step, fields: WritableFields, field: string): void => {
   for (const choice of step.choices) {
-    const [one, two] = choice.parts;
-    if (!sameWord(reader.ahead(1), one as string)) continue;
-    if (two === undefined) {
-      const token = takeWord(reader);
-      record(fields, field, { kind: 'word', span: spanOf(token), word: choice.word });
-      return;
+    const { parts } = choice;
+    let same = 0;
+    while (same < parts.length && sameWord(reader.ahead(same + 1), parts[same] as string)) same++;
+    if (same < parts.length) {
+      if (same > 0 && is(reader.ahead(same + 1), Cursor)) reader.listener?.word(parts[same] as string);
+      continue;
     }
-    if (is(reader.ahead(2), Cursor)) reader.listener?.word(two);
-    if (!sameWord(reader.ahead(2), two)) continue;
-    const start = takeWord(reader).startOffset;
-    record(fields, field, { kind: 'word', span: { start, end: endOf(takeWord(reader)) }, word: choice.word });
+    const { startOffset } = reader.ahead(1);
+    let last = takeWord(reader);
+    while (--same > 0) last = takeWord(reader);
+    record(fields, field, { kind: 'word', span: { start: startOffset, end: endOf(last) }, word: choice.word });
     return;
   }
   missing(reader, step);

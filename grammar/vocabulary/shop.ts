@@ -149,6 +149,18 @@ export const shopStatements: readonly StatementEntry[] = [
     computed: true,
   },
   {
+    word: 'alloy',
+    id: 'alloy',
+    family: 'shop',
+    places: ['material'],
+    pattern: text('alloy'),
+    summary: 'Alloy and temper of an aluminium, as it stands on the sheet: "5052-H32".',
+    note: 'Where no `tightest` line speaks, bends and hems are then held against the Aluminum Association’s table of bend radii. The temper matters more than the alloy: 5052-O folds flat on itself, 6061-T6 cracks.',
+    example: 'units inch\n\nmaterial aluminium {\n  gauge table brown and sharpe\n  density 2680 kg/m3\n  alloy "5052-H32"\n}\n',
+    arguments: { alloy: { summary: 'The alloy, a hyphen, the temper: "3003-H14", "5052-H32", "6061-T6".' } },
+    computed: true,
+  },
+  {
     word: 'coating',
     id: 'coating',
     family: 'shop',

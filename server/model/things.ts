@@ -2,6 +2,7 @@
 import type { Ident, Statement } from '../../grammar/syntax.js';
 import type { NameKind } from '../../grammar/vocabulary/pattern.js';
 import type { AllowanceMethod } from '../trade/bends.js';
+import { aluminiumTemper, aluminiumTempers } from '../trade/radii.js';
 import {
   angleField,
   asNumber,
@@ -119,6 +120,7 @@ export const readMaterial = (entry: Entry, reader: Reader): Material => {
     gaugeTable: gaugeTableOf(entry.statement),
     tightest: readTightest(entry.statement, reader),
     coating: coatingOf(rows),
+    ...alloyOf(rows, reader),
   };
 };
 const named = (entry: Entry): { name: string; file: string; span: Entry['span'] } => ({
@@ -126,6 +128,20 @@ const named = (entry: Entry): { name: string; file: string; span: Entry['span'] 
   file: entry.file,
   span: entry.span,
 });
+const alloyOf = (rows: Statements, reader: Reader): { readonly alloy?: string } => {
+  const row = rows.get('alloy');
+  const alloy = row === undefined ? undefined : textField(row, 'alloy');
+  if (row === undefined || alloy === undefined) return {};
+  if (aluminiumTemper(alloy) === undefined) {
+    reader.reading.sink.report(
+      row.fields.alloy?.span ?? row.span,
+      'shop/alloy-not-in-the-table',
+      `No table here has ${alloy}, so how tight it bends is not known. Try a strip and write what held: tightest radius 1/16. The table has ${aluminiumTempers.join(', ')}.`,
+      { severity: 'information' },
+    );
+  }
+  return { alloy };
+};
 const coatingOf = (rows: Statements): string | undefined => {
   const row = rows.get('coating');
   return row === undefined ? undefined : textField(row, 'coating');

@@ -5,7 +5,7 @@ import { bendFeature, laidOut, nothingSaid, speak } from './subject.js';
 export const bendRadiusTooTight: Rule = {
   name: 'bend/radius-too-tight',
   severity: 'error',
-  what: 'The inside radius is tighter than the metal takes. The material’s own `tightest` lines decide; a steel without any, but with its tensile strength, is held against DIN 6935, and then it is a warning. Hems and curls have rules of their own.',
+  what: 'The inside radius is tighter than the metal takes. The material’s own `tightest` lines decide; an aluminium without any, but with its `alloy`, is held against the Aluminum Association’s table, a steel with its tensile strength against DIN 6935, and then it is a warning. Hems and curls have rules of their own.',
   why: 'The outside of the bend cracks, at once or later. Use a larger radius or take a softer sheet; turned more than 120° the table asks for the radius of the next thickness.',
   example: `units millimetre
 
@@ -31,7 +31,8 @@ panel shelf {
   edge top { flange 20 up 90 radius 3 }
 }
 `,
-  source: 'The material’s own table; else DIN 6935:1975-10, smallest permissible bend radii.',
+  source:
+    'The material’s own table; else Aluminum Design Manual 2005, part VII, table 3-1, or DIN 6935:1975-10, smallest permissible bend radii.',
   check: (subject) => {
     const ready = laidOut(subject);
     if (ready?.sheet.material === undefined) return nothingSaid;

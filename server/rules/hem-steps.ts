@@ -1,7 +1,7 @@
 /** The hems and curls of a laid-out panel, each with its bend and as it was written. */
 import type { BendLine } from '../blank/types.js';
 import type { CurlStep, EdgeChain, EdgeStep, HemStep } from '../model/part.js';
-import type { TightestRadius } from '../trade/radii.js';
+import { aluminiumTemper, type TightestRadius } from '../trade/radii.js';
 import { metalAsks, tooTight } from './bend-metal.js';
 import type { LaidOut } from './subject.js';
 
@@ -56,13 +56,18 @@ export const foldRadius = ({ style }: HemStep): number => {
  */
 const softSteel = 390;
 
+/** Whether the aluminium table has this metal: it says of a temper itself that it folds flat. */
+export const inATable = ({ sheet }: LaidOut): boolean =>
+  sheet.material?.alloy !== undefined && aluminiumTemper(sheet.material.alloy) !== undefined;
+
 /** The tightest radius asked of a fold, where it is tighter: the largest of its bends. Undefined when none of them is, or nothing is known. */
 export const foldAsks = (
   ready: LaidOut,
   bends: readonly BendLine[],
 ): { readonly least: TightestRadius; readonly line: 'across' | 'along' } | undefined => {
   const { material } = ready.sheet;
-  if (material === undefined || (material.tightest.length === 0 && (material.tensile ?? 0) <= softSteel)) return undefined;
+  if (material === undefined || (material.tightest.length === 0 && !inATable(ready) && (material.tensile ?? 0) <= softSteel))
+    return undefined;
   let worst: { readonly least: TightestRadius; readonly line: 'across' | 'along' } | undefined;
   for (const bend of bends) {
     const { least, line } = metalAsks(ready, bend);

@@ -1,7 +1,7 @@
 import type { Fix } from '../../grammar/syntax.js';
 import type { HemStep } from '../model/part.js';
 import { certain, named, nominal } from './bend-metal.js';
-import { foldAsks, foldRadius, hemsOf, leastDepth } from './hem-steps.js';
+import { foldAsks, foldRadius, hemsOf, inATable, leastDepth } from './hem-steps.js';
 import type { Rule, Subject } from './rule.js';
 import { bendFeature, laidOut, nothingSaid, speak } from './subject.js';
 
@@ -41,12 +41,12 @@ const says = (subject: Subject, { style }: HemStep, name: string): string => {
 export const hemTooTight: Rule = {
   name: 'hem/too-tight-for-the-metal',
   severity: 'error',
-  what: 'A hem folds the sheet to a tighter radius than the metal takes: a closed one to none at all, an open one to half its gap. The material’s own `tightest` lines decide; a steel of more than 390 MPa without any is held against DIN 6935, and then it is a warning.',
+  what: 'A hem folds the sheet to a tighter radius than the metal takes: a closed one to none at all, an open one to half its gap. The material’s own `tightest` lines decide; an aluminium without any is held against the Aluminum Association’s table by its `alloy`, a steel of more than 390 MPa against DIN 6935, and then it is a warning.',
   why: 'The outside of the fold cracks along the whole edge, where hands go. Leave a gap of twice the tightest radius, or make it a teardrop of that diameter where the cut edge has to close.',
   example: lid('hem 8 closed down } // error: hem/too-tight-for-the-metal'),
   cure: lid('hem 8 teardrop 2 down }'),
   source:
-    'The material’s own table; else DIN 6935:1975-10, smallest permissible bend radii. That softer steel is folded flat: common practice, no source.',
+    'The material’s own table; else Aluminum Design Manual 2005, part VII, table 3-1, or DIN 6935:1975-10, smallest permissible bend radii. That softer steel is folded flat: common practice, no source.',
   check: (subject) => {
     const ready = laidOut(subject);
     if (ready === undefined) return nothingSaid;
@@ -105,7 +105,7 @@ panel lid {
   check: (subject) => {
     const ready = laidOut(subject);
     const { elongation } = ready?.sheet.material ?? {};
-    if (ready === undefined || elongation === undefined || elongation >= ductile || certain(ready)) return nothingSaid;
+    if (ready === undefined || elongation === undefined || elongation >= ductile || certain(ready) || inATable(ready)) return nothingSaid;
     const { thickness } = ready.blank;
     return hemsOf(ready).flatMap(({ step, bends }) => {
       const radius = foldRadius(step);

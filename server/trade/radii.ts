@@ -11,6 +11,8 @@ export interface BentMetal {
   readonly tensile: number | undefined; // MPa
   readonly modulus: number | undefined; // MPa
   readonly gaugeTable: GaugeTable | undefined;
+  /** Alloy and temper as written, `5052-H32`. */
+  readonly alloy?: string;
   /** The shop's own findings by thickness, for a bend line across the grain and one along it, mm. */
   readonly tightest: readonly { readonly upTo: number; readonly across: number; readonly along: number }[];
 }
@@ -48,8 +50,50 @@ export const dinTightestRadius = (tensile: number, thickness: number, line: Grai
   return row.radii[harder ? column + 1 : column];
 };
 
+/** Thickness columns of the aluminium table, mm: 1/64, 1/32, 1/16, 1/8, 3/16, 1/4, 3/8 and 1/2 in. */
+const ALUMINIUM_THICKNESS: readonly number[] = [1 / 64, 1 / 32, 1 / 16, 1 / 8, 3 / 16, 1 / 4, 3 / 8, 1 / 2].map((inches) => inches * 25.4);
 /**
- * Smallest inside radius for a bend: what the shop's own material says, else the published table for carbon steel.
+ * Recommended minimum inside radius for a square cold bend, in thicknesses, by alloy and temper.
+ * Source: Aluminum Association, Aluminum Design Manual, January 2005, part VII, table 3-1; the 6061 rows from a reprint of the same table.
+ */
+const ALUMINIUM: ReadonlyMap<string, readonly number[]> = new Map([
+  ['1100-O', [0, 0, 0, 0, 0.5, 1, 1, 1.5]],
+  ['1100-H14', [0, 0, 0, 1, 1, 1.5, 2, 2.5]],
+  ['3003-O', [0, 0, 0, 0, 0.5, 1, 1, 1.5]],
+  ['3003-H14', [0, 0, 0, 1, 1, 1.5, 2, 2.5]],
+  ['5052-O', [0, 0, 0, 0.5, 1, 1, 1.5, 1.5]],
+  ['5052-H32', [0, 0, 1, 1.5, 1.5, 1.5, 1.5, 2]],
+  ['5052-H34', [0, 1, 1.5, 2, 2, 2.5, 2.5, 3]],
+  ['6061-O', [0, 0, 0, 1, 1, 1, 1.5, 2]],
+  ['6061-T4', [0, 0, 1, 1.5, 2.5, 3, 3.5, 4]],
+  ['6061-T6', [1, 1, 1.5, 2.5, 3, 3.5, 4.5, 5]],
+]);
+/** The alloys and tempers that the table has. */
+export const aluminiumTempers: readonly string[] = [...ALUMINIUM.keys()];
+
+/** The table's own name of an alloy and temper, however it was written: `5052 h32`, `EN AW-5052-H32`. Undefined when the table has no such row. */
+export const aluminiumTemper = (written: string): string | undefined => {
+  const bare = (name: string): string =>
+    name
+      .toUpperCase()
+      .replace(/[^A-Z0-9]/g, '')
+      .replace(/^(EN)?(AW)?/, '');
+  return aluminiumTempers.find((name) => bare(name) === bare(written));
+};
+
+/**
+ * Smallest inside radius of the aluminium table.
+ *
+ * @param thickness mm; between two columns the thicker one counts
+ * @returns mm; undefined for another alloy, or over 1/2 in. The table does not part bends across the grain from bends along it.
+ */
+export const aluminiumTightestRadius = (alloy: string, thickness: number): number | undefined => {
+  const times = ALUMINIUM.get(aluminiumTemper(alloy) ?? '')?.[ALUMINIUM_THICKNESS.findIndex((t) => thickness <= t + 0.02)];
+  return times === undefined ? undefined : times * thickness;
+};
+
+/**
+ * Smallest inside radius for a bend: what the shop's own material says, else the published tables for aluminium alloys and carbon steel.
  *
  * @returns undefined when neither knows the metal
  */
@@ -58,6 +102,10 @@ export const tightestRadius = (material: BentMetal, thickness: number, line: Gra
   let own: BentMetal['tightest'][number] | undefined;
   for (const row of material.tightest) if (thickness <= row.upTo + 1e-9 && (own === undefined || row.upTo < own.upTo)) own = row;
   if (own !== undefined) return { radius: line === 'along' ? own.along : own.across, source: `material ${material.name}` };
+  if (material.alloy !== undefined) {
+    const radius = aluminiumTightestRadius(material.alloy, thickness);
+    if (radius !== undefined) return { radius, source: `Aluminum Design Manual 2005, ${aluminiumTemper(material.alloy)}` };
+  }
   if (material.tensile === undefined || !isCarbonSteel(material)) return undefined;
   const radius = dinTightestRadius(material.tensile, thickness, line, turn);
   return radius === undefined ? undefined : { radius, source: 'DIN 6935:1975-10, smallest bending radii' };

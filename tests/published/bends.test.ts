@@ -3,6 +3,7 @@
  * the formulas alone give is checked beside them in k-factor, din-6935 and handbooks.
  */
 import { describe, expect, test } from 'vitest';
+import { aluminiumTightestRadius } from '../../server/trade/radii.js';
 import { flat, flats } from './laid-out.js';
 
 /** A strip of legs, all turned up by the same angle; its developed width. */
@@ -159,6 +160,38 @@ trial t {
     const { bends, height } = flat(`${shop}section again { sheet s  length 40  leg 51.63\n turn up 90\n leg 51.48 }\n`);
     expect(Math.abs((bends[0]?.k ?? 0) - 0.3176)).toBeLessThan(0.00006);
     expect(height).toBeCloseTo(100, 9);
+  });
+});
+
+describe('smallest radii of aluminium sheet, in thicknesses', () => {
+  // Source: Aluminum Association, Aluminum Design Manual, January 2005, part VII, table 3-1; the 6061 rows from a reprint of the same table.
+  const inches = ['1/64', '1/32', '1/16', '1/8', '3/16', '1/4', '3/8', '1/2'];
+  const sizes = [1 / 64, 1 / 32, 1 / 16, 1 / 8, 3 / 16, 1 / 4, 3 / 8, 1 / 2];
+  test.each([
+    ['1100-O', [0, 0, 0, 0, 0.5, 1, 1, 1.5]],
+    ['1100-H14', [0, 0, 0, 1, 1, 1.5, 2, 2.5]],
+    ['3003-O', [0, 0, 0, 0, 0.5, 1, 1, 1.5]],
+    ['3003-H14', [0, 0, 0, 1, 1, 1.5, 2, 2.5]],
+    ['5052-O', [0, 0, 0, 0.5, 1, 1, 1.5, 1.5]],
+    ['5052-H32', [0, 0, 1, 1.5, 1.5, 1.5, 1.5, 2]],
+    ['5052-H34', [0, 1, 1.5, 2, 2, 2.5, 2.5, 3]],
+    ['6061-O', [0, 0, 0, 1, 1, 1, 1.5, 2]],
+    ['6061-T4', [0, 0, 1, 1.5, 2.5, 3, 3.5, 4]],
+    ['6061-T6', [1, 1, 1.5, 2.5, 3, 3.5, 4.5, 5]],
+  ])('%s: every thickness, at the radius and a tenth of a millimetre below it', (alloy, times) => {
+    for (const [i, T] of inches.entries()) {
+      const least = (times[i] as number) * (sizes[i] as number) * 25.4;
+      const said = (radius: number): readonly string[] =>
+        flats.findings(
+          `units inch\nmaterial m { density 2700 kg/m3  alloy "${alloy}" }\nsheet s { material m  thickness ${T}  bend radius ${radius} mm k 0.42 }\npanel p {\n  sheet s\n  outline rectangle 20 by 15\n  edge top { flange 8 up }\n}\n`,
+        );
+      expect(said(Math.max(least, 0.01)), T).toEqual([]);
+      if (least > 0) expect(said(least - 0.1), T).toEqual(['bend/radius-too-tight']);
+    }
+  });
+  test('1/8 in 6061-T6 wants 7.94 mm, 1/16 in 5052-H32 1.59 mm', () => {
+    expect(aluminiumTightestRadius('6061-T6', 3.175)).toBeCloseTo(7.94, 2);
+    expect(aluminiumTightestRadius('5052-H32', 1.5875)).toBeCloseTo(1.59, 2);
   });
 });
 

@@ -46,6 +46,22 @@ describe('a hem in steel that has no lines of its own', () => {
   });
 });
 
+describe('a hem in an aluminium of the table', () => {
+  // Aluminum Design Manual 2005, table 3-1, at 1/16 in: 3003-H14 0, 5052-H32 1 T, 6061-T6 1.5 T. One millimetre lies under that column.
+  test.each([
+    ['3003-H14', 'closed', []],
+    ['5052-O', 'closed', []],
+    ['5052-H32', 'closed', ['hem/too-tight-for-the-metal']],
+    ['5052 h32', 'open 2', []],
+    ['6061-T6', 'open 2', ['hem/too-tight-for-the-metal']],
+    ['EN AW-6061-T6', 'teardrop 3', []],
+    // Hard by its elongation, and yet the table lets it be folded flat.
+    ['3003-H14"  elongation 12 %  coating "none', 'closed', []],
+  ])('%s %s', (alloy, style, expected) => {
+    expect(rulesOf(lid(`density 2700 kg/m3  alloy "${alloy}"`, `edge top { hem 12 ${style} down }`))).toEqual(expected);
+  });
+});
+
 describe('a hard temper', () => {
   // Outer strain 1 / (2 R/T + 1) = 0.12 at 2 R = T (1/0.12 − 1) = 7.33 mm.
   const hard = 'density 2700 kg/m3  elongation 12 %';
