@@ -7,6 +7,7 @@ import type { Span } from '../../grammar/syntax.js';
 import type { BendLine } from '../blank/types.js';
 import type { Finding, Severity } from '../model/finding.js';
 import type { Brake, Material, Sheet } from '../model/shop.js';
+import { thickestOnBrake } from '../trade/brake-capacity.js';
 import type { Subject } from './rule.js';
 import { bendFeature, bendLength, flangesById, type LaidOut, laidOut, lengthTolerance, nothingSaid, speak } from './subject.js';
 
@@ -90,7 +91,8 @@ const faultsOf = (
   }
   const wants = bendLength(bend);
   if (brake.length !== undefined && wants > brake.length + lengthTolerance) faults.push({ kind: 'length', has: brake.length, wants });
-  const takes = thickestTaken(brake.capacity, ready.sheet);
+  const full = thickestTaken(brake.capacity, ready.sheet);
+  const takes = full === undefined || brake.length === undefined ? full : thickestOnBrake(full, 1, { brake: brake.length, bend: wants });
   if (takes !== undefined && brake.capacity !== undefined && ready.blank.thickness > takes + lengthTolerance) {
     faults.push({ kind: 'thickness', takes, has: ready.blank.thickness, asRated: takes === brake.capacity.thickness });
   }

@@ -72,7 +72,21 @@ material stainless { tensile 620 MPa  density 7900 kg/m3 }
 sheet crs_18 { material stainless  thickness ${thickness}  bend radius 1/16 k 0.42 }
 brake bench_leaf { leaf  length 48  capacity 16 ga of mild }
 `;
-    expect(naming(strong + lid('edge top { flange 1 up }'))).toEqual(expected);
+    expect(naming(strong + lid('edge top { flange 1 up }', '48 by 8'))).toEqual(expected);
+  });
+
+  // Rated at 48 in; over 12 in the moment is spread over a quarter: 1.519 mm · √4 = 3.04 mm, and shorter bends count as 12 in.
+  test.each([
+    ['12 by 8', '3 mm', []],
+    ['12 by 8', '3.1 mm', ['crs_18 | brake/too-thick']],
+    ['6 by 8', '3.1 mm', ['crs_18 | brake/too-thick']],
+  ])('a shorter bend, %s, may be thicker: %s', (size, thickness, expected) => {
+    const mild = `units inch
+material mild { gauge table steel  tensile 400 MPa  density 7850 kg/m3 }
+sheet crs_18 { material mild  thickness ${thickness}  bend radius 1/4 k 0.42 }
+brake bench_leaf { leaf  length 48  capacity 16 ga of mild }
+`;
+    expect(naming(mild + lid('edge top { flange 1 up }', size)).filter((said) => said.includes('too-thick'))).toEqual(expected);
   });
 
   test('another metal of unknown strength is not judged', () => {
