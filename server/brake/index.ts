@@ -5,7 +5,7 @@
 import type { Blank } from '../blank/types.js';
 import type { Panel, Section } from '../model/part.js';
 import { type Planned, planOn } from './plan.js';
-import { suggestChanges } from './suggest.js';
+import { suggestChanges, suggestingChanges } from './suggest.js';
 import type { Plan } from './types.js';
 
 export { blockedPicture, type SectionPicture, sectionPicture } from './picture.js';
@@ -34,6 +34,12 @@ export const planBending = (part: Panel | Section, blank: Blank): Planned | unde
 /** The same plan with the smallest changes that free it, each tried. Slower: it lays out and plans the part many times. */
 export const withSuggestions = (part: Panel | Section, planned: Planned): Planned =>
   planned.plan.possible ? planned : { ...planned, plan: { ...planned.plan, suggestions: suggestChanges(part, planned.plan) } };
+
+/** The same in steps: pauses after each plan that was tried. */
+export function* withSuggestionsInSteps(part: Panel | Section, planned: Planned): Generator<undefined, Planned> {
+  if (planned.plan.possible) return planned;
+  return { ...planned, plan: { ...planned.plan, suggestions: yield* suggestingChanges(part, planned.plan) } };
+}
 
 const isBetter = (a: Plan, b: Plan): boolean => {
   if (a.possible !== b.possible) return a.possible;

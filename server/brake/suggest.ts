@@ -33,25 +33,35 @@ interface Offer {
  * @returns at most three; none when the plan is possible or nothing that was tried frees it
  */
 export const suggestChanges = (part: Panel | Section, plan: Plan): readonly Change[] => {
+  const steps = suggestingChanges(part, plan);
+  for (;;) {
+    const step = steps.next();
+    if (step.done === true) return step.value;
+  }
+};
+
+/** The same, pausing after each plan that was tried, so that something more urgent can come in between. */
+export function* suggestingChanges(part: Panel | Section, plan: Plan): Generator<undefined, readonly Change[]> {
   if (plan.possible) return [];
   const sheet = part.sheet?.value;
   if (sheet === undefined) return [];
   let tries = 0;
-  const works = (changed: Panel | Section, brake: Brake): boolean => {
+  const works = function* (changed: Panel | Section, brake: Brake): Trying {
     if (tries >= MOST_TRIES) return false;
     tries++;
+    yield undefined;
     const { blank } = layOut(changed);
     return blank !== undefined && planOn(brake, { blank, sheet, trials: part.trials }, false).plan.possible;
   };
   const offers: Offer[] = [];
 
-  for (const brake of brakesThatMight(plan)) if (works(part, brake.brake)) offers.push({ change: brake.change, share: 0 });
+  for (const brake of brakesThatMight(plan)) if (yield* works(part, brake.brake)) offers.push({ change: brake.change, share: 0 });
   if (offers.length === 0) {
     const concerned = featuresOf(plan);
     for (const size of sizesOf(part)) {
       if (!size.ids.some((id) => concerned.has(id))) continue;
       for (const shares of [SHORTER, LONGER]) {
-        const to = leastThatWorks(size.length, shares, (length) => works(withLength(part, size, length), plan.brake));
+        const to = yield* leastThatWorks(size.length, shares, (length) => works(withLength(part, size, length), plan.brake));
         if (to === undefined) continue;
         const change: Change = { kind: size.kind, id: size.ids.join(', '), from: size.length, to };
         offers.push({ change, share: Math.abs(to - size.length) / size.length });
@@ -61,7 +71,7 @@ export const suggestChanges = (part: Panel | Section, plan: Plan): readonly Chan
       for (const axis of ['x', 'y'] as const) {
         const size = spanOf(part, axis);
         for (const shares of [LONGER, SHORTER]) {
-          const to = leastThatWorks(size, shares, (length) => works(withOutline(part, axis, length - size), plan.brake));
+          const to = yield* leastThatWorks(size, shares, (length) => works(withOutline(part, axis, length - size), plan.brake));
           if (to !== undefined) offers.push({ change: { kind: 'outline', axis, by: to - size }, share: Math.abs(to - size) / size });
         }
       }
@@ -71,20 +81,26 @@ export const suggestChanges = (part: Panel | Section, plan: Plan): readonly Chan
     .sort((a, b) => a.share - b.share)
     .slice(0, OFFERED)
     .map(({ change }) => change);
-};
+}
 
-const leastThatWorks = (size: number, shares: readonly number[], works: (size: number) => boolean): number | undefined => {
+type Trying = Generator<undefined, boolean>;
+
+const leastThatWorks = function* (
+  size: number,
+  shares: readonly number[],
+  works: (size: number) => Trying,
+): Generator<undefined, number | undefined> {
   let fails = size;
   for (const share of shares) {
     let good = rounded(size * share, share);
-    if (!works(good)) {
+    if (!(yield* works(good))) {
       fails = good;
       continue;
     }
     for (let i = 0; i < HALVINGS && Math.abs(good - fails) > STEP; i++) {
       const middle = rounded((good + fails) / 2, share);
       if (middle === good || middle === fails) break;
-      if (works(middle)) good = middle;
+      if (yield* works(middle)) good = middle;
       else fails = middle;
     }
     return good;

@@ -113,7 +113,7 @@ export interface OtherPart extends PartBase {
 }
 
 export type SectionStep =
-  | { readonly kind: 'leg'; readonly length: number; readonly name: string | undefined; readonly span: Span }
+  | { readonly kind: 'leg'; readonly length: number; readonly lengthSpan?: Span; readonly name: string | undefined; readonly span: Span }
   | {
       readonly kind: 'turn';
       readonly turn: number;

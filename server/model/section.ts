@@ -42,7 +42,10 @@ export const readSection = (
             sink.report(name.span, 'name/repeated', `${name.name} already names another leg of this section. Give this one another name.`);
           legs.set(name.name, `leg.${legCount}`);
         }
-        if (size !== undefined) steps.push({ kind: 'leg', length: size, name: name?.name, span: work.relative(statement.span) });
+        if (size !== undefined) {
+          const lengthSpan = work.relative(statement.fields.length?.span ?? statement.span);
+          steps.push({ kind: 'leg', length: size, lengthSpan, name: name?.name, span: work.relative(statement.span) });
+        }
         break;
       }
       case 'turn': {
