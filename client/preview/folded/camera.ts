@@ -28,7 +28,7 @@ const SIDES: Readonly<Record<string, { readonly around: number; readonly down: n
   top: { around: 0, down: 0 },
 };
 /** Clear space round the part, px: room for its sizes, and for the colour key at the foot. */
-const MARGIN = 46;
+const MARGIN = 54;
 const TURN_TIME = 260;
 const MOST_IN = 60;
 const MOST_OUT = 6;

@@ -38,12 +38,14 @@ export const readColours = (): Colours => {
   const [paper, ink] = [reading('--paper'), reading('--ink')];
   const highContrast = document.body.classList.contains('vscode-high-contrast') || matchMedia('(forced-colors: active)').matches;
   const light = paper.getHSL({ h: 0, s: 0, l: 0 }).l > 0.5;
-  // Sheet stands out from the paper in either kind of theme: a light grey on white, a middle grey on black.
-  const face = light ? mixed(paper, ink, 0.13) : mixed(paper, ink, 0.62);
-  const back = light ? mixed(paper, ink, 0.4) : mixed(paper, ink, 0.34);
+  const black = new Color(0x000000);
+  // Sheet stands out from the paper in either kind of theme: a light grey on white, a middle grey on black. In high contrast its edges do, in full ink.
+  const [faceShare, backShare] = highContrast ? (light ? [0.06, 0.22] : [0.3, 0.14]) : light ? [0.13, 0.4] : [0.62, 0.34];
+  const face = mixed(paper, ink, faceShare);
+  const back = mixed(paper, ink, backShare);
   return {
-    ink: light ? ink : mixed(paper, new Color(0x000000), 0.65),
-    tangent: light ? mixed(ink, paper, 0.25) : mixed(paper, new Color(0x000000), 0.3),
+    ink: light || highContrast ? ink : mixed(paper, black, 0.65),
+    tangent: highContrast ? ink : light ? mixed(ink, paper, 0.25) : mixed(paper, black, 0.3),
     lit: reading('--lit'),
     face,
     back,

@@ -13,6 +13,8 @@ export interface Range {
   readonly first: number;
   readonly count: number;
 }
+/** `sharp` is always an edge; `smooth` only where the surface turns away from the eye; `tangent` is that too, and a thin line elsewhere. */
+export type EdgeKind = 'sharp' | 'smooth' | 'tangent';
 /** A run of straight edges. */
 export interface EdgeRange {
   readonly feature: string;
@@ -27,12 +29,12 @@ export interface Placed {
   /** By corners, and the same by triangles. */
   readonly corners: readonly Range[];
   readonly faces: readonly Range[];
-  /** Edges of the sheet and of holes. */
-  readonly rims: Float32Array;
-  readonly rimRanges: readonly EdgeRange[];
-  /** Where a bend begins and ends. */
-  readonly tangents: Float32Array;
-  readonly tangentRanges: readonly EdgeRange[];
+  /** Every line that may be drawn: the sheet's edges on both sides and through it, and where strips of a bend meet. */
+  readonly edges: Float32Array;
+  /** The normals of what meets there, two for each edge. */
+  readonly edgeNormals: Float32Array;
+  readonly edgeKinds: readonly EdgeKind[];
+  readonly edgeRanges: readonly EdgeRange[];
   /** Holes filled, to be pointed at. */
   readonly fills: Float32Array;
   readonly fillRanges: readonly EdgeRange[];
@@ -46,25 +48,26 @@ const ON_TANGENT = 1e-4;
 
 interface Plan {
   readonly piece: MovingPiece;
-  /** Number of the first corner of the face side, the back and the rims. */
+  /** Number of the first corner of the face side; those of the back follow, then those of the rims. */
   readonly at: number;
   readonly rimPairs: readonly number[];
-  /** The lines to be drawn: pairs of corners along both sides, single corners for the upright edges at sharp corners. */
-  readonly lines: readonly { readonly pairs: readonly number[]; readonly uprights: readonly number[] }[];
-  readonly tangentPairs: readonly number[];
+  readonly lines: readonly Line[];
 }
+/** What is drawn of a piece: a pair of corners along both sides, or one corner through the sheet; and how its two normals are found. */
+type Line =
+  | { readonly kind: 'rim'; readonly a: number; readonly b: number }
+  | { readonly kind: 'upright'; readonly before: number; readonly corner: number; readonly after: number }
+  | { readonly kind: 'joint'; readonly a: number; readonly b: number; readonly low: number; readonly high: number };
 
 export const placedPart = (part: MovingPart): Placed => {
   const allowances = new Map(part.hinges.map(({ id, allowance }) => [`bend:${id}`, allowance]));
   const corners: Range[] = [];
   const faces: Range[] = [];
-  const rimRanges: EdgeRange[] = [];
-  const tangentRanges: EdgeRange[] = [];
+  const edgeRanges: EdgeRange[] = [];
+  const edgeKinds: EdgeKind[] = [];
   const fillRanges: EdgeRange[] = [];
   const triangles: number[] = [];
   let cornerCount = 0;
-  let rimCount = 0;
-  let tangentCount = 0;
   let fillCount = 0;
 
   const plans = part.pieces.map((piece): Plan => {
@@ -85,55 +88,58 @@ export const placedPart = (part: MovingPart): Placed => {
     side('face');
     side('back');
     const rimPairs: number[] = [];
-    const lines: { readonly pairs: readonly number[]; readonly uprights: readonly number[] }[] = [];
-    const tangentPairs: number[] = [];
+    const lines: Line[] = [];
     for (const edges of piece.edges) {
       const own = edges.pairs;
+      const from = edgeKinds.length;
       if (edges.kind === 'joint') {
-        const kept = tangentOf(piece, own, allowances.get(feature));
-        tangentPairs.push(...kept);
-        if (kept.length > 0) tangentRanges.push({ feature, first: tangentCount, count: kept.length });
-        tangentCount += kept.length;
-        continue;
+        for (const line of jointsOf(piece, own, allowances.get(feature))) {
+          lines.push(line);
+          const kind = line.low < ON_TANGENT || line.high > (allowances.get(feature) ?? 0) - ON_TANGENT ? 'tangent' : 'smooth';
+          edgeKinds.push(kind, kind);
+        }
+      } else {
+        const first = triangles.length / 3;
+        const start = cornerCount;
+        for (let i = 0; i + 1 < own.length; i += 2) {
+          triangles.push(cornerCount, cornerCount + 1, cornerCount + 2, cornerCount, cornerCount + 2, cornerCount + 3);
+          cornerCount += 4;
+          lines.push({ kind: 'rim', a: own[i] ?? 0, b: own[i + 1] ?? 0 });
+          edgeKinds.push('sharp', 'sharp');
+        }
+        corners.push({ feature: edges.feature, side: 'rim', first: start, count: cornerCount - start });
+        faces.push({ feature: edges.feature, side: 'rim', first, count: triangles.length / 3 - first });
+        rimPairs.push(...own);
+        for (const upright of sharpCorners(points, own)) {
+          lines.push(upright);
+          edgeKinds.push('sharp');
+        }
       }
-      const first = triangles.length / 3;
-      const start = cornerCount;
-      for (let i = 0; i + 1 < own.length; i += 2) {
-        triangles.push(cornerCount, cornerCount + 1, cornerCount + 2, cornerCount, cornerCount + 2, cornerCount + 3);
-        cornerCount += 4;
-      }
-      corners.push({ feature: edges.feature, side: 'rim', first: start, count: cornerCount - start });
-      faces.push({ feature: edges.feature, side: 'rim', first, count: triangles.length / 3 - first });
-      rimPairs.push(...own);
-      const sharp = sharpCorners(points, own);
-      lines.push({ pairs: own, uprights: sharp });
-      const segments = own.length + sharp.length;
-      rimRanges.push({ feature: edges.feature, first: rimCount, count: segments });
-      rimCount += segments;
+      if (edgeKinds.length > from) edgeRanges.push({ feature: edges.feature, first: from, count: edgeKinds.length - from });
     }
     for (const hole of piece.holes) {
       fillRanges.push({ feature: hole.feature, first: fillCount, count: hole.triangles.length / 3 });
       fillCount += hole.triangles.length / 3;
     }
-    return { piece, at, rimPairs, lines, tangentPairs };
+    return { piece, at, rimPairs, lines };
   });
 
   const positions = new Float32Array(cornerCount * 3);
   const normals = new Float32Array(cornerCount * 3);
-  const rims = new Float32Array(rimCount * 6);
-  const tangents = new Float32Array(tangentCount * 6);
+  const edges = new Float32Array(edgeKinds.length * 6);
+  const edgeNormals = new Float32Array(edgeKinds.length * 6);
   const fills = new Float32Array(fillCount * 9);
   const half = part.thickness / 2;
 
   const place = (turned: (bend: string) => number): void => {
     const hung = hang(part.root, part.hinges, ({ id }) => turned(id));
-    const pens = { rim: 0, tangent: 0, fill: 0 };
+    const pens = { edge: 0, fill: 0 };
     const put = (into: Float32Array, at: number, { x, y, z }: Vector): void => {
       into[at] = x;
       into[at + 1] = y;
       into[at + 2] = z;
     };
-    for (const { piece, at, rimPairs, lines, tangentPairs } of plans) {
+    for (const { piece, at, rimPairs, lines } of plans) {
       const standing = standingOf(piece, hung);
       if (standing === undefined) continue;
       const count = piece.points.length / 2;
@@ -147,36 +153,41 @@ export const placedPart = (part: MovingPart): Placed => {
         put(positions, 3 * (at + i), upper);
         put(positions, 3 * (at + count + i), lower);
         put(normals, 3 * (at + i), normal);
-        put(normals, 3 * (at + count + i), { x: -normal.x, y: -normal.y, z: -normal.z });
+        put(normals, 3 * (at + count + i), reverse(normal));
       }
       let rim = 3 * (at + 2 * count);
       for (let i = 0; i + 1 < rimPairs.length; i += 2) {
         const [a, b] = [rimPairs[i] ?? 0, rimPairs[i + 1] ?? 0];
         const [p, q, r, s] = [back[a], back[b], face[b], face[a]];
         if (p === undefined || q === undefined || r === undefined || s === undefined) continue;
-        const normal = unitVector(crossProduct(difference(r, p), difference(s, q)));
+        const normal = rimNormal(s, r, p, q);
         for (const corner of [p, q, r, s]) {
           put(positions, rim, corner);
           put(normals, rim, normal);
           rim += 3;
         }
       }
-      const line = (a: Vector | undefined, b: Vector | undefined): void => {
-        put(rims, pens.rim, a ?? ORIGIN);
-        put(rims, pens.rim + 3, b ?? ORIGIN);
-        pens.rim += 6;
+      const line = (a: Vector | undefined, b: Vector | undefined, n: Vector, m: Vector): void => {
+        put(edges, pens.edge, a ?? ORIGIN);
+        put(edges, pens.edge + 3, b ?? ORIGIN);
+        put(edgeNormals, pens.edge, n);
+        put(edgeNormals, pens.edge + 3, m);
+        pens.edge += 6;
       };
-      for (const { pairs, uprights } of lines) {
-        for (const side of [face, back]) for (let i = 0; i + 1 < pairs.length; i += 2) line(side[pairs[i] ?? 0], side[pairs[i + 1] ?? 0]);
-        for (const corner of uprights) line(face[corner], back[corner]);
-      }
-      for (let i = 0; i + 1 < tangentPairs.length; i += 2) {
-        for (const side of [face, back]) {
-          for (const corner of [side[tangentPairs[i] ?? 0], side[tangentPairs[i + 1] ?? 0]]) {
-            put(tangents, pens.tangent, corner ?? ORIGIN);
-            pens.tangent += 3;
-          }
+      const wall = (a: number, b: number): Vector => rimNormal(face[a], face[b], back[a], back[b]);
+      for (const each of lines) {
+        if (each.kind === 'upright') {
+          const { before, corner, after } = each;
+          line(face[corner], back[corner], wall(before, corner), wall(corner, after));
+          continue;
         }
+        const { a, b } = each;
+        const [n, m] =
+          each.kind === 'joint'
+            ? [standing.normal(each.low), standing.normal(each.high)]
+            : [standing.normal(((piece.points[2 * a] ?? 0) + (piece.points[2 * b] ?? 0)) / 2), wall(a, b)];
+        line(face[a], face[b], n, m);
+        line(back[a], back[b], reverse(n), each.kind === 'joint' ? reverse(m) : m);
       }
       for (const { triangles: filled } of piece.holes) {
         for (const i of filled) {
@@ -192,16 +203,21 @@ export const placedPart = (part: MovingPart): Placed => {
     triangles: Uint32Array.from(triangles),
     corners,
     faces,
-    rims,
-    rimRanges,
-    tangents,
-    tangentRanges,
+    edges,
+    edgeNormals,
+    edgeKinds,
+    edgeRanges,
     fills,
     fillRanges,
     place,
   };
 };
 const ORIGIN: Vector = { x: 0, y: 0, z: 0 };
+const reverse = ({ x, y, z }: Vector): Vector => ({ x: -x, y: -y, z: -z });
+
+/** Out of the narrow side of the sheet between two corners; where one side of it has no length, as inside a closed bend, the other tells. */
+const rimNormal = (faceFrom: Vector = ORIGIN, faceTo: Vector = ORIGIN, backFrom: Vector = ORIGIN, backTo: Vector = ORIGIN): Vector =>
+  unitVector(crossProduct(difference(faceTo, backFrom), difference(faceFrom, backTo)));
 
 interface Standing {
   readonly at: (u: number, v: number, height: number) => Vector;
@@ -222,34 +238,46 @@ const standingOf = (piece: MovingPiece, hung: HungPieces): Standing | undefined 
   return frame === undefined ? undefined : { at: (u, v, height) => pointFrom(frame, u, v, height), normal: () => frame.z };
 };
 
-/** Of a zone's joints with what lies beside it, those along its two tangent lines; faces leave theirs to the zones. */
-const tangentOf = (piece: MovingPiece, pairs: readonly number[], allowance: number | undefined): readonly number[] => {
+/**
+ * Where the strips of a zone meet one another and what lies beside it, each with the middles of the strips on its two sides (across, for their normals).
+ * Faces leave theirs to the zones.
+ */
+const jointsOf = (
+  piece: MovingPiece,
+  pairs: readonly number[],
+  allowance: number | undefined,
+): readonly Extract<Line, { kind: 'joint' }>[] => {
   if (piece.strips === 0 || allowance === undefined) return [];
-  const kept: number[] = [];
+  const width = allowance / piece.strips;
+  const joints: Extract<Line, { kind: 'joint' }>[] = [];
   for (let i = 0; i + 1 < pairs.length; i += 2) {
     const [a, b] = [pairs[i] ?? 0, pairs[i + 1] ?? 0];
     const [s, t] = [piece.points[2 * a] ?? 0, piece.points[2 * b] ?? 0];
-    const on = (level: number): boolean => Math.abs(s - level) < ON_TANGENT && Math.abs(t - level) < ON_TANGENT;
-    if (on(0) || on(allowance)) kept.push(a, b);
+    const boundary = Math.round(s / width) * width;
+    if (Math.abs(s - boundary) > ON_TANGENT || Math.abs(t - boundary) > ON_TANGENT) continue;
+    // Walked with the material on the left, a strip meets the next where the bend's own direction runs against the walk: each joint once.
+    const upper = (piece.points[2 * a + 1] ?? 0) < (piece.points[2 * b + 1] ?? 0);
+    if (!upper && boundary > ON_TANGENT) continue;
+    joints.push({ kind: 'joint', a, b, low: Math.max(0, boundary - width / 2), high: Math.min(allowance, boundary + width / 2) });
   }
-  return kept;
+  return joints;
 };
 
-const sharpCorners = (points: readonly number[], pairs: readonly number[]): readonly number[] => {
+const sharpCorners = (points: readonly number[], pairs: readonly number[]): readonly Extract<Line, { kind: 'upright' }>[] => {
   const arriving = new Map<number, number>();
   for (let i = 0; i + 1 < pairs.length; i += 2) arriving.set(pairs[i + 1] ?? 0, pairs[i] ?? 0);
-  const sharp: number[] = [];
+  const sharp: Extract<Line, { kind: 'upright' }>[] = [];
+  const along = (a: number, b: number): readonly [number, number] => {
+    const [x, y] = [(points[2 * b] ?? 0) - (points[2 * a] ?? 0), (points[2 * b + 1] ?? 0) - (points[2 * a + 1] ?? 0)];
+    const length = Math.hypot(x, y) || 1;
+    return [x / length, y / length];
+  };
   for (let i = 0; i + 1 < pairs.length; i += 2) {
-    const [corner, to] = [pairs[i] ?? 0, pairs[i + 1] ?? 0];
-    const from = arriving.get(corner);
-    if (from === undefined) continue;
-    const along = (a: number, b: number): readonly [number, number] => {
-      const [x, y] = [(points[2 * b] ?? 0) - (points[2 * a] ?? 0), (points[2 * b + 1] ?? 0) - (points[2 * a + 1] ?? 0)];
-      const length = Math.hypot(x, y) || 1;
-      return [x / length, y / length];
-    };
-    const [p, q] = [along(from, corner), along(corner, to)];
-    if (p[0] * q[0] + p[1] * q[1] < SHARP) sharp.push(corner);
+    const [corner, after] = [pairs[i] ?? 0, pairs[i + 1] ?? 0];
+    const before = arriving.get(corner);
+    if (before === undefined) continue;
+    const [p, q] = [along(before, corner), along(corner, after)];
+    if (p[0] * q[0] + p[1] * q[1] < SHARP) sharp.push({ kind: 'upright', before, corner, after });
   }
   return sharp;
 };

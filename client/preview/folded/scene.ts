@@ -15,6 +15,7 @@ import {
   Raycaster,
   Scene,
   Vector2,
+  Vector3,
   WebGLRenderer,
 } from 'three';
 import { LineMaterial } from 'three/addons/lines/LineMaterial.js';
@@ -43,12 +44,15 @@ interface Shown {
   readonly placed: Placed;
   readonly surface: Mesh<BufferGeometry, MeshLambertMaterial>;
   readonly fills: Mesh<BufferGeometry, MeshBasicMaterial>;
-  readonly rims: LineSegments2;
-  readonly tangents: LineSegments;
+  /** The edges in sight, and the thin lines where bends begin and end: written anew whenever something else is in sight. */
+  readonly wide: LineSegments2;
+  readonly thin: LineSegments;
   readonly featureOfTriangle: readonly string[];
   readonly featureOfFill: readonly string[];
 }
 
+/** Faces that turn to the eye by less than this (cosine) are seen edge on. */
+const TURNED = 1e-4;
 /** Spots round the pointer that count as under it, px. */
 const REACH = 4;
 const COMPASS = [0, 1, 2, 3, 4, 5, 6, 7].map((eighth) => (eighth * Math.PI) / 4);
@@ -68,7 +72,7 @@ export const createScene = (canvas: HTMLCanvasElement): PartScene => {
   let lit: ReadonlySet<string> = new Set();
   let pointed: string | undefined;
   const size = new Vector2(1, 1);
-  const rimMaterial = new LineMaterial({ linewidth: WIDE });
+  const wideMaterial = new LineMaterial({ linewidth: WIDE });
   const litMaterial = new LineMaterial({ linewidth: LIT_WIDTH });
   const tangentMaterial = new LineBasicMaterial({ transparent: true, opacity: 0.75 });
   const surfaceMaterial = new MeshLambertMaterial({
@@ -84,7 +88,7 @@ export const createScene = (canvas: HTMLCanvasElement): PartScene => {
 
   const drop = (): void => {
     if (shown === undefined) return;
-    for (const each of [shown.surface, shown.fills, shown.rims, shown.tangents]) {
+    for (const each of [shown.surface, shown.fills, shown.wide, shown.thin]) {
       scene.remove(each);
       each.geometry.dispose();
     }
@@ -119,11 +123,18 @@ export const createScene = (canvas: HTMLCanvasElement): PartScene => {
       for (let i = range.first; i < range.first + range.count; i++) attribute.setXYZ(i, r, g, b);
     }
     attribute.needsUpdate = true;
-    rimMaterial.color.copy(colours.ink);
+    wideMaterial.color.copy(colours.ink);
     litMaterial.color.copy(colours.lit);
+    const swatches = {
+      face: colours.face,
+      back: colours.back,
+      up: mixed(colours.face, colours.up, 0.5),
+      down: mixed(colours.face, colours.down, 0.5),
+    };
+    for (const [name, colour] of Object.entries(swatches)) canvas.parentElement?.style.setProperty(`--${name}_swatch`, colour.getStyle());
     tangentMaterial.color.copy(colours.tangent);
     tangentMaterial.opacity = colours.highContrast ? 1 : 0.75;
-    rimMaterial.linewidth = colours.highContrast ? WIDE * 1.5 : WIDE;
+    wideMaterial.linewidth = colours.highContrast ? WIDE * 1.5 : WIDE;
   };
 
   /** The edges of what is lit or pointed at, drawn over the others. */
@@ -137,12 +148,11 @@ export const createScene = (canvas: HTMLCanvasElement): PartScene => {
     const { placed } = shown;
     const wanted = (feature: string): boolean => lit.has(feature) || (pointed === feature && feature.startsWith('cut:'));
     const runs: number[] = [];
-    for (const [ranges, from] of [
-      [placed.rimRanges, placed.rims],
-      [placed.tangentRanges, placed.tangents],
-    ] as const) {
-      for (const { feature, first, count } of ranges)
-        if (wanted(feature)) for (let i = 6 * first; i < 6 * (first + count); i++) runs.push(from[i] ?? 0);
+    for (const { feature, first, count } of placed.edgeRanges) {
+      if (!wanted(feature)) continue;
+      for (let edge = first; edge < first + count; edge++) {
+        if (placed.edgeKinds[edge] !== 'smooth') for (let i = 6 * edge; i < 6 * edge + 6; i++) runs.push(placed.edges[i] ?? 0);
+      }
     }
     if (runs.length === 0) return;
     litLines = new LineSegments2(new LineSegmentsGeometry().setPositions(runs), litMaterial);
@@ -154,6 +164,35 @@ export const createScene = (canvas: HTMLCanvasElement): PartScene => {
   const refreshed = (geometry: BufferGeometry, names: readonly string[]): void => {
     for (const name of names) geometry.getAttribute(name).needsUpdate = true;
     geometry.computeBoundingSphere();
+  };
+
+  /** Edges at least one of whose sides is turned to the eye; what the sheet itself hides is left to the depth of the picture. */
+  const drawEdges = ({ placed, wide, thin }: Shown, camera: OrthographicCamera): void => {
+    const start = wide.geometry.getAttribute('instanceStart');
+    const lines = thin.geometry.getAttribute('position');
+    if (!('data' in start) || !('array' in lines)) return;
+    const [bold, fine] = [start.data.array, lines.array];
+    const { x, y, z } = camera.getWorldDirection(new Vector3()).negate();
+    const { edges, edgeNormals, edgeKinds } = placed;
+    let [boldEnd, fineEnd] = [0, 0];
+    for (let edge = 0; edge < edgeKinds.length; edge++) {
+      const i = 6 * edge;
+      const toward = (at: number): number => (edgeNormals[at] ?? 0) * x + (edgeNormals[at + 1] ?? 0) * y + (edgeNormals[at + 2] ?? 0) * z;
+      const [first, second] = [toward(i) > TURNED, toward(i + 3) > TURNED];
+      const kind = edgeKinds[edge];
+      if (!first && !second) continue;
+      if (kind === 'sharp' || first !== second) {
+        for (let k = 0; k < 6; k++) bold[boldEnd + k] = edges[i + k] ?? 0;
+        boldEnd += 6;
+      } else if (kind === 'tangent') {
+        for (let k = 0; k < 6; k++) fine[fineEnd + k] = edges[i + k] ?? 0;
+        fineEnd += 6;
+      }
+    }
+    start.data.needsUpdate = true;
+    wide.geometry.instanceCount = boldEnd / 6;
+    lines.needsUpdate = true;
+    thin.geometry.setDrawRange(0, fineEnd / 3);
   };
 
   return {
@@ -170,20 +209,18 @@ export const createScene = (canvas: HTMLCanvasElement): PartScene => {
       const filled = new BufferGeometry();
       filled.setAttribute('position', new BufferAttribute(placed.fills, 3));
       const fills = new Mesh(filled, fillMaterial);
-      const edges = new LineSegmentsGeometry();
-      edges.setPositions(placed.rims);
-      const rims = new LineSegments2(edges, rimMaterial);
+      const wide = new LineSegments2(new LineSegmentsGeometry().setPositions(new Float32Array(placed.edges.length)), wideMaterial);
       const joints = new BufferGeometry();
-      joints.setAttribute('position', new BufferAttribute(placed.tangents, 3));
-      const tangents = new LineSegments(joints, tangentMaterial);
-      for (const each of [surface, fills, rims, tangents]) each.frustumCulled = false;
-      scene.add(surface, fills, rims, tangents);
+      joints.setAttribute('position', new BufferAttribute(new Float32Array(placed.edges.length), 3));
+      const thin = new LineSegments(joints, tangentMaterial);
+      for (const each of [surface, fills, wide, thin]) each.frustumCulled = false;
+      scene.add(surface, fills, wide, thin);
       shown = {
         placed,
         surface,
         fills,
-        rims,
-        tangents,
+        wide,
+        thin,
         featureOfTriangle: placed.faces.flatMap(({ feature, count }) => new Array<string>(count).fill(feature)),
         featureOfFill: placed.fillRanges.flatMap(({ feature, count }) => new Array<string>(count).fill(feature)),
       };
@@ -191,17 +228,10 @@ export const createScene = (canvas: HTMLCanvasElement): PartScene => {
     },
     setTurned: (turned) => {
       if (shown === undefined) return;
-      const { placed, surface, fills, rims, tangents } = shown;
+      const { placed, surface, fills } = shown;
       placed.place(turned);
       refreshed(surface.geometry, ['position', 'normal']);
       refreshed(fills.geometry, ['position']);
-      refreshed(tangents.geometry, ['position']);
-      // The edges' corners lie interleaved in an array of their own, one after the other as here.
-      const start = rims.geometry.getAttribute('instanceStart');
-      if ('data' in start) {
-        start.data.array.set(placed.rims);
-        start.data.needsUpdate = true;
-      }
       drawLit();
     },
     setLit: (ids, under) => {
@@ -218,9 +248,10 @@ export const createScene = (canvas: HTMLCanvasElement): PartScene => {
       renderer.setPixelRatio(window.devicePixelRatio);
       renderer.setSize(width, height, false);
       size.set(width, height);
-      for (const material of [rimMaterial, litMaterial]) material.resolution.copy(size);
+      for (const material of [wideMaterial, litMaterial]) material.resolution.copy(size);
     },
     draw: (camera) => {
+      if (shown !== undefined) drawEdges(shown, camera);
       // The light stands over the reader's left shoulder wherever the part is looked at from.
       lamp.position.set(-0.45, 0.75, 1).applyQuaternion(camera.quaternion);
       renderer.render(scene, camera);

@@ -8,7 +8,7 @@ interface Spot {
 
 /** How far the line stands off the box, px; edges seen shorter than this carry no size. */
 const OFF = 20;
-const SHORTEST = 30;
+const SHORTEST = 10;
 const TICK = 4;
 const SVG = 'http://www.w3.org/2000/svg';
 
@@ -41,11 +41,17 @@ export const drawSizes = (host: HTMLElement, eye: Eye, corners: Float32Array, si
     ((low[2] ?? 0) + (high[2] ?? 0)) / 2,
   );
   const drawing = element('svg', { width: host.clientWidth, height: host.clientHeight });
-  for (const axis of [0, 1, 2]) drawing.append(...dimension(axis, at, centre, sizes[axis] ?? ''));
+  for (const axis of [0, 1, 2]) drawing.append(...dimension(axis, at, centre, sizes[axis] ?? '', host.clientWidth));
   host.replaceChildren(drawing);
 };
 
-const dimension = (axis: number, at: (sides: readonly boolean[]) => Spot, centre: Spot, words: string): readonly SVGElement[] => {
+const dimension = (
+  axis: number,
+  at: (sides: readonly boolean[]) => Spot,
+  centre: Spot,
+  words: string,
+  width: number,
+): readonly SVGElement[] => {
   let best: { readonly from: Spot; readonly to: Spot; readonly out: Spot; readonly reach: number } | undefined;
   for (const first of [false, true]) {
     for (const second of [false, true]) {
@@ -75,14 +81,18 @@ const dimension = (axis: number, at: (sides: readonly boolean[]) => Spot, centre
     const [dx, dy] = [(along.x + out.x) * TICK * 0.8, (along.y + out.y) * TICK * 0.8];
     return line({ x: p.x - dx, y: p.y - dy }, { x: p.x + dx, y: p.y + dy });
   };
-  const middle = moved({ x: (a.x + b.x) / 2, y: (a.y + b.y) / 2 }, 12);
-  const anchor = out.x > 0.5 ? 'start' : out.x < -0.5 ? 'end' : 'middle';
+  // On the line, which the words interrupt; beside it where the line is too short for them.
+  const half = words.length * 3.4;
+  const beside = length < 2 * half + 16;
+  const centred = { x: (a.x + b.x) / 2, y: (a.y + b.y) / 2 };
+  const place = beside ? moved(centred, 10 + half * Math.abs(out.x) + 6 * Math.abs(out.y)) : centred;
+  const x = Math.min(width - half - 4, Math.max(half + 4, place.x));
   return [
     line(moved(from, 5), moved(from, OFF + 4)),
     line(moved(to, 5), moved(to, OFF + 4)),
     line(a, b),
     tick(a),
     tick(b),
-    element('text', { x: middle.x, y: middle.y + 4, 'text-anchor': anchor }, words),
+    element('text', { x, y: place.y + 4, 'text-anchor': 'middle' }, words),
   ];
 };
