@@ -1,7 +1,7 @@
 /** Whether the part strikes itself while the leaf swings: faces that go with the leaf against faces in the clamp. */
-import { type Around, anglesMeet, around, hullOf } from '../shape/convex.js';
+import { type Around, anglesMeet, around, hullOf, slid } from '../shape/convex.js';
 import type { Point } from '../shape/path.js';
-import { sweepOnto, swung } from './clash.js';
+import { sweepOnto } from './clash.js';
 import type { Half, Hold, Member } from './hold.js';
 import type { Pieces, Slab } from './pieces.js';
 import { type Crossing, extentOf, type Placed, placing, seenAlong } from './section.js';
@@ -18,6 +18,10 @@ export interface ItselfMeeting {
   readonly leaf: string;
   readonly clamped: string;
   readonly from: number;
+}
+interface Stretch {
+  readonly start: number;
+  readonly width: number;
 }
 /** A face in one state, and how it lies around the bend's middle. */
 interface Lying {
@@ -53,8 +57,8 @@ export const itselfChecker = (
     const before = states.get(done & member.moves);
     if (before !== undefined) return before;
     const placed = place(member, done);
-    // The leaf's side is looked at where it lies once turned, less the turn: it creeps by no more than the allowance till then.
-    const sections = ofLeaf ? placed.sections.map((section) => swung(hold, section, hold.setTurn)) : placed.sections;
+    // With all that it creeps by, and before it is turned, so that turning it is all that is left.
+    const sections = ofLeaf ? placed.sections.map((section) => slid(section, -hold.allowance)) : placed.sections;
     const lying = { placed, around: sections.map((section) => around(section, hold.about)) };
     states.set(done & member.moves, lying);
     return lying;
@@ -62,14 +66,32 @@ export const itselfChecker = (
   /** Could they meet, by their distances and angles about the bend's middle alone? */
   const mayMeet = (leaf: Lying, clamped: Lying): boolean => {
     if (leaf.placed.extent.to <= clamped.placed.extent.from || clamped.placed.extent.to <= leaf.placed.extent.from) return false;
-    const creep = hold.allowance;
     return leaf.around.some((a) =>
-      clamped.around.some((b) => {
-        if (a.far + creep < b.near || b.far < a.near - creep) return false;
-        const slack = a.near > 2 * creep ? Math.asin(creep / (a.near - creep)) : Math.PI;
-        return anglesMeet(a.start - hold.setTurn - slack, Math.min(2 * Math.PI, a.width + hold.setTurn + 2 * slack), b.start, b.width);
-      }),
+      clamped.around.some(
+        (b) => a.far >= b.near && b.far >= a.near && anglesMeet(a.start + hold.fromTurn, swept(a.width), b.start, b.width),
+      ),
     );
+  };
+  const swept = (width: number): number => Math.min(2 * Math.PI, width + wanted - hold.fromTurn);
+
+  /** The angles that a whole side takes up about the bend's middle, as a stretch around `centre`. */
+  const stretches = { leaf: new Map<number, Stretch>(), clamped: new Map<number, Stretch>() };
+  const stretchOf = (name: 'leaf' | 'clamped', done: number): Stretch => {
+    const [half, members, centre] = name === 'leaf' ? [hold.leaf, leaves, 0] : [hold.clamped, clampeds, Math.PI];
+    const before = stretches[name].get(done & half.moves);
+    if (before !== undefined) return before;
+    let [low, high] = [centre, centre];
+    for (const member of members) {
+      for (const { start, width } of lyingAt(member, done, name === 'leaf').around) {
+        const middle = start + width / 2;
+        const nearest = middle - 2 * Math.PI * Math.round((middle - centre) / (2 * Math.PI));
+        low = Math.min(low, nearest - width / 2);
+        high = Math.max(high, nearest + width / 2);
+      }
+    }
+    const stretch = { start: low, width: Math.min(2 * Math.PI, high - low) };
+    stretches[name].set(done & half.moves, stretch);
+    return stretch;
   };
 
   const meet = (a: Placed, b: Placed, from: number): number | undefined => {
@@ -112,6 +134,8 @@ export const itselfChecker = (
   return (done) => {
     // Two flat sides can't meet.
     if ((done & (hold.leaf.moves | hold.clamped.moves)) === 0) return undefined;
+    const [swings, stays] = [stretchOf('leaf', done), stretchOf('clamped', done)];
+    if (!anglesMeet(swings.start + hold.fromTurn, swept(swings.width), stays.start, stays.width)) return undefined;
     for (const leaf of leaves) {
       for (const clamped of clampeds) {
         if ((done & (leaf.moves | clamped.moves)) === 0 || (leaf.path.length === 0 && clamped.path.length === 0)) continue;
