@@ -8,6 +8,7 @@ import { glb, meshOf, stl } from './fold/index.js';
 import type { FoldResult } from './fold/types.js';
 import type { Part } from './model/part.js';
 import {
+  type CutFromLength,
   type DisplayOptions,
   type Fonts,
   foldedPage,
@@ -18,6 +19,8 @@ import {
   patternDxf,
   patternPage,
   patternSvg,
+  piecePage,
+  pieceTiles,
   readType,
   sectionPage,
   tiledPattern,
@@ -112,6 +115,34 @@ export const writePattern = async (
       const type = await readType(readFonts());
       return pagePng(patternPage(part, blank, options, type), type.fonts, wish.dotsPerInch);
     }
+  }
+};
+
+/**
+ * A piece or a strap as a file at true size: the papers to wrap round its coped ends, or else its drawing with all that is marked on it.
+ *
+ * @returns undefined for formats that it has not (DXF, GLB, STL), and while its stock or its length is not known
+ */
+export const writePiecePattern = async (
+  format: PatternFormat,
+  part: CutFromLength,
+  options: DisplayOptions,
+  wish: PatternWish,
+): Promise<string | Uint8Array | undefined> => {
+  const type = await readType(readFonts());
+  const page = piecePage(part, options, type);
+  if (page === undefined) return undefined;
+  switch (format) {
+    case 'svg':
+      return pageSvg(page);
+    case 'png':
+      return pagePng(page, type.fonts, wish.dotsPerInch);
+    case 'pdf': {
+      const pages = wish.paper === 'roll' ? [page] : (pieceTiles(part, papers[wish.paper], options, type) ?? [page]);
+      return writePdf(pages, { title: page.title, date: new Date() }, type.fonts);
+    }
+    default:
+      return undefined;
   }
 };
 

@@ -3,6 +3,7 @@ import { readdirSync, readFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { describe, expect, it } from 'vitest';
 import { format } from '../grammar/index.js';
+import type { EdgeChain, EdgeStep } from '../server/model/part.js';
 import { nodeFiles, projectPath } from '../server/node-files.js';
 import { createProject } from '../server/project.js';
 
@@ -20,6 +21,21 @@ describe('the samples', () => {
       expect(own).toContain(`${folder}/shop.planish`);
       expect(own.length).toBeGreaterThanOrEqual(6);
     }
+  });
+
+  it('show every way to make an edge and a corner, mirrored and pierced through, and bends reckoned from a strip', () => {
+    const panels = names.flatMap((name) => project.parts(`${root}/${name}`).flatMap(({ part }) => (part.kind === 'panel' ? [part] : [])));
+    const steps = (chains: readonly EdgeChain[]): readonly EdgeStep[] =>
+      chains.flatMap((chain) => chain.steps.flatMap((step) => (step.kind === 'flange' ? [step, ...steps(step.edges)] : [step])));
+    const made = panels.flatMap((panel) => steps(panel.edges));
+    expect([...new Set(made.map(({ kind }) => kind))].sort()).toEqual(['curl', 'flange', 'hem', 'joggle', 'rolled', 'tab']);
+    expect(made.some((step) => step.kind === 'flange' && step.taper !== undefined)).toBe(true);
+    expect([...new Set(made.flatMap((step) => (step.kind === 'hem' ? [step.style.kind] : [])))].sort()).toEqual(['open', 'teardrop']);
+    const corners = new Set(panels.flatMap((panel) => panel.corners.map(({ treatment }) => treatment.kind)));
+    expect([...corners]).toEqual(expect.arrayContaining(['open', 'mitred', 'lap', 'radius']));
+    expect(panels.some((panel) => panel.cuts.some(({ through }) => through === 'base'))).toBe(true);
+    expect(panels.some((panel) => panel.cuts.some(({ id }) => id.endsWith('.opposite')))).toBe(true);
+    expect(panels.some((panel) => panel.sheet?.value.method?.kind === 'trial')).toBe(true);
   });
 
   it.each(names)('%s has no error and no warning', (name) => {

@@ -4,7 +4,7 @@ import { basename, dirname, join, relative, resolve } from 'node:path';
 import { projectPath } from '../node-files.js';
 import { callError, type Io } from './io.js';
 
-const isFolder = (path: string): boolean => statSync(path, { throwIfNoEntry: false })?.isDirectory() === true;
+export const isFolder = (path: string): boolean => statSync(path, { throwIfNoEntry: false })?.isDirectory() === true;
 
 /** Every `.planish` file under a folder but for `node_modules` and folders whose name starts with a dot. */
 const filesUnder = async (folder: string): Promise<readonly string[]> => {

@@ -1,12 +1,12 @@
 /** `planish pattern FILE [PART] -o OUT`: the true-size pattern, by the ending of OUT. */
-import { statSync } from 'node:fs';
 import { basename, extname, join, resolve } from 'node:path';
 import { parseArgs } from 'node:util';
 import { type PatternFormat, type PatternView, type PatternWish, patternFormats, patternViews, writePattern } from '../node-sheets.js';
 import { type DisplayOptions, type PaperName, papers } from '../sheets/index.js';
-import { oneFile, shownPath, writeInPlace } from './files.js';
+import { isFolder, oneFile, shownPath, writeInPlace } from './files.js';
 import { callError, exit, type Io } from './io.js';
 import { chosenParts } from './measure.js';
+import { couponsOf, writeCoupons } from './pattern-coupon.js';
 import { openProjects } from './projects.js';
 import { sayFinding } from './say-finding.js';
 import { didYouMean } from './words.js';
@@ -17,10 +17,12 @@ Writes the flat blank at true size. The ending of OUT says how: .pdf or .svg to 
 a cutting table, .png to look at. When OUT is a folder, each part gets PART.svg, PART.dxf and
 PART.pdf in it. When FILE has several parts and OUT is one file, the part's name is added to it.
 An OUT that ends in .glb (glTF, metres) or .stl (millimetres) gets the folded part instead.
+PART may be a trial that asks for strips: the strips are drawn, with boxes for what you measure.
 
   -o, --output OUT   a file ending in .svg, .dxf, .pdf, .png, .glb or .stl, or a folder
       --view VIEW    for .svg, .pdf and .png: blank (default); folded, a line drawing of the
-                     finished part; section, a cut through it with its sizes
+                     finished part; section, a cut through it with its sizes; coupon, the
+                     strips to try before a panel is cut, as for a trial that asks for them
       --paper SIZE   for .pdf: a4, a3, letter or tabloid in tiles that overlap, with crosses
                      that fit together; roll for one sheet as long as it must be (default)
       --dpi N        for .png: dots to the inch, 25 to 1200 (default 96)
@@ -44,7 +46,7 @@ const paperOf = (word: string | undefined): PatternWish['paper'] => {
 const viewOf = (word: string): PatternView => {
   const view = patternViews.find((each) => each === word.toLowerCase());
   if (view !== undefined) return view;
-  throw callError(`There is no view ${word}; say blank, folded or section.${didYouMean(word, patternViews)}`);
+  throw callError(`There is no view ${word}; say blank, folded, section or coupon.${didYouMean(word, [...patternViews, 'coupon'])}`);
 };
 const dpiOf = (word: string | undefined): number => {
   const dpi = Number(word ?? 96);
@@ -56,8 +58,6 @@ interface Target {
   readonly path: string;
   readonly format: PatternFormat;
 }
-
-const isFolder = (path: string): boolean => statSync(path, { throwIfNoEntry: false })?.isDirectory() === true;
 
 /** Files to write for one part. */
 const targetsOf = (out: string, whole: string, part: string, single: boolean, view: PatternView): readonly Target[] => {
@@ -99,11 +99,14 @@ export const run = async (argv: readonly string[], io: Io): Promise<number> => {
     throw callError('pattern wants one file, and a part of it if you like: planish pattern FILE [PART] -o OUT');
   if (values.output === undefined)
     throw callError('Say where to write it: -o OUT.pdf, -o OUT.svg, -o OUT.dxf, -o OUT.png, or -o a folder.');
-  const view = viewOf(values.view);
-  const wish: PatternWish = { view, paper: paperOf(values.paper), dotsPerInch: dpiOf(values.dpi) };
   const projects = openProjects(io);
   const file = oneFile(path, io);
   const shown = shownPath(file, io);
+  const coupons = couponsOf(projects.of(file), file, wanted, values.view.toLowerCase(), shown);
+  if (coupons !== undefined)
+    return writeCoupons(coupons, values.output, { unit: projects.of(file).model(file).units }, dpiOf(values.dpi), io);
+  const view = viewOf(values.view);
+  const wish: PatternWish = { view, paper: paperOf(values.paper), dotsPerInch: dpiOf(values.dpi) };
   const results = chosenParts(projects.of(file).parts(file), wanted, shown);
   if (results.length === 0) throw callError(`There is no part in ${shown}.`);
   const whole = resolve(io.cwd, values.output);

@@ -15,12 +15,12 @@ const commands: Readonly<Record<string, { readonly summary: string; readonly loa
   compare: { summary: 'what changed between two versions', load: () => import('./compare.js') },
   plan: { summary: 'the order of the bends on this shop’s brake, or what blocks it', load: () => import('./plan.js') },
   cut: { summary: 'what to buy, and how to cut it from sheets and lengths', load: () => import('./cut.js') },
+  book: { summary: 'the job booklet for the bench: .pdf or .html', load: () => import('./book.js') },
   format: { summary: 'tidy files in place', load: () => import('./format.js') },
   explain: { summary: 'the manual’s page for a rule or a word', load: () => import('./explain.js') },
   new: { summary: 'a starting file: panel, section, shop', load: () => import('./new.js') },
   serve: { summary: 'the language server on stdio, for any editor', load: () => import('./serve.js') },
 };
-const notYet = ['book'];
 
 const mainHelp = (): string => {
   const longest = Math.max(...Object.keys(commands).map((name) => name.length));
@@ -30,8 +30,6 @@ const mainHelp = (): string => {
   planish COMMAND --help says more about each.
 
 ${lines.join('\n')}
-
-Not computed yet: ${notYet.join(', ')}.
 
 Exit codes: 0 nothing wrong, 1 findings, 2 the call was wrong, 3 a fault of the program.
 `;
@@ -52,12 +50,9 @@ const answer = async (argv: readonly string[], io: Io): Promise<number> => {
     io.write(`planish ${version}\n`);
     return exit.fine;
   }
-  if (notYet.includes(name)) return (await import('./later.js')).runLater(name, io);
   const command = Object.hasOwn(commands, name) ? commands[name] : undefined;
   if (command === undefined) {
-    io.writeError(
-      `There is no command ${name}.${didYouMean(name, [...Object.keys(commands), ...notYet])} \`planish --help\` lists them.\n`,
-    );
+    io.writeError(`There is no command ${name}.${didYouMean(name, Object.keys(commands))} \`planish --help\` lists them.\n`);
     return exit.call;
   }
   const loaded = await command.load();

@@ -7,8 +7,21 @@
  * `.cut .cut_inside .bend_up .bend_down .bead_up .bead_down .bead_edge .bead_body .frame .reach_limit .rough_cut .lies_after .trim .brake_line .mark .hit`, `.dimension .arrow .datum` and `.text.dimension|.label|.note`.
  */
 
+export {
+  type BookletFields,
+  type BookletFile,
+  type BookletFinding,
+  type BookletInput,
+  type BookletOptions,
+  type BookletPart,
+  bookletBlocks,
+  bookletRoom,
+  bookletTitle,
+} from './booklet/index.js';
 export { type Change, compareParts, overlayPage, type PartComparison, type Version } from './compare.js';
 export { comparisonBlocks } from './compare-document.js';
+export { copeFigure, wrapCurve, wrappedEnds } from './cope-figure.js';
+export { type CouponFigure, couponFigure, couponPage, couponPicture, couponTitle } from './coupon-drawing.js';
 export { billCsv, type CuttingOutcome, cuttingBlocks, nestFigure, nestPage } from './cut-list.js';
 export type { Block, Column, Figure, TitleBlock } from './documents/blocks.js';
 export { setPages } from './documents/flow.js';
@@ -28,5 +41,6 @@ export { patternSvg } from './pattern-svg.js';
 export { type Pictured, picture } from './picture.js';
 export { drawPiece } from './piece-drawing.js';
 export { pieceFigure } from './piece-figure.js';
+export { piecePage, pieceTiles } from './piece-pattern.js';
 export { type CutFromLength, isCutFromLength, pieceTitle, sayEnd, sayStock } from './piece-words.js';
 export { type SectionFigure, type SectionFigureOptions, sectionFigure, sectionPage, sectionPlanes } from './section-drawing.js';

@@ -71,14 +71,33 @@ const printed = (part: Part, blank: Blank, options: DisplayOptions): { readonly 
   return { marks, box: around(drawing.box, texts) };
 };
 
+/** What is printed at true size, on one page or on tiles. */
+export interface TrueSize {
+  readonly name: string;
+  readonly marks: readonly Mark[];
+  readonly box: Box;
+  /** Said once of the whole; the first line is what it is. */
+  readonly lines: readonly string[];
+}
+
+const patternContent = (part: Part, blank: Blank, options: DisplayOptions): TrueSize => ({
+  name: part.name,
+  ...printed(part, blank, options),
+  lines: footLines(part, blank, options),
+});
+
 /** One page of the part's own size, with the rulers and the words under it. */
-export const patternPage = (part: Part, blank: Blank, options: DisplayOptions, type: Type): Page => {
-  const { marks, box } = printed(part, blank, options);
+export const patternPage = (part: Part, blank: Blank, options: DisplayOptions, type: Type): Page =>
+  trueSizePage(patternContent(part, blank, options), type);
+
+/** One page as large as what it shows, with the rulers and the words under it. */
+export const trueSizePage = (content: TrueSize, type: Type): Page => {
+  const { marks, box } = content;
   const width = Math.max(box.max.x - box.min.x, gaugeWidth, 180) + 2 * paperMargin;
-  const lines = footLines(part, blank, options).flatMap((line) => linesOf(type, line, small, width - 2 * paperMargin));
+  const lines = content.lines.flatMap((line) => linesOf(type, line, small, width - 2 * paperMargin));
   const foot = gaugeHeight + 4 + lines.length * lineHeight + 2;
   return {
-    title: `${part.name}, true-size pattern`,
+    title: `${content.name}, true-size pattern`,
     width,
     height: box.max.y - box.min.y + 2 * paperMargin + foot,
     marks: [
@@ -191,8 +210,12 @@ const thin = (marks: readonly Mark[]): readonly Mark[] =>
  *
  * @returns one page where one is enough
  */
-export const tiledPattern = (part: Part, blank: Blank, paper: Paper, options: DisplayOptions, type: Type): readonly Page[] => {
-  const { marks, box } = printed(part, blank, options);
+export const tiledPattern = (part: Part, blank: Blank, paper: Paper, options: DisplayOptions, type: Type): readonly Page[] =>
+  trueSizeTiles(patternContent(part, blank, options), paper, type);
+
+/** The same of anything printed at true size. */
+export const trueSizeTiles = (content: TrueSize, paper: Paper, type: Type): readonly Page[] => {
+  const { marks, box } = content;
   const grid = bestGrid(paper, box);
   const { seen, step, columns, rows } = grid;
   const size = { x: (columns - 1) * step.x + seen.width, y: (rows - 1) * step.y + seen.height };
@@ -208,10 +231,8 @@ export const tiledPattern = (part: Part, blank: Blank, paper: Paper, options: Di
       const corner = { x: origin.x + column * step.x, y: origin.y + row * step.y };
       const view: Box = { min: { x: paperMargin, y: bottom }, max: { x: paperMargin + seen.width, y: bottom + seen.height } };
       const many = columns * rows > 1;
-      const head = many ? `${part.name}  ·  tile ${name} of ${columns} × ${rows}` : part.name;
-      const words = many
-        ? `${drawingTitle(part, blank, options)}. Trim on the grey dashed line, lay cross on cross, tape.`
-        : footLines(part, blank, options).join(' ');
+      const head = many ? `${content.name}  ·  tile ${name} of ${columns} × ${rows}` : content.name;
+      const words = many ? `${content.lines[0] ?? ''}. Trim on the grey dashed line, lay cross on cross, tape.` : content.lines.join(' ');
       const lines = linesOf(type, words, 2.5, seen.width - type.width(head, 4, true) - 6).slice(0, 3);
       pages.push({
         title: head,

@@ -8,9 +8,12 @@ import type { Blank, BlankResult } from '../blank/types.js';
 import type { Finding } from '../model/finding.js';
 import type { Part } from '../model/part.js';
 import type { Box, Point } from '../shape/path.js';
+import { pieceWork } from '../stock/index.js';
 import { type Area, type DisplayOptions, type Drawing, drawBlank, drawingTitle, type Stroke } from './drawing.js';
 import { coordinate, escapeXml, openPathData, pathData } from './extent.js';
 import { layOut, type PlacedText, type ThinLine } from './layout.js';
+import { drawPiece } from './piece-drawing.js';
+import { type CutFromLength, isCutFromLength, pieceTitle } from './piece-words.js';
 
 /** What is known of a part, as the project hands it out. */
 export interface Pictured {
@@ -153,12 +156,24 @@ const svgOf = (
 };
 
 const emptyPicture = (part: Part): Picture => {
-  const words = part.broken ? 'not laid out: see the findings' : `a ${part.kind} has no flat blank to draw yet`;
+  const words = part.broken
+    ? 'not laid out: see the findings'
+    : isCutFromLength(part)
+      ? 'not drawn until its stock and its length are known'
+      : `a ${part.kind} has no flat blank to draw yet`;
   const svg =
     `<svg xmlns="http://www.w3.org/2000/svg" class="planish_picture empty" role="img" aria-label="${escapeXml(`${part.name}: ${words}`)}" viewBox="0 0 200 60">` +
     `<text class="text note middle" x="100" y="26" font-size="9" text-anchor="middle">${escapeXml(part.name)}</text>` +
     `<text class="text note middle" x="100" y="42" font-size="7" text-anchor="middle">${escapeXml(words)}</text></svg>`;
   return { svg, features: [], box: { min: { x: 0, y: -60 }, max: { x: 200, y: 0 } }, title: `${part.name}, ${part.kind}`, stale: false };
+};
+
+const picturedPiece = (part: CutFromLength, findings: readonly Finding[], options: DisplayOptions): Picture => {
+  const drawing = drawPiece(part, options);
+  if (drawing === undefined) return emptyPicture(part);
+  const title = pieceTitle(part, pieceWork(part, { say: String }), options);
+  const { svg, box } = svgOf(drawing, title, false, findings);
+  return { svg, features: drawing.features.map(({ id, span }) => ({ id, span })), box, title, stale: false };
 };
 
 /**
@@ -171,6 +186,7 @@ const emptyPicture = (part: Part): Picture => {
 export const picture = (result: Pictured, options: DisplayOptions): Picture => {
   const stale = result.blank.blank === undefined && result.lastGood !== undefined;
   const blank = result.blank.blank ?? result.lastGood;
+  if (isCutFromLength(result.part)) return picturedPiece(result.part, result.findings ?? [], options);
   if (blank === undefined) return emptyPicture(result.part);
   const shown: DisplayOptions = { ...options, beads: result.beads };
   const drawing = drawBlank(result.part, blank, shown);

@@ -226,5 +226,5 @@ const pieceBent = (scene: Scene, part: Piece, bends: readonly PieceBend[], start
     start: ends(start, part.startEnd, stretches[0]?.kind === 'straight'),
     finish: ends(finish, part.finishEnd, stretches[stretches.length - 1]?.kind === 'straight'),
   });
-  return { stretches, shape, features: bends.map((_, i) => `bend:${i + 1}`) };
+  return { shape, features: bends.map((_, i) => `bend:${i + 1}`) };
 };

@@ -92,7 +92,7 @@ export const insetOf = (end: PieceEnd, shape: StockShape): Inset | undefined => 
   const view = sideViewOf(shape);
   if (end.kind === 'mitre') {
     const along = ({ y, d }: Rim): number => y * cos + d * sin;
-    const least = Math.min(...[...view.near, ...view.far].map(along));
+    const least = view.round ? -view.height / 2 : Math.min(...[...view.near, ...view.far].map(along));
     return (at) => Math.tan(end.angle) * (along(at) - least);
   }
   const branch = outsideRadius(shape);

@@ -12,7 +12,7 @@ import { type CutFromLength, pieceTitle } from './piece-words.js';
 
 const hiddenInk: Ink = { width: 0.18, dash: [2, 0.8] };
 /** Half the widths of a true-size pattern: line group 0.35 of ISO 128-2, since a figure is smaller than a drawing. */
-const inkFor = (layer: Stroke['layer']): Ink | undefined => {
+const figureInk = (layer: Stroke['layer']): Ink | undefined => {
   if (layer === 'hidden') return hiddenInk;
   const ink = inkOf(layer);
   return ink === undefined ? undefined : { ...ink, width: ink.width === wide ? 0.35 : 0.18 };
@@ -24,14 +24,20 @@ export interface PieceMarks {
   readonly box: Box;
 }
 /** Everything of a piece's drawing as marks in the part's own millimetres, letters as high as they are wanted once scaled, lines as thick as on paper. */
-export const pieceMarks = (part: CutFromLength, options: DisplayOptions, scale: number, letters: number): PieceMarks | undefined => {
+export const pieceMarks = (
+  part: CutFromLength,
+  options: DisplayOptions,
+  scale: number,
+  letters: number,
+  inks: (layer: Stroke['layer']) => Ink | undefined = figureInk,
+): PieceMarks | undefined => {
   const drawing = drawPiece(part, options, letters / scale);
   if (drawing === undefined) return undefined;
   const layout = layOut(drawing, letters / scale);
   return {
     box: layout.box,
     marks: [
-      ...drawing.strokes.flatMap((stroke) => marksOfStroke(stroke, inkFor)),
+      ...drawing.strokes.flatMap((stroke) => marksOfStroke(stroke, inks)),
       ...layout.lines.flatMap((line) => thinLine(marksOfThinLine(line, layout.textHeight))),
       ...layout.texts.map(markOfText),
     ],

@@ -31,7 +31,7 @@ export interface Items {
   readonly running: readonly RunningMark[];
   readonly spots: readonly SpotLabel[];
   readonly measures: readonly Measure[];
-  readonly bent: { readonly stretches: readonly Stretch[]; readonly shape: BentShape; readonly features: readonly string[] } | undefined;
+  readonly bent: { readonly shape: BentShape; readonly features: readonly string[] } | undefined;
 }
 
 export const running = (scene: Scene, at: number, feature: string): RunningMark => ({

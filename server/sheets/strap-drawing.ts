@@ -47,6 +47,6 @@ export const strapItems = (scene: Scene, part: Strap): Items => {
       })),
       { feature: 'eye', from: { x: first, y }, to: { x: first + eye, y }, text: `eye ${say(eye)}`, fault: false },
     ],
-    bent: { stretches, shape: bent, features: ['eye'] },
+    bent: { shape: bent, features: ['eye'] },
   };
 };

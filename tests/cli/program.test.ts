@@ -22,12 +22,6 @@ describe('a call', () => {
     expect((await planish(here, ['help', command])).text).toBe(ran.text);
   });
 
-  it.each(['book'])('%s says that it is not computed yet', async (command) => {
-    const ran = await planish(here, [command]);
-    expect(ran.code).toBe(2);
-    expect(ran.errors).toContain('is not computed yet');
-  });
-
   it('for an unknown command names the nearest', async () => {
     const ran = await planish(here, ['chek']);
     expect(ran).toMatchObject({ code: 2, text: '' });

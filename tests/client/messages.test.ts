@@ -64,7 +64,8 @@ describe('what the page says is read with care', () => {
   const about = { uri: 'file:///job/gate.planish', version: 2 };
   test('our own messages come through', () => {
     expect(readFromPage({ ...about, type: 'reveal', id: 'bend:top.1', extra: 1 })).toEqual({ ...about, type: 'reveal', id: 'bend:top.1' });
-    expect(readFromPage({ ...about, type: 'ready', part: '' })).toEqual({ ...about, type: 'ready', part: '' });
+    expect(readFromPage({ ...about, type: 'ready', part: '', view: 'flat' })).toEqual({ ...about, type: 'ready', part: '', view: 'flat' });
+    expect(readFromPage({ ...about, type: 'chooseView', view: 'folded' })).toEqual({ ...about, type: 'chooseView', view: 'folded' });
   });
   test.each([
     null,
@@ -102,6 +103,7 @@ describe('the page', () => {
     nonce: 'N0NCE',
     source: 'https://own.example',
     script: 'https://own.example/preview.js',
+    foldedScript: 'https://own.example/folded.js',
     style: 'https://own.example/preview.css',
   });
   test('its policy lets nothing in but its own script and style sheet', () => {

@@ -45,7 +45,7 @@ describe.skipIf(!fs.existsSync(CHROMIUM))('the picture page in a browser', () =>
 
   test('says that it is ready, and draws what comes, with nothing stopped by the policy', async () => {
     const shown = await house.open();
-    expect(await shown.said()).toEqual([{ type: 'ready', part: '', uri: '', version: 0 }]);
+    expect(await shown.said()).toEqual([{ type: 'ready', part: '', view: 'flat', uri: '', version: 0 }]);
     await shown.send(picture());
     expect(await shown.page.locator('#drawing svg .bend_up').count()).toBe(1);
     expect(await shown.page.locator('#title').textContent()).toContain('200 × 100 mm');

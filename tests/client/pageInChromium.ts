@@ -10,6 +10,9 @@ export const CHROMIUM = process.env.CHROMIUM ?? '/usr/bin/chromium';
 const FLAGS = [
   '--no-sandbox',
   '--disable-gpu',
+  // Space is drawn by the processor, slowly but the same everywhere.
+  '--use-angle=swiftshader',
+  '--enable-unsafe-swiftshader',
   '--no-first-run',
   '--disable-background-networking',
   '--host-resolver-rules=MAP * ~NOTFOUND',
@@ -103,6 +106,8 @@ export interface ShownPage {
   kept(): Promise<unknown>;
   /** What the page's policy stopped, as the browser words it. */
   readonly stopped: readonly string[];
+  /** Scripts and styles of its own that it asked for, in order. */
+  readonly asked: readonly string[];
   /** Addresses outside the page's own that it asked for. */
   readonly foreign: readonly string[];
 }
@@ -114,6 +119,8 @@ export interface PageHouse {
     readonly width?: number;
     readonly height?: number;
     readonly forced?: boolean;
+    /** A window without WebGL. */
+    readonly flatOnly?: boolean;
   }): Promise<ShownPage>;
   close(): Promise<void>;
 }
@@ -128,16 +135,34 @@ const bundle = async (): Promise<Readonly<Record<string, string>>> => {
     target: 'chrome122',
     tsconfig: 'client/preview/tsconfig.json',
   });
-  return Object.fromEntries(made.outputFiles.map((file) => [file.path.endsWith('.css') ? '/preview.css' : '/preview.js', file.text]));
+  const folded = await build({
+    entryPoints: ['client/preview/folded/index.ts'],
+    bundle: true,
+    write: false,
+    format: 'iife',
+    globalName: 'planishFolded',
+    target: 'chrome122',
+    tsconfig: 'client/preview/tsconfig.json',
+  });
+  return {
+    ...Object.fromEntries(made.outputFiles.map((file) => [file.path.endsWith('.css') ? '/preview.css' : '/preview.js', file.text])),
+    '/folded.js': folded.outputFiles[0]?.text ?? '',
+  };
 };
 
 export const openHouse = async (): Promise<PageHouse> => {
   const files = await bundle();
   const browser: Browser = await chromium.launch({ executablePath: CHROMIUM, headless: true, args: FLAGS });
-  const html = picturePage({ nonce: 'dGVzdA==', source: SITE, script: `${SITE}/preview.js`, style: `${SITE}/preview.css` });
+  const html = picturePage({
+    nonce: 'dGVzdA==',
+    source: SITE,
+    script: `${SITE}/preview.js`,
+    foldedScript: `${SITE}/folded.js`,
+    style: `${SITE}/preview.css`,
+  });
   return {
     close: () => browser.close(),
-    open: async ({ theme = 'light', kept, width = 900, height = 640, forced = false } = {}) => {
+    open: async ({ theme = 'light', kept, width = 900, height = 640, forced = false, flatOnly = false } = {}) => {
       const context = await browser.newContext({
         viewport: { width, height },
         forcedColors: forced ? 'active' : 'none',
@@ -150,8 +175,10 @@ export const openHouse = async (): Promise<PageHouse> => {
       });
       page.on('pageerror', (error) => stopped.push(String(error)));
       const foreign: string[] = [];
+      const asked: string[] = [];
       page.on('request', (request) => {
         if (!request.url().startsWith(SITE)) foreign.push(request.url());
+        else asked.push(new URL(request.url()).pathname);
       });
       await page.route(`${SITE}/**`, (route) => {
         const at = new URL(route.request().url()).pathname;
@@ -161,6 +188,7 @@ export const openHouse = async (): Promise<PageHouse> => {
       // Runs in the page; handed over as text so that the tests need no browser types.
       await page.addInitScript(`(() => {
         const kept = ${JSON.stringify(kept ?? null)}, colours = ${JSON.stringify(COLOURS[theme])};
+        if (${String(flatOnly)}) HTMLCanvasElement.prototype.getContext = () => null;
         window.said = []; window.keptState = kept;
         window.acquireVsCodeApi = () => ({ postMessage: (m) => window.said.push(m), getState: () => window.keptState, setState: (s) => { window.keptState = s; } });
         document.addEventListener('readystatechange', () => {
@@ -174,6 +202,7 @@ export const openHouse = async (): Promise<PageHouse> => {
         page,
         stopped,
         foreign,
+        asked,
         send: async (message) => {
           await page.evaluate(`window.postMessage(${JSON.stringify(message)}, '*')`);
           // Two frames and the coalescer's pause: whatever was to be drawn is drawn.

@@ -125,7 +125,7 @@ describe('the pattern', () => {
     expect((await patternOf(ask, 'lid', 'dxf')).text).toMatch(/EOF\s*$/);
     const pdf = await patternOf(ask, 'lid', 'pdf');
     expect(pdf.name).toBe('lid.pdf');
-    expect(Buffer.from(pdf.bytes ?? '', 'base64').toString('latin1')).toMatch(/^%PDF-1\.7[^]*%%EOF\s*$/);
+    expect(Buffer.from(pdf.bytes ?? '', 'base64').toString('latin1')).toMatch(/^%PDF-1\.7[\s\S]*%%EOF\s*$/);
     expect(Buffer.from((await patternOf(ask, 'lid', 'png')).bytes ?? '', 'base64').toString('latin1')).toMatch(/^\x89PNG/);
   });
   it('or the reason why there is none', async () => {

@@ -38,8 +38,8 @@ export const writePdf = async (pages: readonly Page[], facts: DocumentFacts, fon
       ...(facts.author === undefined ? {} : { Author: facts.author }),
     },
   });
-  writer.registerFont('regular', fonts.regular as unknown as string);
-  writer.registerFont('bold', fonts.bold as unknown as string);
+  writer.registerFont('regular', fonts.regular);
+  writer.registerFont('bold', fonts.bold);
   const chunks: Uint8Array[] = [];
   const done = new Promise<void>((resolve, reject) => {
     writer.on('data', (chunk: Uint8Array) => chunks.push(chunk));
