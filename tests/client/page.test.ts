@@ -202,10 +202,11 @@ describe.skipIf(!fs.existsSync(CHROMIUM))('the picture page in a browser', () =>
   });
 
   test('bends up and down differ by line type, and cuts are twice as wide as narrow lines, in every theme', async () => {
+    const shown = await house.open();
+    const down = '<g class="strokes"><g class="feature bend" data-id="bend:low.1"><path class="bend_down" d="M0 -20L200 -20"/></g></g>';
+    await shown.send(picture(drawing(down)));
     for (const theme of ['light', 'dark', 'high contrast', 'high contrast light'] as const) {
-      const shown = await house.open({ theme });
-      const down = '<g class="strokes"><g class="feature bend" data-id="bend:low.1"><path class="bend_down" d="M0 -20L200 -20"/></g></g>';
-      await shown.send(picture(drawing(down)));
+      await shown.wear(theme);
       const line = (kind: string) =>
         shown.page.evaluate<{ dash: string; width: number; stroke: string }>(
           `(() => { const s = getComputedStyle(document.querySelector('#drawing .${kind}')); return { dash: s.strokeDasharray, width: parseFloat(s.strokeWidth), stroke: s.stroke }; })()`,

@@ -104,6 +104,8 @@ export interface ShownPage {
   send(message: ToPage): Promise<void>;
   said(): Promise<readonly FromPage[]>;
   kept(): Promise<unknown>;
+  /** Changes the editor's theme under the page. */
+  wear(theme: Theme): Promise<void>;
   /** What the page's policy stopped, as the browser words it. */
   readonly stopped: readonly string[];
   /** Scripts and styles of its own that it asked for, in order. */
@@ -112,6 +114,7 @@ export interface ShownPage {
   readonly foreign: readonly string[];
 }
 
+/** One page at a time: opening it again ends what was open before. */
 export interface PageHouse {
   open(options?: {
     readonly theme?: Theme;
@@ -160,49 +163,38 @@ export const openHouse = async (): Promise<PageHouse> => {
     foldedScript: `${SITE}/folded.js`,
     style: `${SITE}/preview.css`,
   });
+  // One page is loaded anew for each test: a page of its own is a process of its own, and costs ten times as much.
+  const context = await browser.newContext({ viewport: { width: 900, height: 640 } });
+  const page = await context.newPage();
+  let [stopped, foreign, asked]: string[][] = [[], [], []];
+  page.on('console', (line) => {
+    if (/Content Security Policy|Refused/.test(line.text())) stopped?.push(line.text());
+  });
+  page.on('pageerror', (error) => stopped?.push(String(error)));
+  page.on('request', (request) => {
+    if (!request.url().startsWith(SITE)) foreign?.push(request.url());
+    else asked?.push(new URL(request.url()).pathname);
+  });
+  await page.route(`${SITE}/**`, (route) => {
+    const at = new URL(route.request().url()).pathname;
+    const type = at.endsWith('.css') ? 'text/css' : at.endsWith('.js') ? 'text/javascript' : 'text/html';
+    return route.fulfill({ contentType: `${type}; charset=utf-8`, body: files[at] ?? html });
+  });
+  await page.addInitScript(STAND_IN);
+  let opened = 0;
   return {
     close: () => browser.close(),
     open: async ({ theme = 'light', kept, width = 900, height = 640, forced = false, flatOnly = false } = {}) => {
-      const context = await browser.newContext({
-        viewport: { width, height },
-        forcedColors: forced ? 'active' : 'none',
-        colorScheme: theme.includes('light') ? 'light' : 'dark',
-      });
-      const page = await context.newPage();
-      const stopped: string[] = [];
-      page.on('console', (line) => {
-        if (/Content Security Policy|Refused/.test(line.text())) stopped.push(line.text());
-      });
-      page.on('pageerror', (error) => stopped.push(String(error)));
-      const foreign: string[] = [];
-      const asked: string[] = [];
-      page.on('request', (request) => {
-        if (!request.url().startsWith(SITE)) foreign.push(request.url());
-        else asked.push(new URL(request.url()).pathname);
-      });
-      await page.route(`${SITE}/**`, (route) => {
-        const at = new URL(route.request().url()).pathname;
-        const type = at.endsWith('.css') ? 'text/css' : at.endsWith('.js') ? 'text/javascript' : 'text/html';
-        return route.fulfill({ contentType: `${type}; charset=utf-8`, body: files[at] ?? html });
-      });
-      // Runs in the page; handed over as text so that the tests need no browser types.
-      await page.addInitScript(`(() => {
-        const kept = ${JSON.stringify(kept ?? null)}, colours = ${JSON.stringify(COLOURS[theme])};
-        if (${String(flatOnly)}) HTMLCanvasElement.prototype.getContext = () => null;
-        window.said = []; window.keptState = kept;
-        window.acquireVsCodeApi = () => ({ postMessage: (m) => window.said.push(m), getState: () => window.keptState, setState: (s) => { window.keptState = s; } });
-        document.addEventListener('readystatechange', () => {
-          for (const [name, value] of Object.entries(colours)) document.documentElement.style.setProperty('--vscode-' + name, value);
-          document.documentElement.style.setProperty('--vscode-font-family', 'Liberation Sans, sans-serif');
-          if (document.body) document.body.className += ' ${BODY_CLASS[theme]}';
-        }, { once: true });
-      })()`);
-      await page.goto(`${SITE}/`);
+      [stopped, foreign, asked] = [[], [], []];
+      const own = { stopped, foreign, asked };
+      await page.setViewportSize({ width, height });
+      await page.emulateMedia({ forcedColors: forced ? 'active' : 'none', colorScheme: theme.includes('light') ? 'light' : 'dark' });
+      const wish = { kept: kept ?? null, colours: COLOURS[theme], bodyClass: BODY_CLASS[theme], flatOnly };
+      await page.goto(`${SITE}/?${++opened}#${encodeURIComponent(JSON.stringify(wish))}`);
       return {
         page,
-        stopped,
-        foreign,
-        asked,
+        ...own,
+        wear: (other) => page.evaluate<undefined>(`window.wear(${JSON.stringify(COLOURS[other])}, ${JSON.stringify(BODY_CLASS[other])})`),
         send: async (message) => {
           await page.evaluate(`window.postMessage(${JSON.stringify(message)}, '*')`);
           // Two frames and the coalescer's pause: whatever was to be drawn is drawn.
@@ -214,3 +206,23 @@ export const openHouse = async (): Promise<PageHouse> => {
     },
   };
 };
+
+/** Runs in the page before anything else, in the editor's place; handed over as text so that the tests need no browser types. What it is to be is in the address. */
+const STAND_IN = `(() => {
+  const { kept, colours, bodyClass, flatOnly } = JSON.parse(decodeURIComponent(location.hash.slice(1)) || '{}');
+  if (flatOnly) HTMLCanvasElement.prototype.getContext = () => null;
+  window.said = []; window.keptState = kept;
+  window.acquireVsCodeApi = () => ({ postMessage: (m) => window.said.push(m), getState: () => window.keptState, setState: (s) => { window.keptState = s; } });
+  let worn = '';
+  // The editor changes its theme in this manner: custom properties of the root, and classes of the body.
+  window.wear = (next, classes) => {
+    for (const name of [...document.documentElement.style]) if (name.startsWith('--vscode-')) document.documentElement.style.removeProperty(name);
+    for (const [name, value] of Object.entries(next)) document.documentElement.style.setProperty('--vscode-' + name, value);
+    document.documentElement.style.setProperty('--vscode-font-family', 'Liberation Sans, sans-serif');
+    if (document.body === null) return;
+    for (const each of worn.split(' ').filter(Boolean)) document.body.classList.remove(each);
+    for (const each of classes.split(' ')) document.body.classList.add(each);
+    worn = classes;
+  };
+  document.addEventListener('readystatechange', () => window.wear(colours ?? {}, bodyClass ?? 'vscode-light'), { once: true });
+})()`;
