@@ -21,6 +21,36 @@ const common = {
 // CommonJS knows no import.meta.url; the libraries that ask for it get the bundle's own address.
 const addressOfBundle = "const __bundle_url=require('url').pathToFileURL(__filename).href;";
 
+// Libraries that only sheets on paper and cutting need: files of their own, so that a check needn't read them.
+const apart = ['pdfkit', 'fontkit', 'highs'];
+const keepApart = (own) => ({
+  name: 'apart',
+  setup(plugin) {
+    plugin.onResolve({ filter: new RegExp(`^(${apart.join('|')})$`) }, ({ path: name, kind }) =>
+      name === own || kind === 'entry-point'
+        ? undefined
+        : { path: own === undefined ? `./libraries/${name}.mjs` : `./${name}.mjs`, external: true },
+    );
+    // Only fonts of the web format woff2 need it; ours are TrueType.
+    plugin.onLoad({ filter: /node_modules\/brotli\/decompress\.js$/ }, () => ({
+      contents: 'module.exports = () => { throw new Error("no woff2"); };',
+    }));
+  },
+});
+const library = (name) => ({
+  ...common,
+  entryPoints: [name],
+  outfile: `dist/libraries/${name}.mjs`,
+  platform: 'node',
+  target: 'node20',
+  format: 'esm',
+  mainFields: ['module', 'main'],
+  banner: {
+    js: "import{createRequire as __createRequire}from'node:module';import{fileURLToPath as __fileURLToPath}from'node:url';import{dirname as __dirnameOf}from'node:path';const require=__createRequire(import.meta.url),__filename=__fileURLToPath(import.meta.url),__dirname=__dirnameOf(__filename);",
+  },
+  plugins: [keepApart(name)],
+});
+
 /** A bundle for Node: `target` matters, since esbuild's binary loader otherwise emits a call that Node 20 lacks. */
 const forNode = (entry, out, firstLine = '') => ({
   ...common,
@@ -35,12 +65,14 @@ const forNode = (entry, out, firstLine = '') => ({
   loader: { '.ttf': 'binary', '.wasm': 'binary' },
   define: { 'import.meta.url': '__bundle_url' },
   banner: { js: firstLine + addressOfBundle },
+  plugins: [keepApart()],
 });
 
 const bundles = [
   forNode('client/extension.ts', 'extension.cjs'),
   forNode('server/lsp/main.ts', 'server.cjs'),
   forNode('server/cli/main.ts', 'planish.cjs', '#!/usr/bin/env node\n'),
+  ...apart.map(library),
   {
     ...common,
     entryPoints: ['client/preview/preview.ts', 'client/preview/preview.css'],

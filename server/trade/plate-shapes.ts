@@ -31,8 +31,6 @@ const gauss = (count: number): readonly (readonly [number, number])[] =>
     }
     return [(1 + x) / 2, 1 / ((1 - x * x) * slope * slope)] as const;
   });
-/** n nodes are exact up to degree 2 n − 1. */
-const NODES = { few: gauss(20), some: gauss(28), many: gauss(42) };
 
 interface Values {
   readonly value: Float64Array;
@@ -121,7 +119,8 @@ export const edgeShapes = (
   };
   const parity = Array.from({ length: total }, (_, n): 0 | 1 => ((n < count ? n : n - count) % 2 === 0 ? 0 : 1));
   const breaks = [0, ...(left > 1e-6 ? [left] : []), ...(right > 1e-6 ? [1 - right] : []), 1];
-  const nodes = count <= 14 ? NODES.few : count <= 22 ? NODES.some : NODES.many;
+  // n nodes are exact up to degree 2 n − 1.
+  const nodes = gauss(count <= 14 ? 20 : count <= 22 ? 28 : 42);
   const change = orthonormal(raw, count, total, breaks, nodes);
   const mix = (values: Float64Array, scale: number): Float64Array => {
     const mixed = new Float64Array(total);
