@@ -4,7 +4,7 @@ import { layOut } from '../../server/blank/index.js';
 import { foldPart } from '../../server/fold/index.js';
 import type { FoldResult } from '../../server/fold/types.js';
 import type { EdgeStep, Panel, Section } from '../../server/model/part.js';
-import { byK, corner, type EdgeSketch, type FlangeSketch, hole, leg, rectangle, section, sheet, turn } from '../blank/build.js';
+import { byK, corner, type EdgeSketch, type FlangeSketch, leg, rectangle, section, sheet, turn } from '../blank/build.js';
 
 const steel = sheet(1.5, 2, byK(0.42));
 const sides = ['bottom', 'right', 'top', 'left'];
