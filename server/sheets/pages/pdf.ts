@@ -23,8 +23,8 @@ export const writePdf = async (pages: readonly Page[], facts: DocumentFacts, fon
     autoFirstPage: false,
     compress: true,
     margin: 0,
-    // Given as bytes, so that the library never goes looking for its own.
-    font: fonts.regular as unknown as string,
+    // None of its own, so that the library never goes looking for one; opened here, ours would be opened anew for every word.
+    font: null as unknown as string,
     pdfVersion: '1.7',
     lang: 'en',
     displayTitle: true,
