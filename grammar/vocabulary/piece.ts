@@ -93,7 +93,7 @@ export const pieceStatements: readonly StatementEntry[] = [
       oneOf(
         word('square', 'cut'),
         sequence(word('mitre', 'cut'), angle('angle')),
-        sequence(word('cope', 'cut'), option('onto', name('onto', 'stock')), option('at', angle('angle'))),
+        sequence(word('cope', 'cut'), option('onto', name('onto', 'stock')), optional(word('at'), angle('angle'))),
       ),
       optional(word('turned'), angle('turned')),
     ),
@@ -103,7 +103,7 @@ export const pieceStatements: readonly StatementEntry[] = [
     arguments: {
       which: { summary: '`start`, `finish` or `both`.' },
       cut: { summary: '`square`, `mitre` or `cope`.', default: 'square' },
-      angle: { summary: 'Of a mitre, how far from square; of a cope, between the two tubes.' },
+      angle: { summary: 'Of a mitre, how far from square; of a cope, between the two tubes.', default: 'of a cope, 90°' },
       onto: { summary: 'The tube it sits on.' },
       turned: { summary: 'The cut turned about the piece’s own axis.', default: '0°' },
     },
