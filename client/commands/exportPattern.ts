@@ -1,4 +1,4 @@
-/** planish.exportPattern: one part's true-size pattern into a file. */
+/** planish.exportPattern: one part into a file: its true-size pattern, the folded part in space or drawn, its section. */
 import * as path from 'node:path';
 import * as vscode from 'vscode';
 import type { LanguageClient } from 'vscode-languageclient/node';
@@ -10,6 +10,7 @@ import {
   patternMethod,
   pictureMethod,
 } from '../../server/lsp/protocol.js';
+import type { ViewName } from '../messages.js';
 import type { PicturePanel } from '../picturePanel.js';
 import { type Target, targetFromArgument } from '../target.js';
 import { targetUnderCursor } from './showPicture.js';
@@ -18,16 +19,45 @@ type Format = PatternParams['format'];
 
 type View = NonNullable<PatternParams['view']>;
 
-const FORMATS: readonly (vscode.QuickPickItem & { readonly format: Format; readonly view?: View })[] = [
+interface Kind extends vscode.QuickPickItem {
+  readonly format: Format;
+  readonly view?: View;
+}
+
+const FLAT: readonly Kind[] = [
   { format: 'dxf', label: 'DXF', description: 'for a cutting table or another drawing program; arcs stay arcs' },
   { format: 'pdf', label: 'PDF', description: 'true size to print: one sheet, or tiles of the paper set under Planish: Paper' },
   { format: 'svg', label: 'SVG', description: 'true size in millimetres, for printing or a laser' },
   { format: 'png', label: 'PNG', description: 'a picture to look at or to send' },
-  { format: 'glb', label: 'GLB', description: 'the part folded, in space: glTF 2.0, metres' },
-  { format: 'stl', label: 'STL', description: 'the part folded, as triangles: millimetres' },
-  { format: 'pdf', view: 'folded', label: 'Folded view', description: 'a line drawing of the folded part, as PDF' },
-  { format: 'pdf', view: 'section', label: 'Section', description: 'a section of the folded part with its sizes, as PDF' },
 ];
+const FOLDED: readonly Kind[] = [
+  { format: 'glb', label: 'GLB', description: 'in space, for viewers and web pages: glTF 2.0, metres' },
+  { format: 'stl', label: 'STL', description: 'in space, as triangles, for printing a model: millimetres' },
+  { format: 'pdf', view: 'folded', label: 'Folded drawing, PDF', description: 'lines seen from a corner, with overall sizes' },
+  { format: 'svg', view: 'folded', label: 'Folded drawing, SVG' },
+  { format: 'png', view: 'folded', label: 'Folded drawing, PNG' },
+];
+const SECTION: readonly Kind[] = [
+  { format: 'pdf', view: 'section', label: 'Section, PDF', description: 'cut across the bends, with sizes and angles' },
+  { format: 'svg', view: 'section', label: 'Section, SVG' },
+  { format: 'png', view: 'section', label: 'Section, PNG' },
+];
+const KINDS: readonly Kind[] = [...FLAT, ...FOLDED, ...SECTION];
+const heading = (label: string): vscode.QuickPickItem => ({ label, kind: vscode.QuickPickItemKind.Separator });
+
+/** What is in the picture stands first. */
+const offered = (view: ViewName | undefined): readonly (Kind | vscode.QuickPickItem)[] => {
+  const flat = [heading('the flat blank'), ...FLAT];
+  const folded = [heading('the folded part'), ...FOLDED, heading('a section of it'), ...SECTION];
+  return view === 'folded' ? [...folded, ...flat] : [...flat, ...folded];
+};
+const isKind = (item: vscode.QuickPickItem | undefined): item is Kind => item !== undefined && 'format' in item;
+
+/** How the file to save is spoken of. */
+const titleOf = (part: string, { format, view }: Pick<Kind, 'format' | 'view'>): string => {
+  if (view === 'section') return `Section of ${part}`;
+  return view === 'folded' || format === 'glb' || format === 'stl' ? `Folded ${part}` : `Pattern of ${part}`;
+};
 const FILTERS: Readonly<Record<Format, Record<string, string[]>>> = {
   dxf: { 'DXF drawing': ['dxf'] },
   svg: { 'SVG picture': ['svg'] },
@@ -38,7 +68,7 @@ const FILTERS: Readonly<Record<Format, Record<string, string[]>>> = {
 };
 
 interface Wanted {
-  readonly kind: { readonly format: Format; readonly view?: View } | undefined;
+  readonly kind: Kind | undefined;
   readonly file: vscode.Uri | undefined;
 }
 
@@ -47,7 +77,7 @@ const readWanted = (argument: unknown): Wanted => {
   if (typeof argument !== 'object' || argument === null || argument instanceof vscode.Uri) return { kind: undefined, file: undefined };
   const { format, view, target } = argument as { readonly format?: unknown; readonly view?: unknown; readonly target?: unknown };
   return {
-    kind: FORMATS.find((each) => each.format === format && each.view === view) ?? FORMATS.find((each) => each.format === format),
+    kind: KINDS.find((each) => each.format === format && each.view === view) ?? KINDS.find((each) => each.format === format),
     file: target instanceof vscode.Uri ? target : typeof target === 'string' ? vscode.Uri.parse(target) : undefined,
   };
 };
@@ -61,7 +91,7 @@ const choosePart = async (client: LanguageClient, target: Target): Promise<strin
   if (target.part !== undefined) return target.part;
   const parts = await partsOf(client, target.uri);
   if (parts.length === 0) {
-    void vscode.window.showWarningMessage(`${path.basename(target.uri.path)} has no part to make a pattern of.`);
+    void vscode.window.showWarningMessage(`${path.basename(target.uri.path)} has no part to export.`);
     return undefined;
   }
   if (parts.length === 1) return parts[0]?.name;
@@ -69,7 +99,7 @@ const choosePart = async (client: LanguageClient, target: Target): Promise<strin
     label: name,
     description: [kind, summary].filter((word) => word !== '').join(', '),
   }));
-  return (await vscode.window.showQuickPick(items, { placeHolder: 'Pattern of which part?' }))?.label;
+  return (await vscode.window.showQuickPick(items, { placeHolder: 'Export which part?' }))?.label;
 };
 
 const offerToOpen = async (file: vscode.Uri, format: Format): Promise<void> => {
@@ -93,8 +123,13 @@ export const exportPattern =
     const wanted = readWanted(argument);
     const part = await choosePart(client, target);
     if (part === undefined) return undefined;
-    const chosen = wanted.kind ?? (await vscode.window.showQuickPick(FORMATS, { placeHolder: `Pattern of ${part}: which kind of file?` }));
-    if (chosen === undefined) return undefined;
+    const chosen =
+      wanted.kind ??
+      (await vscode.window.showQuickPick(offered(pictures.state().view), {
+        placeHolder: `Export ${part}: which kind of file?`,
+        matchOnDescription: true,
+      }));
+    if (!isKind(chosen)) return undefined;
     const { format, view } = chosen;
     const params: PatternParams = {
       uri: client.code2ProtocolConverter.asUri(target.uri),
@@ -104,12 +139,13 @@ export const exportPattern =
     };
     const { name, text, bytes, reason } = await client.sendRequest<PatternResult>(patternMethod, params);
     if (name === undefined || (text === undefined && bytes === undefined)) {
-      void vscode.window.showWarningMessage(`No pattern of ${part}: ${reason ?? 'it cannot be laid out yet.'}`);
+      void vscode.window.showWarningMessage(`No file of ${part}: ${reason ?? 'it cannot be laid out yet.'}`);
       return undefined;
     }
     const folder = target.uri.scheme === 'file' ? vscode.Uri.joinPath(target.uri, '..') : vscode.workspace.workspaceFolders?.[0]?.uri;
     const defaultUri = folder === undefined ? undefined : vscode.Uri.joinPath(folder, name);
-    const file = wanted.file ?? (await vscode.window.showSaveDialog({ defaultUri, filters: FILTERS[format], title: `Pattern of ${part}` }));
+    const file =
+      wanted.file ?? (await vscode.window.showSaveDialog({ defaultUri, filters: FILTERS[format], title: titleOf(part, chosen) }));
     if (file === undefined) return undefined;
     await vscode.workspace.fs.writeFile(file, bytes === undefined ? new TextEncoder().encode(text) : Buffer.from(bytes, 'base64'));
     if (wanted.file === undefined) void offerToOpen(file, format);
