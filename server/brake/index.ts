@@ -4,7 +4,8 @@
  */
 import type { Blank } from '../blank/types.js';
 import type { Panel, Section } from '../model/part.js';
-import { type Planned, planOn } from './plan.js';
+import { type Planned, planningOn } from './plan.js';
+import { type InSteps, toTheEnd } from './steps.js';
 import { suggestChanges, suggestingChanges } from './suggest.js';
 import type { Plan } from './types.js';
 
@@ -20,25 +21,32 @@ export type * from './types.js';
  *
  * @returns undefined without a brake, a sheet or a bend: then there is nothing to plan. Suggestions are left out; see `withSuggestions`.
  */
-export const planBending = (part: Panel | Section, blank: Blank): Planned | undefined => {
+export const planBending = (part: Panel | Section, blank: Blank): Planned | undefined => toTheEnd(planBendingInSteps(part, blank));
+
+/** The same, pausing after each state of the part that was looked at: a plan can take a second. */
+export function* planBendingInSteps(part: Panel | Section, blank: Blank): InSteps<Planned | undefined> {
   const sheet = part.sheet?.value;
   if (sheet === undefined || part.brakes.length === 0 || blank.bends.length === 0) return undefined;
   let best: Planned | undefined;
   for (const brake of part.brakes) {
-    const planned = planOn(brake, { blank, sheet, trials: part.trials });
+    const planned = yield* planningOn(brake, { blank, sheet, trials: part.trials });
     if (best === undefined || isBetter(planned.plan, best.plan)) best = planned;
   }
   return best;
-};
+}
 
 /** The same plan with the smallest changes that free it, each tried. Slower: it lays out and plans the part many times. */
 export const withSuggestions = (part: Panel | Section, planned: Planned): Planned =>
   planned.plan.possible ? planned : { ...planned, plan: { ...planned.plan, suggestions: suggestChanges(part, planned.plan) } };
 
-/** The same in steps: pauses after each plan that was tried. */
-export function* withSuggestionsInSteps(part: Panel | Section, planned: Planned): Generator<undefined, Planned> {
+/**
+ * The same, pausing within each plan that is tried.
+ *
+ * @param step lengths are offered in whole steps of this, mm
+ */
+export function* withSuggestionsInSteps(part: Panel | Section, planned: Planned, step?: number): InSteps<Planned> {
   if (planned.plan.possible) return planned;
-  return { ...planned, plan: { ...planned.plan, suggestions: yield* suggestingChanges(part, planned.plan) } };
+  return { ...planned, plan: { ...planned.plan, suggestions: yield* suggestingChanges(part, planned.plan, step) } };
 }
 
 const isBetter = (a: Plan, b: Plan): boolean => {

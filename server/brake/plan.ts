@@ -6,8 +6,9 @@ import { leafSide } from './hold.js';
 import { type Job, jobOf, type Way } from './job.js';
 import { obstaclesOf } from './obstacles.js';
 import { inTwoGoes } from './pieces.js';
-import { type Chosen, type Found, findOrder, handled, isFound, type Stuck } from './search.js';
+import { type Chosen, type Found, findingOrder, handled, isFound, type Stuck } from './search.js';
 import { isStainless, stainlessPractice, thickestFor } from './static.js';
+import { type InSteps, toTheEnd } from './steps.js';
 import type { BendStep, BlockedBend, Obstacle, Plan } from './types.js';
 
 /** Shares of its turn that a bend is tried at before it is finished later. */
@@ -28,16 +29,21 @@ export interface Planned {
   readonly chosen: readonly Chosen[];
 }
 
-export const planOn = (brake: Brake, input: PlanInput, preBend = true): Planned => {
+export const planOn = (brake: Brake, input: PlanInput, preBend = true): Planned => toTheEnd(planningOn(brake, input, preBend));
+
+/** The same, pausing after each state of the part that was looked at. */
+export function* planningOn(brake: Brake, input: PlanInput, preBend = true): InSteps<Planned> {
   const job = jobOf({ ...input, brake });
-  const answer = findOrder(job);
+  yield undefined;
+  const answer = yield* findingOrder(job);
   if (isFound(answer)) return planned(job, answer, undefined);
-  const two = preBend ? preBent(job, input, brake, answer) : undefined;
+  const two = preBend ? yield* preBending(job, input, brake, answer) : undefined;
+  yield undefined;
   return two ?? stuck(job, answer);
-};
+}
 
 /** One bend turned part-way and finished later: bends that are blocked first, then the others. */
-const preBent = (job: Job, input: PlanInput, brake: Brake, { sets }: Stuck): Planned | undefined => {
+function* preBending(job: Job, input: PlanInput, brake: Brake, { sets }: Stuck): InSteps<Planned | undefined> {
   if (job.operations.length > PRE_BENT_UP_TO) return undefined;
   // Where a bend can't be made from any state, turning another part-way does not help it.
   const hopeless = job.ways.some(
@@ -50,12 +56,12 @@ const preBent = (job: Job, input: PlanInput, brake: Brake, { sets }: Stuck): Pla
   for (const index of candidates) {
     for (const share of PART_WAY) {
       const tried = jobOf({ ...input, brake, operations: inTwoGoes(job.operations, index, share) });
-      const answer = findOrder(tried);
+      const answer = yield* findingOrder(tried);
       if (isFound(answer)) return planned(tried, answer, job.operations[index]?.step);
     }
   }
   return undefined;
-};
+}
 
 const planned = (job: Job, found: Found, preBentStep: string | undefined): Planned => {
   const steps = stepsOf(job, found.steps);

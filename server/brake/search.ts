@@ -4,6 +4,7 @@
  * the bed, what swings, neighbouring steps that are unlike.
  */
 import type { Job, Way } from './job.js';
+import { type InSteps, toTheEnd } from './steps.js';
 import type { Cost } from './types.js';
 
 export interface Chosen {
@@ -83,10 +84,13 @@ export const costOf = (steps: readonly Chosen[]): Cost => {
   return { turnOvers, rotations, handling, unlike };
 };
 
-export const findOrder = (job: Job): Found | Stuck => (job.operations.length <= WEIGHED ? weighAll(job) : firstThatWorks(job));
+export const findOrder = (job: Job): Found | Stuck => toTheEnd(findingOrder(job));
+/** The same, pausing after each state of the part. */
+export const findingOrder = (job: Job): InSteps<Found | Stuck> =>
+  job.operations.length <= WEIGHED ? weighingAll(job) : findingFirstThatWorks(job);
 export const isFound = (answer: Found | Stuck): answer is Found => 'steps' in answer;
 
-const weighAll = (job: Job): Found | Stuck => {
+function* weighingAll(job: Job): InSteps<Found | Stuck> {
   const count = job.operations.length;
   const full = 2 ** count - 1;
   const ways = job.ways.flat();
@@ -116,6 +120,7 @@ const weighAll = (job: Job): Found | Stuck => {
     lasts.length = 0;
     for (let last = 0; last < columns; last++) if ((cost[set * columns + last] ?? 0) < Number.POSITIVE_INFINITY) lasts.push(last);
     if (lasts.length === 0) continue;
+    yield undefined;
     const made = bits(set);
     if (made > reached) [reached, sets] = [made, []];
     if (made === reached) sets.push(set);
@@ -149,20 +154,21 @@ const weighAll = (job: Job): Found | Stuck => {
     steps.unshift({ operation: way?.hold.operation ?? moved - ways.length, way });
   }
   return { steps, cost: costOf(steps), best: true };
-};
+}
 
 /** States looked at before a part with very many bends is given up. */
 const MOST_STATES = 200_000;
 
 /** Depth first, the cheapest next step first, never twice from the same set. Complete unless the part has more states than are looked at. */
-const firstThatWorks = (job: Job): Found | Stuck => {
+function* findingFirstThatWorks(job: Job): InSteps<Found | Stuck> {
   const full = 2 ** job.operations.length - 1;
   const seen = new Set<number>();
   let [reached, sets] = [-1, [] as number[]];
-  const go = (set: number, steps: readonly Chosen[], last: Way | undefined): readonly Chosen[] | undefined => {
+  const go = function* (set: number, steps: readonly Chosen[], last: Way | undefined): InSteps<readonly Chosen[] | undefined> {
     if (set === full) return steps;
     if (seen.has(set) || seen.size > MOST_STATES) return undefined;
     seen.add(set);
+    yield undefined;
     const made = bits(set);
     if (made > reached) [reached, sets] = [made, []];
     if (made === reached) sets.push(set);
@@ -175,11 +181,11 @@ const firstThatWorks = (job: Job): Found | Stuck => {
     }
     options.sort((a, b) => a.price - b.price);
     for (const { chosen } of options) {
-      const found = go(set | (1 << chosen.operation), [...steps, chosen], chosen.way ?? last);
+      const found = yield* go(set | (1 << chosen.operation), [...steps, chosen], chosen.way ?? last);
       if (found !== undefined) return found;
     }
     return undefined;
   };
-  const steps = go(0, [], undefined);
+  const steps = yield* go(0, [], undefined);
   return steps === undefined ? { reached, sets } : { steps, cost: costOf(steps), best: false };
-};
+}

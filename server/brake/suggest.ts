@@ -2,7 +2,8 @@
 import { layOut } from '../blank/index.js';
 import type { EdgeChain, Panel, Section } from '../model/part.js';
 import type { Brake } from '../model/shop.js';
-import { planOn } from './plan.js';
+import { planningOn } from './plan.js';
+import { type InSteps, toTheEnd } from './steps.js';
 import type { Change, Obstacle, Plan } from './types.js';
 
 /** Plans made at most in looking for changes. */
@@ -13,7 +14,7 @@ const LONGER = [1.1, 1.3, 1.7, 2.5];
 const HALVINGS = 5;
 /** Offered at most. */
 const OFFERED = 3;
-/** Lengths are offered in whole steps of this, mm. */
+/** Lengths are offered in whole steps of this unless another step is asked for, mm. */
 const STEP = 0.5;
 
 interface Size {
@@ -30,18 +31,14 @@ interface Offer {
 /**
  * Changes that free a part, smallest first.
  *
+ * @param step lengths are tried and offered in whole steps of this, mm: what a rule of the file's unit shows
  * @returns at most three; none when the plan is possible or nothing that was tried frees it
  */
-export const suggestChanges = (part: Panel | Section, plan: Plan): readonly Change[] => {
-  const steps = suggestingChanges(part, plan);
-  for (;;) {
-    const step = steps.next();
-    if (step.done === true) return step.value;
-  }
-};
+export const suggestChanges = (part: Panel | Section, plan: Plan, step = STEP): readonly Change[] =>
+  toTheEnd(suggestingChanges(part, plan, step));
 
-/** The same, pausing after each plan that was tried, so that something more urgent can come in between. */
-export function* suggestingChanges(part: Panel | Section, plan: Plan): Generator<undefined, readonly Change[]> {
+/** The same, pausing within each plan that is tried, so that something more urgent can come in between. */
+export function* suggestingChanges(part: Panel | Section, plan: Plan, step = STEP): InSteps<readonly Change[]> {
   if (plan.possible) return [];
   const sheet = part.sheet?.value;
   if (sheet === undefined) return [];
@@ -51,7 +48,8 @@ export function* suggestingChanges(part: Panel | Section, plan: Plan): Generator
     tries++;
     yield undefined;
     const { blank } = layOut(changed);
-    return blank !== undefined && planOn(brake, { blank, sheet, trials: part.trials }, false).plan.possible;
+    if (blank === undefined) return false;
+    return (yield* planningOn(brake, { blank, sheet, trials: part.trials }, false)).plan.possible;
   };
   const offers: Offer[] = [];
 
@@ -61,7 +59,7 @@ export function* suggestingChanges(part: Panel | Section, plan: Plan): Generator
     for (const size of sizesOf(part)) {
       if (!size.ids.some((id) => concerned.has(id))) continue;
       for (const shares of [SHORTER, LONGER]) {
-        const to = yield* leastThatWorks(size.length, shares, (length) => works(withLength(part, size, length), plan.brake));
+        const to = yield* leastThatWorks(size.length, shares, step, (length) => works(withLength(part, size, length), plan.brake));
         if (to === undefined) continue;
         const change: Change = { kind: size.kind, id: size.ids.join(', '), from: size.length, to };
         offers.push({ change, share: Math.abs(to - size.length) / size.length });
@@ -71,7 +69,7 @@ export function* suggestingChanges(part: Panel | Section, plan: Plan): Generator
       for (const axis of ['x', 'y'] as const) {
         const size = spanOf(part, axis);
         for (const shares of [LONGER, SHORTER]) {
-          const to = yield* leastThatWorks(size, shares, (length) => works(withOutline(part, axis, length - size), plan.brake));
+          const to = yield* leastThatWorks(size, shares, step, (length) => works(withOutline(part, axis, length - size), plan.brake));
           if (to !== undefined) offers.push({ change: { kind: 'outline', axis, by: to - size }, share: Math.abs(to - size) / size });
         }
       }
@@ -83,22 +81,23 @@ export function* suggestingChanges(part: Panel | Section, plan: Plan): Generator
     .map(({ change }) => change);
 }
 
-type Trying = Generator<undefined, boolean>;
+type Trying = InSteps<boolean>;
 
 const leastThatWorks = function* (
   size: number,
   shares: readonly number[],
+  step: number,
   works: (size: number) => Trying,
-): Generator<undefined, number | undefined> {
+): InSteps<number | undefined> {
   let fails = size;
   for (const share of shares) {
-    let good = rounded(size * share, share);
+    let good = rounded(size * share, share, step);
     if (!(yield* works(good))) {
       fails = good;
       continue;
     }
-    for (let i = 0; i < HALVINGS && Math.abs(good - fails) > STEP; i++) {
-      const middle = rounded((good + fails) / 2, share);
+    for (let i = 0; i < HALVINGS && Math.abs(good - fails) > step; i++) {
+      const middle = rounded((good + fails) / 2, share, step);
       if (middle === good || middle === fails) break;
       if (yield* works(middle)) good = middle;
       else fails = middle;
@@ -107,7 +106,8 @@ const leastThatWorks = function* (
   }
   return undefined;
 };
-const rounded = (length: number, share: number): number => (share < 1 ? Math.floor(length / STEP) : Math.ceil(length / STEP)) * STEP;
+const rounded = (length: number, share: number, step: number): number =>
+  (share < 1 ? Math.floor(length / step) : Math.ceil(length / step)) * step;
 
 /** What of the machine stops a bend whatever the part's sizes, as a machine that would take it. */
 const brakesThatMight = (plan: Plan): readonly { readonly brake: Brake; readonly change: Change }[] => {
