@@ -17,6 +17,7 @@ export { type AskedStrips, askedStrips } from './asked.js';
 export { type Coupon, type CouponBox, type CouponPiece, couponFor } from './coupon.js';
 export { trialTexts } from './coupon-text.js';
 export { couponSummary, cutStepOf, expectedOf, pieceGrain, pieceSize, pieceWork, whatToCut } from './coupon-words.js';
+export { edgeOfSheet, type FrameOver, frameOver, type RunEnd, type RunEnds, runEnds } from './schedule-words.js';
 export { type NotReckoned, panelStiffness } from './stiff-panel.js';
 export type { CaseAnswer, StiffnessAnswer } from './stiffness.js';
 export type * from './types.js';

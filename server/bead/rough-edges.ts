@@ -1,7 +1,8 @@
 /** The outline to cut before beads are rolled: each straight edge set out by the most that any place of it is drawn in. */
 import { apart } from '../shape/arcs.js';
+import { boundingBox } from '../shape/loops.js';
 import { linesMeet } from '../shape/meetings.js';
-import type { Loop, Move, Point } from '../shape/path.js';
+import type { Box, Loop, Move, Point } from '../shape/path.js';
 import { type Axis, beforeRolling, type Drawing, levelsOf } from './crossings.js';
 import { ahead, cross, dot, leftOf, startDirection } from './path.js';
 import type { Bow } from './types.js';
@@ -194,14 +195,16 @@ export const notchedCorners = (rough: Loop, tipped: ReadonlyMap<string, TippedSh
 };
 
 /** Edges that do not lie straight after rolling, as cut straight. */
-export const bowsOf = (outline: Loop, edges: readonly (EdgeShift | undefined)[]): readonly Bow[] =>
-  edges.flatMap((edge, i): readonly Bow[] => {
+export const bowsOf = (outline: Loop, edges: readonly (EdgeShift | undefined)[]): readonly Bow[] => {
+  const extent = boundingBox(outline);
+  return edges.flatMap((edge, i): readonly Bow[] => {
     if (edge === undefined || edge.round || edge.most - edge.least < STRAIGHT) return [];
     const lies = edge.places.map(({ at, by }) => ahead(at, edge.out, edge.most - by));
     const deepest = edge.places.reduce((most, place) => (place.by < most.by ? place : most));
     return [
       {
         edge: (outline[i] as Move).id,
+        side: sideOf(edge, extent),
         amount: edge.most - edge.least,
         trim: [edge.from, edge.to],
         rough: [ahead(edge.from, edge.out, edge.most), ahead(edge.to, edge.out, edge.most)],
@@ -210,3 +213,12 @@ export const bowsOf = (outline: Loop, edges: readonly (EdgeShift | undefined)[])
       },
     ];
   });
+};
+
+const sideOf = ({ from, to }: EdgeShift, { min, max }: Box): Bow['side'] => {
+  const along = (axis: 'x' | 'y', at: number): boolean => Math.abs(from[axis] - at) < 1e-6 && Math.abs(to[axis] - at) < 1e-6;
+  if (along('x', min.x)) return 'left';
+  if (along('x', max.x)) return 'right';
+  if (along('y', min.y)) return 'bottom';
+  return along('y', max.y) ? 'top' : undefined;
+};

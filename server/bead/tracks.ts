@@ -113,7 +113,7 @@ const ranOff = (job: TrackJob, path: Path, kind: BeadEnd): { at: Point; past: Po
 };
 
 /** How far ahead a ray first leaves a loop. */
-const exit = (from: Point, along: Point, outline: Loop): number | undefined => {
+export const exit = (from: Point, along: Point, outline: Loop): number | undefined => {
   let nearest: number | undefined;
   let start = (outline.at(-1) as Move).to;
   for (const move of outline) {

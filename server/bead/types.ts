@@ -230,8 +230,10 @@ export interface Moved {
 }
 /** An edge cut straight that does not lie straight once rolled. */
 export interface Bow {
-  /** `edge:top` or undefined for an edge without a name. */
+  /** `edge:top`, `face:left.1`, or undefined for an edge without a name. */
   readonly edge: string | undefined;
+  /** Side of the flat sheet that the edge makes up; undefined for one that lies within its extent. */
+  readonly side: 'left' | 'right' | 'top' | 'bottom' | undefined;
   /** Greatest depth of what has to be trimmed. */
   readonly amount: number;
   /** The net edge: trim to it after rolling. */

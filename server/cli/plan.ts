@@ -5,19 +5,21 @@ import { sayBothLengths, sayLength } from '../model/display.js';
 import { oneFile, shownPath } from './files.js';
 import { callError, exit, type Io } from './io.js';
 import { chosenParts } from './measure.js';
+import { outOfReach, rollingLines, rollingReport } from './plan-rolling.js';
 import { openProjects } from './projects.js';
 import { colours, wrapped } from './words.js';
 
 export const help = `planish plan FILE [PART]
 
-The order in which the bends of each part are made on this shop's brake: which
-side goes under the nose, which face is up, how far to set the leaf. Where no
-order works: which bend is stopped by what, and the smallest change that was
-tried and frees it.
+The order in which the beads of each part are rolled: which dies, which way up,
+from which end, how deep in each pass. Then the order in which its bends are made
+on this shop's brake: which side goes under the nose, which face is up, how far
+to set the leaf. Where no order works: which bend is stopped by what, and the
+smallest change that was tried and frees it.
 
   --json   for programs: mm and degrees
 
-The exit code is 1 when a part can't be bent here.
+The exit code is 1 when a part can't be rolled or bent here.
 `;
 
 export const run = async (argv: readonly string[], io: Io): Promise<number> => {
@@ -38,22 +40,25 @@ export const run = async (argv: readonly string[], io: Io): Promise<number> => {
     say: (mm: number) => sayLength(mm, units),
     sayBoth: (a: number, b: number) => sayBothLengths(a, b, units),
   };
-  const plans = results.map(({ part, blank }) => {
+  const plans = results.map(({ part, blank, beads: rolled }) => {
+    const beads = blank.blank === undefined ? undefined : rolled;
     if ((part.kind !== 'panel' && part.kind !== 'section') || blank.blank === undefined)
-      return { part, planned: undefined, laidOut: false, bends: 0 };
+      return { part, beads, planned: undefined, laidOut: false, bends: 0 };
     const planned = planBending(part, blank.blank);
     return {
       part,
+      beads,
       planned: planned === undefined ? undefined : withSuggestions(part, planned),
       laidOut: true,
       bends: blank.blank.bends.length,
     };
   });
-  const stopped = plans.some(({ planned }) => planned?.plan.possible === false);
+  const stopped = plans.some(({ planned, beads }) => planned?.plan.possible === false || outOfReach(beads).length > 0);
   if (values.json) {
-    const parts = plans.map(({ part, planned }) => ({
+    const parts = plans.map(({ part, beads, planned }) => ({
       name: part.name,
       kind: part.kind,
+      ...(rollingReport(beads) === undefined ? {} : { rolling: rollingReport(beads) }),
       ...(planned === undefined ? {} : { bending: bendingReport(planned.plan) }),
     }));
     io.write(`${JSON.stringify({ schema: 1, file: shown, parts }, undefined, 2)}\n`);
@@ -62,7 +67,20 @@ export const run = async (argv: readonly string[], io: Io): Promise<number> => {
   const paint = colours(io);
   const line = (text: string, indent = '  '): void => io.write(`${indent}${wrapped(text, io.columns - indent.length, `${indent}   `)}\n`);
   if (plans.length === 0) io.write(`There is no part in ${shown}.\n`);
-  for (const { part, planned, laidOut, bends } of plans) {
+  for (const { part, beads, planned, laidOut, bends } of plans) {
+    const rolling = rollingLines(beads, units);
+    if (rolling.length > 0) {
+      io.write(`${paint.bold(part.name)}\n`);
+      let step = 0;
+      for (const { kind, text } of rolling) {
+        if (kind === 'step') line(`${String(++step).padStart(2)}  ${paint.bold(text)}`);
+        else line(text, kind === 'detail' ? '      ' : '  ');
+      }
+    }
+    if (planned === undefined && rolling.length > 0 && laidOut && bends === 0) {
+      io.write('\n');
+      continue;
+    }
     if (planned === undefined) {
       const why = !laidOut ? 'no blank could be laid out' : bends === 0 ? 'nothing to bend' : 'no brake described';
       io.write(`${paint.bold(part.name)}: ${why}\n\n`);

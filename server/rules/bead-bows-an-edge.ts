@@ -1,3 +1,4 @@
+import { edgeOfSheet } from '../bead/index.js';
 import { beadFeature, onTheRoller, rolled } from './beads-asked.js';
 import type { Rule } from './rule.js';
 import { nothingSaid, speak } from './subject.js';
@@ -9,13 +10,6 @@ const deep = (path: string, mark: string): string =>
   onTheRoller(
     `die round_3_4 { round  width 3/4  depth 3/16 }\n\npanel floor {\n  sheet crs_18\n  outline rectangle 36 by 24\n  bead rib { die round_3_4  up  ${path} }${mark}\n}`,
   );
-
-/** An edge as the blank names it, in words: `top`, the cut edge of a flange, or one without a name. */
-const edgeWords = (edge: string | undefined): string => {
-  if (edge === undefined) return 'an edge without a name';
-  const [kind, name = ''] = edge.split(':');
-  return kind === 'face' ? `the cut edge of ${name}` : name === '' ? edge : name;
-};
 
 export const beadBowsAnEdge: Rule = {
   name: 'bead/bows-an-edge',
@@ -32,7 +26,7 @@ export const beadBowsAnEdge: Rule = {
     const first = ready?.beads.beads[0];
     if (ready === undefined || worst === undefined || first === undefined) return nothingSaid;
     const others = bows.length === 1 ? '' : ` and ${bows.length - 1} more`;
-    const message = `${edgeWords(worst.edge)}${others} will bow by up to ${subject.say(worst.amount)} as the beads draw in: cut the sheet to the rough size, roll, then trim to the line`;
+    const message = `${edgeOfSheet(worst)}${others} will bow by up to ${subject.say(worst.amount)} as the beads draw in: cut the sheet to the rough size, roll, then trim to the line`;
     return [speak(subject, beadBowsAnEdge, first.nameSpan, message, { features: [beadFeature(first.id)] })];
   },
 };

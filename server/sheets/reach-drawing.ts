@@ -1,4 +1,5 @@
 /** The roller at the place where most is asked of it, what lies beyond its reach, and edges that bow and are trimmed. Blank coordinates, mm, y up. */
+import { edgeOfSheet } from '../bead/index.js';
 import type { Bow, Reach, WorkedBead } from '../bead/types.js';
 import { sayBendSum, sayLengthBare } from '../model/display.js';
 import type { Move, Point } from '../shape/path.js';
@@ -62,9 +63,9 @@ const shortened = ([a, b, c, d]: Frame, share: number): Frame => {
   return [a, b, between(b, c), between(a, d)];
 };
 
-const edgeName = (edge: string | undefined): string => edge?.replace(/^(edge|face):/, '') ?? 'an edge without a name';
 export const drawnBow = (bow: Bow, index: number, span: Feature['span'], options: DisplayOptions): Additions => {
-  const feature = `bow:${bow.edge?.replace(/^(edge|face):/, '') ?? index + 1}`;
+  const named = bow.edge?.startsWith('edge:') === true ? bow.edge.slice('edge:'.length) : bow.side;
+  const feature = `bow:${named ?? index + 1}`;
   const line = (layer: 'rough_cut' | 'trim', [from, to]: readonly [Point, Point]): Stroke => ({
     layer,
     feature,
@@ -84,7 +85,7 @@ export const drawnBow = (bow: Bow, index: number, span: Feature['span'], options
     features: [
       {
         id: feature,
-        title: `${edgeName(bow.edge)}: cut to the outer line; it bows as the beads draw in, by up to ${sayBendSum(bow.amount, options.unit)}; trim to the inner line after rolling`,
+        title: `${edgeOfSheet(bow)}: cut to the outer line; it bows as the beads draw in, by up to ${sayBendSum(bow.amount, options.unit)}; trim to the inner line after rolling`,
         span,
       },
     ],

@@ -1,8 +1,7 @@
 /** The roller work of one part: in which order, with which dies, from which end, how deep in each pass; what is trimmed afterwards. */
-import type { BeadResult, ScheduleRow } from '../../bead/index.js';
+import { type BeadResult, edgeOfSheet, frameOver, type RunEnd, runEnds } from '../../bead/index.js';
 import { sayAngle } from '../../brake/index.js';
 import { sayBendSum } from '../../model/display.js';
-import { signedArea } from '../../shape/loops.js';
 import type { Point } from '../../shape/path.js';
 import type { Block } from '../documents/blocks.js';
 import type { Saying } from './types.js';
@@ -13,21 +12,6 @@ const hair = 1;
 export const beadBlocks = (beads: BeadResult | undefined, saying: Saying): readonly Block[] => {
   if (beads === undefined) return [];
   return [...schedule(beads, saying), ...takenIn(beads, saying), ...bowed(beads, saying), ...others(beads, saying)];
-};
-
-const near = (a: Point, b: Point): boolean => Math.hypot(a.x - b.x, a.y - b.y) < 1e-3;
-
-/** Where an end of a run lies on the sheet as it is marked. */
-const onSheet = (beads: BeadResult, row: ScheduleRow, p: Point): Point => {
-  const track = beads.beads.flatMap(({ tracks }) => tracks).find(({ id }) => id === row.track);
-  const mark = beads.drawIn?.marks.find((one) => one.track === row.track)?.path;
-  const shift = beads.drawIn?.shift ?? { x: 0, y: 0 };
-  if (track !== undefined && mark !== undefined) {
-    if (near(track.path.start, p)) return mark.start;
-    const last = track.path.moves.length - 1;
-    if (last >= 0 && near((track.path.moves[last] as { readonly to: Point }).to, p)) return mark.moves[last]?.to ?? p;
-  }
-  return { x: p.x + shift.x, y: p.y + shift.y };
 };
 
 const schedule = (beads: BeadResult, saying: Saying): readonly Block[] => {
@@ -58,37 +42,23 @@ const schedule = (beads: BeadResult, saying: Saying): readonly Block[] => {
         { title: 'depths from flat', share: 1.9 },
       ],
       rows: beads.schedule.map((row) => {
-        const at = (p: Point): string => {
-          const { x, y } = onSheet(beads, row, p);
-          return `${saying.bare(x)}, ${saying.bare(y)}`;
-        };
+        const ends = runEnds(beads, row);
+        const at = (end: RunEnd | undefined): string =>
+          end === undefined ? '' : `${saying.bare(end.at.x)}, ${saying.bare(end.at.y)}${end.runsOff ? ' (the edge)' : ''}`;
         return [
           String(row.step),
           row.track,
           `${row.die}${row.dies === 'turned over' ? ', pair turned over' : ''}${row.changesDie && row !== first ? ' (change)' : ''}`,
           `${row.lies}${row.turnsOver && row !== first ? ' (turn over)' : ''}`,
-          frameToward(beads, row),
-          at(row.fromPoint),
-          near(row.fromPoint, row.toPoint) ? 'the same, all round' : at(row.toPoint),
+          frameOver(beads, row),
+          at(ends?.first),
+          ends?.allRound === true ? 'the same, all round' : at(ends?.last),
           row.passes.length === 0 ? 'not known' : row.passes.map((depth) => sayBendSum(depth, saying.display.unit)).join(', '),
         ];
       }),
     },
   ];
 };
-/** Over which part of the sheet the frame stands: the middle of a ring or what lies round it, else the edge that it is nearest to face. */
-const frameToward = (beads: BeadResult, row: ScheduleRow): string => {
-  const path = beads.beads.flatMap(({ tracks }) => tracks).find(({ id }) => id === row.track)?.path;
-  if (path === undefined) return row.frame;
-  if (path.closed) return signedArea(path.moves) > 0 === (row.frame === 'left') ? 'inside' : 'outside';
-  const first = path.moves[0]?.to ?? path.start;
-  const along = { x: first.x - path.start.x, y: first.y - path.start.y };
-  const sign = row.frame === 'left' ? 1 : -1;
-  const toward = { x: -along.y * sign, y: along.x * sign };
-  if (Math.abs(toward.x) > Math.abs(toward.y)) return toward.x > 0 ? 'right' : 'left';
-  return toward.y > 0 ? 'top' : 'bottom';
-};
-
 const takenIn = (beads: BeadResult, saying: Saying): readonly Block[] => {
   const growth = beads.drawIn?.growth;
   if (growth === undefined || Math.max(growth.used.width, growth.used.height, growth.full.width, growth.full.height) < 0.005) return [];
@@ -122,7 +92,7 @@ const bowed = (beads: BeadResult, saying: Saying): readonly Block[] => {
       rows: bows.map((bow) => {
         const at = (p: Point): string => `${saying.bare(p.x)}, ${saying.bare(p.y)}`;
         return [
-          bow.edge?.replace(/^edge:/, '') ?? 'unnamed',
+          edgeOfSheet(bow),
           sayBendSum(bow.amount, saying.display.unit),
           at(bow.dimension[0]),
           `${at(bow.trim[0])} and ${at(bow.trim[1])}`,
