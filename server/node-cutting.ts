@@ -1,14 +1,40 @@
-/** A job cut under Node: blanks nested within the time given, lengths by the solver. Gives way to other work between steps, and stops when told. */
+/**
+ * A job cut under Node: from the parts of a project to nested blanks, cut lengths, the bill, and the files of it all. Gives way to other work between steps,
+ * and stops when told. The command line, the editor and the booklet call it alike.
+ */
+import type { Part } from './model/part.js';
+import { readFonts } from './node-sheets.js';
 import { openSolver } from './node-solver.js';
-import type { CuttingOutcome } from './sheets/index.js';
-import { billOf, type CuttingJob, cutLengths, nest, nestPictures, type SheetOutcome } from './stock/index.js';
+import type { Project } from './project.js';
+import {
+  type Block,
+  type CuttingOutcome,
+  csvFile,
+  cuttingBlocks,
+  cuttingCsv,
+  cuttingTables,
+  type DisplayOptions,
+  documentHtml,
+  nestDxf,
+  nestPage,
+  numbersOf,
+  pageSvg,
+  type Paper,
+  readType,
+  setPages,
+  type TitleBlock,
+  type Type,
+  writePdf,
+} from './sheets/index.js';
+import { billOf, type CuttingJob, cutLengths, nest, type NestProgress, type PartToCut, pieceWork, sheetPictures, type SheetJob } from './stock/index.js';
 
 export interface CuttingWish {
   /** For all sheets together, s. */
   readonly seconds: number;
+  /** Rounds of improvement for each sheet; what ends first ends the search. With rounds and time enough the answer is the same on every machine. */
+  readonly rounds?: number;
   readonly seed: number;
-  readonly currency: string;
-  readonly say: { readonly size: (width: number, height: number) => string; readonly length: (mm: number) => string };
+  /** Stopped early, what has been found so far is the answer. */
   readonly stop?: AbortSignal;
   /** Share of the time gone, 0 … 1, and what is being done. */
   readonly progress?: (share: number, words: string) => void;
@@ -16,32 +42,135 @@ export interface CuttingWish {
 
 const breath = (): Promise<void> => new Promise((resolve) => setImmediate(resolve));
 
-/** Stopped early, what has been found so far is the answer. */
-export const cutJob = async (job: CuttingJob, wish: CuttingWish): Promise<CuttingOutcome> => {
-  const sheets: (SheetOutcome & { readonly pictures: CuttingOutcome['sheets'][number]['pictures'] })[] = [];
-  const each = job.sheets.length === 0 ? 0 : (wish.seconds * 1000) / job.sheets.length;
-  for (const [index, sheet] of job.sheets.entries()) {
-    const from = performance.now();
-    const steps = nest(sheet.question, { seed: wish.seed });
-    let step = steps.next();
-    let pause = from;
-    while (step.done !== true && performance.now() - from < each && wish.stop?.aborted !== true) {
-      if (performance.now() - pause > 40) {
-        pause = performance.now();
-        const share = (index + Math.min(1, (pause - from) / each)) / job.sheets.length;
-        wish.progress?.(
-          share,
-          `${sheet.sheet.name}: ${step.value.sheets} ${step.value.sheets === 1 ? 'sheet' : 'sheets'}, ${(step.value.utilisation * 100).toFixed(1)} % used`,
-        );
-        await breath();
-      }
-      step = steps.next();
+const stockOfPart = (part: Part): { readonly file: string } | undefined => {
+  if (part.kind === 'panel' || part.kind === 'section') return part.sheet?.value;
+  return part.kind === 'piece' || part.kind === 'strap' ? part.stock?.value : undefined;
+};
+
+/** What is to be cut for the parts of a file. Prices are in the money of the file that names them. */
+export const partsToCut = (project: Project, path: string): readonly PartToCut[] =>
+  project.parts(path).map(({ part, blank, beads }): PartToCut => {
+    const work = part.kind === 'piece' || part.kind === 'strap' ? pieceWork(part, { say: String }) : undefined;
+    const stock = stockOfPart(part);
+    const currency = (stock === undefined ? undefined : project.model(stock.file).currency) ?? project.model(path).currency;
+    return { part, blank: beads?.drawIn?.asCut ?? blank.blank, length: work?.length, mass: work?.mass, currency };
+  });
+
+const sayStep = (name: string, { sheets, utilisation }: NestProgress): string =>
+  sheets === 0 ? name : `${name}: ${sheets} ${sheets === 1 ? 'sheet' : 'sheets'}, ${(utilisation * 100).toFixed(1)} % used`;
+
+/** Lays one sheet's pieces until the search ends, its time is up, or all is stopped. */
+const nestSheet = async (
+  { question, name }: SheetJob,
+  milliseconds: number,
+  wish: CuttingWish,
+  progress: (share: number, words: string) => void,
+): Promise<{ readonly result: CuttingOutcome['sheets'][number]['result']; readonly settled: boolean }> => {
+  const from = performance.now();
+  const steps = nest(question, { seed: wish.seed });
+  let step = steps.next();
+  let pause = from;
+  const goesOn = (): boolean =>
+    step.done !== true &&
+    performance.now() - from < milliseconds &&
+    wish.stop?.aborted !== true &&
+    (wish.rounds === undefined || step.value.phase === 'laying out' || step.value.round < wish.rounds);
+  // A layout is always finished, however short the time: half of one would leave parts out that have room.
+  const unfinished = (): boolean => step.done !== true && step.value.phase === 'laying out' && wish.stop?.aborted !== true;
+  while (step.done !== true && (goesOn() || unfinished())) {
+    if (performance.now() - pause > 40) {
+      pause = performance.now();
+      progress(Math.min(1, (pause - from) / Math.max(1, milliseconds)), sayStep(name, step.value));
+      await breath();
     }
-    const result = step.done === true ? step.value : step.value.result();
-    sheets.push({ job: sheet, result, pictures: nestPictures(sheet.question, result) });
+    step = steps.next();
+  }
+  return step.done === true ? { result: step.value, settled: true } : { result: step.value.result(), settled: false };
+};
+
+export const cutJob = async (job: CuttingJob, wish: CuttingWish): Promise<CuttingOutcome> => {
+  const sheets: CuttingOutcome['sheets'][number][] = [];
+  const end = performance.now() + wish.seconds * 1000;
+  for (const [index, sheet] of job.sheets.entries()) {
+    // What a sheet does not need of its time the others have.
+    const own = Math.max(0, end - performance.now()) / (job.sheets.length - index);
+    const { result, settled } = await nestSheet(sheet, own, wish, (share, words) => wish.progress?.((index + share) / job.sheets.length, words));
+    sheets.push({ job: sheet, result, settled, pictures: sheetPictures(sheet.question, result) });
   }
   const solver = job.lengths.length === 0 ? undefined : await openSolver();
   const lengths = solver === undefined ? [] : job.lengths.map((own) => ({ job: own, result: cutLengths(own.question, solver) }));
   wish.progress?.(1, 'done');
-  return { sheets, lengths, left: job.left, bill: billOf(sheets, lengths, wish.say), currency: wish.currency };
+  return { sheets, lengths, parts: job.parts, left: job.left, bill: billOf(sheets, lengths) };
+};
+
+export const cuttingFormats = ['pdf', 'html', 'csv', 'svg', 'dxf', 'all'] as const;
+/** `svg` and `dxf` are the nested sheets at true size, a file each; `all` is everything. */
+export type CuttingFormat = (typeof cuttingFormats)[number];
+export interface CuttingPaperwork {
+  readonly title: TitleBlock;
+  readonly paper: Paper;
+  readonly display: DisplayOptions;
+  readonly decimalComma: boolean;
+}
+export interface CuttingFile {
+  /** Without a folder: `crs_18-1.dxf`. */
+  readonly name: string;
+  readonly data: string | Uint8Array;
+}
+
+/** Letters that may not stand in a file's name on some system. */
+const fileName = (words: string): string => words.replace(/[\\/:*?"<>|\s]+/g, '_').replace(/[()]/g, '');
+
+const listBlocks = (outcome: CuttingOutcome, paperwork: CuttingPaperwork, type: Type): readonly Block[] => [
+  { kind: 'heading', level: 1, text: paperwork.title.title },
+  ...cuttingBlocks(outcome, paperwork.paper.width - 40, paperwork.display, type),
+];
+
+/** The list as a page to read. */
+export const cuttingPage = async (outcome: CuttingOutcome, paperwork: CuttingPaperwork, nonce?: string): Promise<string> => {
+  const type = await readType(readFonts());
+  return documentHtml(listBlocks(outcome, paperwork, type), paperwork.title, nonce === undefined ? {} : { nonce });
+};
+
+/** The files of a job in one form, the first named `NAME.ending` where there is only one. */
+export const cuttingFiles = async (
+  outcome: CuttingOutcome,
+  format: CuttingFormat,
+  name: string,
+  paperwork: CuttingPaperwork,
+): Promise<readonly CuttingFile[]> => {
+  const type = await readType(readFonts());
+  const { title, paper, display } = paperwork;
+  const facts = { title: title.title, date: new Date(`${title.date}T00:00:00Z`) };
+  const csv = (table: (typeof cuttingTables)[number]): string =>
+    csvFile(cuttingCsv(outcome, table, { unit: display.unit, decimalComma: paperwork.decimalComma }));
+  const sheets = outcome.sheets.flatMap(({ job, pictures }) =>
+    pictures.map((picture, i) => ({ name: `${fileName(job.name)}-${i + 1}`, picture })),
+  );
+  const numbers = numbersOf(outcome);
+  switch (format) {
+    case 'csv':
+      return [{ name: `${name}.csv`, data: csv('bill') }];
+    case 'html':
+      return [{ name: `${name}.html`, data: await cuttingPage(outcome, paperwork) }];
+    case 'pdf':
+      return [{ name: `${name}.pdf`, data: await writePdf(setPages(listBlocks(outcome, paperwork, type), title, paper, type), facts, type.fonts) }];
+    case 'svg':
+      return sheets.map((sheet) => ({ name: `${sheet.name}.svg`, data: pageSvg(nestPage(sheet.picture, display, numbers, type)) }));
+    case 'dxf':
+      return sheets.map((sheet) => ({ name: `${sheet.name}.dxf`, data: nestDxf(sheet.picture) }));
+    case 'all': {
+      const each = async (own: CuttingFormat): Promise<readonly CuttingFile[]> => cuttingFiles(outcome, own, name, paperwork);
+      const plots = await Promise.all(
+        sheets.map(async (sheet) => ({
+          name: `${sheet.name}.pdf`,
+          data: await writePdf([nestPage(sheet.picture, display, numbers, type)], { ...facts, title: sheet.name }, type.fonts),
+        })),
+      );
+      const tables = cuttingTables
+        .filter((table) => (table !== 'sheets' || outcome.sheets.length > 0) && (table !== 'lengths' || outcome.lengths.length > 0))
+        .map((table) => ({ name: `${table}.csv`, data: csv(table) }));
+      return [...(await each('pdf')), ...(await each('html')), ...tables, ...(await each('svg')), ...(await each('dxf')), ...plots];
+    }
+  }
 };
