@@ -12,7 +12,18 @@ import type { Plan } from './types.js';
 export { blockedPicture, type SectionPicture, sectionPicture } from './picture.js';
 export { type Planned, planOn } from './plan.js';
 export { type BendingReport, bendingReport } from './report.js';
-export { type SayWords, sayAngle, sayBlocked, sayChange, sayFingers, sayObstacle, sayPlan, sayStep } from './say.js';
+export {
+  type SayWords,
+  type StepWords,
+  sayAngle,
+  sayBlocked,
+  sayChange,
+  sayFingers,
+  sayObstacle,
+  sayPlan,
+  sayStep,
+  stepWords,
+} from './say.js';
 export { strengthRatio, thickestFor } from './static.js';
 export type * from './types.js';
 

@@ -72,10 +72,21 @@ export const sayFingers = (fingers: ChosenFingers, { say }: SayWords): string =>
   return `fingers ${fingers.widths.map((width) => say(width)).join(' + ')}${gap}`;
 };
 
-/** What to do for one step, in short sentences. */
-export const sayStep = (step: BendStep, words: SayWords): readonly string[] => {
+/** One step at the brake, in its parts. */
+export interface StepWords {
+  /** How the part is turned and put in, in order. */
+  readonly handling: readonly string[];
+  /** What lies under the nose, and where its line is. */
+  readonly held: string;
+  /** How far to set the leaf. */
+  readonly set: string;
+  readonly fingers: string | undefined;
+}
+
+/** @returns undefined for handwork */
+export const stepWords = (step: BendStep, words: SayWords): StepWords | undefined => {
   const { say } = words;
-  if (step.make === 'hand') return [`by hand: ${step.bends.join(', ')}`];
+  if (step.make === 'hand') return undefined;
   const handling = [
     ...(step.turnedOver ? ['turn it over'] : []),
     ...(step.turnedEndForEnd ? ['turn it end for end'] : []),
@@ -92,12 +103,19 @@ export const sayStep = (step: BendStep, words: SayWords): readonly string[] => {
       ? sayAngle(step.setAngle)
       : `${sayAngle(step.setAngle)} for ${sayAngle(step.turn)}${step.setBy === 'trial' ? ` (trial ${step.trial})` : ''}`;
   const part = step.toShare < 1 ? ', part-way: it is finished later' : step.fromShare > 0 ? ', finishing it' : '';
-  return [
-    ...handling,
+  return {
+    handling,
     held,
-    `set ${set}${part}${step.flatten ? ', then press it down' : ''}`,
-    ...(step.fingers === undefined ? [] : [sayFingers(step.fingers, words)]),
-  ];
+    set: `set ${set}${part}${step.flatten ? ', then press it down' : ''}`,
+    fingers: step.fingers === undefined ? undefined : sayFingers(step.fingers, words),
+  };
+};
+
+/** What to do for one step, in short sentences. */
+export const sayStep = (step: BendStep, words: SayWords): readonly string[] => {
+  const said = stepWords(step, words);
+  if (said === undefined) return [`by hand: ${step.bends.join(', ')}`];
+  return [...said.handling, said.held, said.set, ...(said.fingers === undefined ? [] : [said.fingers])];
 };
 
 /** The bend that stops the part, and why: the reason against the way of holding it with the least against it. */
