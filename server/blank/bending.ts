@@ -1,8 +1,8 @@
 /** From written steps to bends that are worked out. */
 import type { Span } from '../../grammar/syntax.js';
-import type { Convention, Direction, EdgeStep, FlangeEnds, FlangeStep, JoggleStep, TabStep } from '../model/part.js';
+import type { Convention, Direction, EdgeStep, FlangeEnds, FlangeStep, HemStep, JoggleStep, TabStep } from '../model/part.js';
 import { type BendSums, bendSums, insideSetback } from '../trade/bends.js';
-import { curlTurn, hemFold, joggleSlope, leastHem, slopeAt, steepest } from './folds.js';
+import { curlTurn, type Fold, hemFolds, joggleSlope, leastHem, rollReach, slopeAt, steepest } from '../trade/edges.js';
 import { type BentFlange, type EdgeChain, type Job, remark, sayBoth } from './tree.js';
 import type { BendLine } from './types.js';
 
@@ -60,22 +60,13 @@ const stepOf = (
   switch (step.kind) {
     case 'flange':
       return [flangeStep(step, convention, tabs)];
-    case 'hem': {
-      const fold = hemFold(step, job.thickness);
-      if (fold === undefined) return hemTooShallow(job, step);
-      const { flat, radius, turn } = fold;
-      const level = step.depth - flat;
-      return [
-        { ...roundStep(step, convention, 'hem'), length: flat, lengthFar: flat, lengthSpan: step.depthSpan, turn, radius, level, tabs },
-      ];
-    }
+    case 'hem':
+      return hemSteps(job, step, convention);
     case 'curl':
       return [{ ...roundStep(step, convention, 'curl'), bare: true, turn: curlTurn(step.wire, job.thickness), radius: step.wire / 2 }];
     case 'rolled': {
       const { turn, radius } = step;
-      // A roll that stops short of square never reaches an apex: its outermost is its own end.
-      const share = Math.sin(Math.min(turn, Math.PI / 2));
-      const taken = { outside: (radius + job.thickness) * share, inside: radius * share };
+      const taken = rollReach(radius, turn, job.thickness);
       if (tabs !== undefined) tabsOnARoll(job, tabs, step.id);
       return [{ ...roundStep(step, convention, 'roll'), bare: true, turn, radius, taken }];
     }
@@ -141,6 +132,28 @@ const roundStep = (
   nested: [],
 });
 
+/** A double hem's two folds stand one behind the other; the layer between them is what is seen, and carries the hem's name. */
+const hemSteps = (job: Job, step: HemStep, convention: Convention): readonly Step[] | undefined => {
+  const folds = hemFolds(step.style, step.depth, job.thickness);
+  const [outer, inner] = folds ?? [];
+  if (outer === undefined) return hemTooShallow(job, step);
+  const at = (fold: Fold): Step => ({
+    ...roundStep(step, convention, 'hem'),
+    length: fold.flat,
+    lengthFar: fold.flat,
+    lengthSpan: step.depthSpan,
+    turn: fold.turn,
+    radius: fold.radius,
+    level: fold.radius + job.thickness,
+  });
+  if (inner === undefined) return [{ ...at(outer), level: step.depth - outer.flat }];
+  return [
+    // Its straight is as long as it is: the fold behind it takes nothing of it.
+    at(outer),
+    { ...at(inner), bendId: `${step.id}.inner`, faceId: `${step.id}.inner`, taken: { outside: 0, inside: 0 } },
+  ];
+};
+
 const joggleSteps = (job: Job, step: JoggleStep, convention: Convention, tabs: TabStep | undefined): readonly Step[] | undefined => {
   const { say } = job.words;
   const radius = job.sheet.bendRadius;
@@ -194,15 +207,15 @@ const joggleSteps = (job: Job, step: JoggleStep, convention: Convention, tabs: T
   ];
 };
 
-const hemTooShallow = (job: Job, step: Extract<EdgeStep, { kind: 'hem' }>): undefined => {
+const hemTooShallow = (job: Job, step: HemStep): undefined => {
   const { say, write } = job.words;
-  const least = leastHem(step, job.thickness);
+  const least = leastHem(step.style, job.thickness);
   const [deep, fold] = sayBoth(job, step.depth, least - job.thickness);
   remark(
     job,
     'hem/shorter-than-its-fold',
     step.depthSpan,
-    `this hem is ${deep} deep, but its fold alone takes ${fold} of that, so nothing lies back on the sheet; make it ${say(least)} or more${step.style.kind === 'closed' ? '' : ', or the fold tighter'}`,
+    `this hem is ${deep} deep, but its fold alone takes ${fold} of that, so nothing lies back on the sheet; make it ${say(least)} or more${step.style.kind === 'closed' || step.style.kind === 'double' ? '' : ', or the fold tighter'}`,
     {
       features: [`face:${step.id}`],
       fixes: write === undefined ? [] : [{ title: `Make it ${say(least)}`, edits: [{ span: step.depthSpan, text: write(least, 'up') }] }],

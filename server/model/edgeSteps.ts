@@ -16,7 +16,7 @@ const ends: Readonly<Record<string, string>> = {
 };
 /** Cures for what people write there most. */
 const cureAfter = (end: string, word: string): string => {
-  if (end === 'hem' && word === 'hem') return 'A double hem is not worked out in this version: keep one.';
+  if (end === 'hem' && word === 'hem') return 'A double hem is written as one: hem 3/8 double.';
   if (end === 'tab' && word === 'tab')
     return 'Tabs of another size go in a block with a stretch of its own: edge left from 4 to 8 { tab 1 by 1/2 }.';
   if (word === 'tab') return `Write the ${end} on one stretch of the edge and the tabs on another: edge left from 4 to 8 { … }.`;
@@ -124,6 +124,8 @@ const hemStyle = (step: Statement, work: PartWork): HemStep['style'] | undefined
   switch (wordField(step, 'style')) {
     case 'closed':
       return { kind: 'closed' };
+    case 'double':
+      return { kind: 'double' };
     case 'open': {
       const gap = lengthField(work, step, 'gap', 'The gap of an open hem');
       return gap === undefined ? undefined : { kind: 'open', gap };

@@ -3,6 +3,7 @@
  * Every `span` is counted from the start of the part's own statement, so that text moving above a part changes nothing in it.
  */
 import type { Span } from '../../grammar/syntax.js';
+import type { HemStyle } from '../trade/edges.js';
 import type { Finding } from './finding.js';
 import type { Brake, Die, Roller, Saw, Sheet, Stock, Trial } from './shop.js';
 
@@ -191,11 +192,7 @@ export interface HemStep extends StepBase {
   readonly kind: 'hem';
   readonly depth: number;
   readonly depthSpan: Span;
-  readonly style:
-    | { readonly kind: 'closed' }
-    | { readonly kind: 'open'; readonly gap: number }
-    /** Turned past 180° so that the cut edge comes back to touch the sheet; `diameter` inside the drop. */
-    | { readonly kind: 'teardrop'; readonly diameter: number };
+  readonly style: HemStyle;
   readonly styleSpan: Span;
   readonly direction: Direction;
 }

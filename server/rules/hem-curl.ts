@@ -1,7 +1,7 @@
 /** The two rules about curls: how fine, and how near to a bend. */
 import type { BendLine, Blank } from '../blank/types.js';
-import { certain, named, nominal } from './bend-metal.js';
-import { curlsOf, foldAsks } from './hem-steps.js';
+import { certain, nominal } from './bend-metal.js';
+import { curlsOf, foldAsks, namedSteps } from './hem-steps.js';
 import type { Rule } from './rule.js';
 import { bendFeature, laidOut, lengthTolerance, nothingSaid, speak } from './subject.js';
 
@@ -40,12 +40,13 @@ export const hemCurlTooTight: Rule = {
           ? `${asked.line} the grain this metal wants a radius of ${subject.say(asked.least.radius)} or more (${asked.least.source})`
           : `sheet of ${subject.say(thickness)} rolls to an outside radius of two thicknesses at the least`;
       const wire = subject.write(least, 'up');
+      const { name, several } = namedSteps('curl', bends);
       return [
         speak(
           subject,
           hemCurlTooTight,
           step.wireSpan ?? step.span,
-          `${named('curl', bends)} ${bends.length === 1 ? 'goes' : 'go'} round a wire of ${has}; ${reason}: take a wire of ${wants}`,
+          `${name} ${several ? 'go' : 'goes'} round a wire of ${has}; ${reason}: take a wire of ${wants}`,
           {
             severity: asked !== undefined && certain(ready) ? 'error' : 'warning',
             features: bends.map(bendFeature),

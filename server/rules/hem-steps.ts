@@ -1,8 +1,9 @@
 /** The hems and curls of a laid-out panel, each with its bend and as it was written. */
 import type { BendLine } from '../blank/types.js';
 import type { CurlStep, EdgeChain, EdgeStep, HemStep } from '../model/part.js';
+import { dropReach, type HemStyle, hemRadius } from '../trade/edges.js';
 import { aluminiumTemper, type TightestRadius } from '../trade/radii.js';
-import { metalAsks, tooTight } from './bend-metal.js';
+import { metalAsks, named, tooTight } from './bend-metal.js';
 import type { LaidOut } from './subject.js';
 
 const gather = (chains: readonly EdgeChain[], into: Map<string, EdgeStep>): void => {
@@ -38,16 +39,10 @@ const written = <K extends 'hem' | 'curl'>(ready: LaidOut, kind: K): readonly Wr
 export const hemsOf = (ready: LaidOut): readonly Written<HemStep>[] => written(ready, 'hem');
 export const curlsOf = (ready: LaidOut): readonly Written<CurlStep>[] => written(ready, 'curl');
 
-/** Inside radius of a hem's fold. */
-export const foldRadius = ({ style }: HemStep): number => {
-  switch (style.kind) {
-    case 'closed':
-      return 0;
-    case 'open':
-      return style.gap / 2;
-    case 'teardrop':
-      return style.diameter / 2;
-  }
+/** What the hems or curls of one place are called: by the steps, since a double hem has two bends. */
+export const namedSteps = (what: 'hem' | 'curl', bends: readonly BendLine[]): { readonly name: string; readonly several: boolean } => {
+  const steps = [...new Map(bends.map((bend) => [bend.step, { ...bend, id: bend.step }])).values()];
+  return { name: named(what, steps), several: steps.length > 1 };
 };
 
 /**
@@ -82,11 +77,10 @@ const byHand = 5;
  * The least depth of a hem to an inside radius: four thicknesses of return and not under 5 mm, counted from where the fold's hollow ends; of a teardrop four
  * thicknesses of straight besides. Common practice, no source.
  */
-export const leastDepth = (style: HemStep['style']['kind'], radius: number, thickness: number): number => {
+export const leastDepth = (style: HemStyle, thickness: number): number => {
+  const radius = hemRadius(style, thickness);
   const plain = radius + Math.max(4 * thickness, byHand);
-  if (style !== 'teardrop') return plain;
-  const straight = 4 * thickness;
+  if (style.kind !== 'teardrop') return plain;
   // The outer corner of the cut edge stands a little beyond the straight, which leans on the sheet.
-  const corner = (2 * thickness * radius * straight) / (straight * straight + radius * radius);
-  return Math.max(plain, radius + thickness + straight + corner);
+  return Math.max(plain, radius + thickness + dropReach(4 * thickness, radius, thickness));
 };

@@ -1,5 +1,4 @@
-import { named } from './bend-metal.js';
-import { foldRadius, hemsOf, leastDepth } from './hem-steps.js';
+import { hemsOf, leastDepth, namedSteps } from './hem-steps.js';
 import type { Rule } from './rule.js';
 import { bendFeature, laidOut, lengthTolerance, nothingSaid, speak } from './subject.js';
 
@@ -26,16 +25,17 @@ export const hemTooShallow: Rule = {
     const ready = laidOut(subject);
     if (ready === undefined) return nothingSaid;
     return hemsOf(ready).flatMap(({ step, bends }) => {
-      const least = leastDepth(step.style.kind, foldRadius(step), ready.blank.thickness);
+      const least = leastDepth(step.style, ready.blank.thickness);
       if (step.depth >= least - lengthTolerance) return nothingSaid;
       const [has, wants] = subject.sayBoth(step.depth, least);
       const deep = subject.write(least, 'up');
+      const { name, several } = namedSteps('hem', bends);
       return [
         speak(
           subject,
           hemTooShallow,
           step.depthSpan,
-          `${named('hem', bends)} ${bends.length === 1 ? 'is' : 'are'} ${has} deep; folded by hand a hem here wants ${wants} or more`,
+          `${name} ${several ? 'are' : 'is'} ${has} deep; folded by hand a hem here wants ${wants} or more`,
           {
             features: bends.map(bendFeature),
             fixes: [{ title: `Make it ${deep} deep`, edits: [{ span: step.depthSpan, text: deep }] }],

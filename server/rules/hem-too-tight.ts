@@ -1,7 +1,8 @@
 import type { Fix } from '../../grammar/syntax.js';
 import type { HemStep } from '../model/part.js';
-import { certain, named, nominal } from './bend-metal.js';
-import { foldAsks, foldRadius, hemsOf, inATable, leastDepth } from './hem-steps.js';
+import { outerStrain, radiusForStrain } from '../trade/bends.js';
+import { certain, nominal } from './bend-metal.js';
+import { foldAsks, hemsOf, inATable, leastDepth, namedSteps } from './hem-steps.js';
 import type { Rule, Subject } from './rule.js';
 import { bendFeature, laidOut, nothingSaid, speak } from './subject.js';
 
@@ -21,16 +22,19 @@ panel lid {
 /** Opens the fold to a gap or a drop of this diameter, and deepens the hem where its return would be lost. */
 const opened = (subject: Subject, step: HemStep, style: 'open' | 'teardrop', diameter: number, thickness: number): Fix => {
   const size = subject.write(diameter, 'up');
-  const least = leastDepth(style, diameter / 2, thickness);
+  const least = leastDepth(style === 'open' ? { kind: 'open', gap: diameter } : { kind: 'teardrop', diameter }, thickness);
   const deeper = step.depth < least ? [{ span: step.depthSpan, text: subject.write(least, 'up') }] : [];
   const title = style === 'open' ? `Leave it open by ${size}` : `Make it a teardrop of ${size}`;
   return { title, edits: [...deeper, { span: step.styleSpan, text: `${style} ${size}` }] };
 };
 
-const says = (subject: Subject, { style }: HemStep, name: string): string => {
+const says = (subject: Subject, { style }: HemStep, hem: { readonly name: string; readonly several: boolean }): string => {
+  const name = `${hem.name} ${hem.several ? 'are' : 'is'}`;
   switch (style.kind) {
     case 'closed':
       return `${name} closed, folded to no radius at all`;
+    case 'double':
+      return `${name} folded twice, its inner fold to no radius at all`;
     case 'open':
       return `${name} open by ${subject.say(style.gap)}, an inside radius of ${subject.say(style.gap / 2)}`;
     case 'teardrop':
@@ -56,7 +60,7 @@ export const hemTooTight: Rule = {
       const { least, line } = asked;
       const diameter = 2 * (least.radius - nominal / 2);
       const size = subject.write(diameter, 'up');
-      const message = `${says(subject, step, `${named('hem', bends)} ${bends.length === 1 ? 'is' : 'are'}`)}; ${line} the grain this metal wants ${subject.say(least.radius)} or more (${least.source}): write \`open ${size}\`, or \`teardrop ${size}\` where the cut edge has to close`;
+      const message = `${says(subject, step, namedSteps('hem', bends))}; ${line} the grain this metal wants ${subject.say(least.radius)} or more (${least.source}): write \`open ${size}\`, or \`teardrop ${size}\` where the cut edge has to close`;
       const { thickness } = ready.blank;
       const styles = step.style.kind === 'teardrop' ? (['teardrop', 'open'] as const) : (['open', 'teardrop'] as const);
       return [
@@ -108,12 +112,13 @@ panel lid {
     if (ready === undefined || elongation === undefined || elongation >= ductile || certain(ready) || inATable(ready)) return nothingSaid;
     const { thickness } = ready.blank;
     return hemsOf(ready).flatMap(({ step, bends }) => {
-      const radius = foldRadius(step);
+      const radius = Math.min(...bends.map((bend) => bend.radius));
       if (radius > thickness / 2 - nominal || foldAsks(ready, bends) !== undefined) return nothingSaid;
-      const strain = 1 / ((2 * radius) / thickness + 1);
-      const diameter = thickness * (1 / elongation - 1);
+      const strain = outerStrain(radius, thickness);
+      const diameter = 2 * radiusForStrain(elongation, thickness);
       const size = subject.write(diameter, 'up');
-      const message = `${named('hem', bends)} ${bends.length === 1 ? 'stretches' : 'stretch'} the outside of the fold by ${Math.round(strain * 100)} %, and this metal breaks at ${Math.round(elongation * 1000) / 10} %: write \`teardrop ${size}\`, which asks for no more; where a strip of it held tighter, write that on the material as \`tightest radius\``;
+      const { name, several } = namedSteps('hem', bends);
+      const message = `${name} ${several ? 'stretch' : 'stretches'} the outside of the fold by ${Math.round(strain * 100)} %, and this metal breaks at ${Math.round(elongation * 1000) / 10} %: write \`teardrop ${size}\`, which asks for no more; where a strip of it held tighter, write that on the material as \`tightest radius\``;
       return [
         speak(subject, hemTeardropNeeded, step.styleSpan, message, {
           features: bends.map(bendFeature),

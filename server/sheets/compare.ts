@@ -117,8 +117,8 @@ const putStep = (facts: Facts, step: EdgeStep, name: string, length: Say): void 
       put('depth', length(step.depth));
       put(
         'style',
-        step.style.kind === 'closed'
-          ? 'closed'
+        step.style.kind === 'closed' || step.style.kind === 'double'
+          ? step.style.kind
           : step.style.kind === 'open'
             ? `open ${length(step.style.gap)}`
             : `teardrop ${length(step.style.diameter)}`,

@@ -47,6 +47,12 @@ export const dinDeduction = (turn: number, inside: number, sheet: number): numbe
 };
 const dinNegligible = (turn: number): boolean => turn < Math.PI / 12 - 1e-9;
 
+/** How much the outer face of a bend is longer than the middle of the sheet: 1 / (2 R/T + 1). Source: plane geometry. */
+export const outerStrain = (inside: number, sheet: number): number => 1 / ((2 * inside) / sheet + 1);
+
+/** The inside radius whose outer face stretches by so much, 0 < strain ≤ 1. */
+export const radiusForStrain = (strain: number, sheet: number): number => (sheet / 2) * (1 / strain - 1);
+
 export type Temper = 'soft' | 'half hard' | 'hard';
 /**
  * Straight-line form of the handbooks: share of thickness in a square bend's allowance.

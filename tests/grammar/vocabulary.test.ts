@@ -117,7 +117,7 @@ describe('every statement', () => {
     const usage = (id: string) => entries.filter((entry) => entry.id === id).flatMap(usageOf);
     expect(usage('let')).toEqual(['let NAME = VALUE']);
     expect(usage('edge')).toEqual(['edge EDGE, … [from LENGTH to LENGTH] { … }']);
-    expect(usage('hem')).toEqual(['hem DEPTH (closed | open GAP | teardrop DIAMETER) [up | down] [as NAME]']);
+    expect(usage('hem')).toEqual(['hem DEPTH (closed | open GAP | double | teardrop DIAMETER) [up | down] [as NAME]']);
     expect(usage('turn')).toEqual(['turn (up | down) [ANGLE] [radius RADIUS] [outside | inside | flat]']);
   });
 });

@@ -93,7 +93,7 @@ panel gate {
 //  ^^^^^^ shape/no-direction: Say which way the joggle goes: up toward the face, or down away from it.
     hem 8 closed as rim
     hem 6 closed
-//  ^^^ shape/nothing-can-follow: Nothing can follow a hem, whose cut edge lies folded back on the sheet, so this hem can’t be made. A double hem is not worked out in this version: keep one.
+//  ^^^ shape/nothing-can-follow: Nothing can follow a hem, whose cut edge lies folded back on the sheet, so this hem can’t be made. A double hem is written as one: hem 3/8 double.
   }
   edge left {
     tab 20 by 8 at 30, 45
