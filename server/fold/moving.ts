@@ -2,11 +2,13 @@
  * The part as pieces that can be moved: each face and bend zone triangulated once in its own flat coordinates, with the hinges that carry it. Whoever has
  * this and `shape/hinges.ts` can stand the part in any state between flat and finished without asking again.
  */
+import type { BeadResult } from '../bead/types.js';
 import type { BendLine, Blank } from '../blank/types.js';
 import { polygon, tessellate } from '../shape/loops.js';
 import type { Point } from '../shape/path.js';
 import { stripsOf } from './mesh.js';
 import { partSheet, type SheetPiece } from './pieces.js';
+import { raisedOn } from './raised.js';
 import { hingeOf, rootOf } from './state.js';
 import { triangles } from './triangles.js';
 import type { MovingEdges, MovingPart, MovingPiece } from './types.js';
@@ -17,8 +19,9 @@ const CHORD = 0.1;
 
 /**
  * @param order bend ids in the order they are to be turned, when there is a plan; else see `foldingOrder`
+ * @param work  the part's roller work, to be shown on its faces
  */
-export const movingPart = (blank: Blank, order?: readonly string[]): MovingPart => {
+export const movingPart = (blank: Blank, order?: readonly string[], work?: BeadResult): MovingPart => {
   const strips = new Map(blank.bends.map((bend) => [`bend:${bend.id}`, stripsOf(bend, blank.thickness, CHORD)]));
   const hinges = blank.bends.map((bend) => hingeOf(bend, blank.thickness));
   const ways = new Map(hinges.map((hinge) => [`bend:${hinge.id}`, zoneCoordinates(hinge)]));
@@ -29,15 +32,17 @@ export const movingPart = (blank: Blank, order?: readonly string[]): MovingPart 
   );
   const cutAt = new Map<string, string>();
   for (const { id, loop } of blank.cutouts) for (const p of tessellate(loop, CHORD)) cutAt.set(placeName(p), `cut:${id}`);
+  const pieces = drawn.pieces.map((piece): MovingPiece => {
+    const on = ways.get(piece.feature);
+    return movingPiece(piece, drawn.points, cutAt, strips.get(piece.feature) ?? 0, on?.into ?? ((p) => p));
+  });
   return {
     thickness: blank.thickness,
     root: rootOf(blank),
     hinges,
     steps: foldingSteps(blank, order ?? foldingOrder(blank)),
-    pieces: drawn.pieces.map((piece): MovingPiece => {
-      const on = ways.get(piece.feature);
-      return movingPiece(piece, drawn.points, cutAt, strips.get(piece.feature) ?? 0, on?.into ?? ((p) => p));
-    }),
+    pieces,
+    raised: work === undefined ? [] : raisedOn(pieces, work),
   };
 };
 

@@ -76,6 +76,25 @@ export interface MovingPart {
   /** Ids of the bends that are turned together, in the order of folding. */
   readonly steps: readonly (readonly string[])[];
   readonly pieces: readonly MovingPiece[];
+  /** Beads and other roller work, for the eye alone. */
+  readonly raised: readonly MovingRaised[];
+}
+/** What the dies raise out of one face: triangles over the flat of it, in the face's flat coordinates. */
+export interface MovingRaised {
+  /** As in the flat picture: `bead:rib.1`. */
+  readonly feature: string;
+  /** The face: `face:base`. */
+  readonly on: string;
+  /** x y of each corner, mm. */
+  readonly points: readonly number[];
+  /** How far each corner stands out of the flat, mm, positive toward the face side. */
+  readonly heights: readonly number[];
+  /** How the height grows along x and along y at each corner. */
+  readonly slopes: readonly number[];
+  /** Three corners each, anticlockwise seen from the face side. */
+  readonly triangles: readonly number[];
+  /** Where the sheet begins to rise, and creases: x y x y of each straight line. */
+  readonly lines: readonly number[];
 }
 export interface MovingPiece {
   /** `face:top.1`, `bend:top.1`. */

@@ -74,7 +74,7 @@ const modelOf = (
   folded: FoldResult | undefined,
   features: readonly { readonly id: string; readonly title: string }[],
 ): FoldedModel => {
-  const moving = movingPart(blank);
+  const moving = movingPart(blank, undefined, result.beads);
   const bends = new Map(blank.bends.map((bend) => [bend.id, bend]));
   const faults = new Map<string, 'error' | 'warning'>();
   for (const severity of ['warning', 'error'] as const) {

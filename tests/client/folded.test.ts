@@ -74,8 +74,8 @@ const foldTo = (shown: ShownPage, share: number): Promise<Scene> =>
   })`);
 
 /**
- * Where on the canvas the middles of a feature's triangles are, reckoned from the fold and the first look alone: seen square on, the whole part in the middle
- * with 54 px free on every side. Only triangles that turn to the eye.
+ * Where on the canvas the middles of a feature's triangles are, reckoned from the fold and the first look alone: seen square on, the box round the part in
+ * the middle with 54 px free on every side. Only triangles that turn to the eye.
  */
 const spotsOf = (message: FoldedMessage, feature: string, canvas: { readonly width: number; readonly height: number }) => {
   const placed = placedPart(message.model.moving);
@@ -86,14 +86,16 @@ const spotsOf = (message: FoldedMessage, feature: string, canvas: { readonly wid
   const up = [-Math.cos(down) * Math.sin(around), Math.cos(down) * Math.cos(around), Math.sin(down)];
   const along = (axis: readonly number[], from: Float32Array, at: number): number =>
     axis.reduce((sum, part, i) => sum + part * (from[at + i] ?? 0), 0);
-  const range = (axis: readonly number[]): readonly [number, number] => {
-    let [low, high] = [Infinity, -Infinity];
-    for (let i = 0; i < placed.positions.length; i += 3) {
-      low = Math.min(low, along(axis, placed.positions, i));
-      high = Math.max(high, along(axis, placed.positions, i));
-    }
-    return [low, high];
-  };
+  const own = placed.positions.subarray(0, 3 * placed.sheetCorners);
+  const ends = [0, 1, 2].map((axis) => {
+    const values = own.filter((_, i) => i % 3 === axis);
+    return [Math.min(...values), Math.max(...values)] as const;
+  });
+  /** From the box round the part: what lies furthest along a direction is one of its corners. */
+  const range = (axis: readonly number[]): readonly [number, number] => [
+    ends.reduce((sum, [low, high], i) => sum + Math.min(low * (axis[i] ?? 0), high * (axis[i] ?? 0)), 0),
+    ends.reduce((sum, [low, high], i) => sum + Math.max(low * (axis[i] ?? 0), high * (axis[i] ?? 0)), 0),
+  ];
   const [[left, rightmost], [low, high]] = [range(right), range(up)];
   const scale = Math.min((canvas.width - 108) / (rightmost - left), (canvas.height - 108) / (high - low));
   const onCanvas = (from: Float32Array, corners: readonly number[]): { readonly x: number; readonly y: number } => {
@@ -224,6 +226,7 @@ describe.skipIf(!fs.existsSync(CHROMIUM))('the folded view in a browser', () => 
         ['face:hinge_side', /^flange hinge_side/],
         ['bend:hinge_side', /^hinge_side: turn down/],
         ['cut:hand_hold', /^hand_hold/],
+        ['bead:border', /^border: bead up/],
       ] as const) {
         const { x, y } = await spotCalled(shown, gate, id, name);
         await shown.page.mouse.click(x, y);

@@ -1,5 +1,5 @@
 /** From where the part is looked at: turning, moving, nearer and farther, standard sides, and the whole part in sight. */
-import { OrthographicCamera, Vector3 } from 'three';
+import { Box3, OrthographicCamera, Vector3 } from 'three';
 import { OrbitControls } from 'three/addons/controls/OrbitControls.js';
 import type { Look } from '../kept.js';
 
@@ -44,7 +44,7 @@ export const createEye = (canvas: HTMLCanvasElement, changed: (byHand: boolean) 
   controls.zoomToCursor = true;
   controls.rotateSpeed = 0.9;
   const screen = { width: 1, height: 1 };
-  let corners: Float32Array = new Float32Array(0);
+  const box = new Box3();
   let radius = 1;
   let held = false;
   let own = false;
@@ -73,7 +73,7 @@ export const createEye = (canvas: HTMLCanvasElement, changed: (byHand: boolean) 
     down: controls.getPolarAngle(),
   });
 
-  /** Least and greatest of the corners along the screen's two directions and away from it, mm from the middle of what is seen. */
+  /** Least and greatest of the part's box along the screen's two directions and away from it, mm from the middle of what is seen: sizes stand on its edges. */
   const extent = (): { readonly low: Vector3; readonly high: Vector3 } => {
     camera.updateMatrixWorld();
     const [right, up, back] = [new Vector3(), new Vector3(), new Vector3()];
@@ -81,8 +81,8 @@ export const createEye = (canvas: HTMLCanvasElement, changed: (byHand: boolean) 
     const low = new Vector3(Infinity, Infinity, Infinity);
     const high = new Vector3(-Infinity, -Infinity, -Infinity);
     const p = new Vector3();
-    for (let i = 0; i + 2 < corners.length; i += 3) {
-      p.fromArray(corners, i).sub(controls.target);
+    for (let i = 0; i < 8; i++) {
+      p.set(i & 1 ? box.max.x : box.min.x, i & 2 ? box.max.y : box.min.y, i & 4 ? box.max.z : box.min.z).sub(controls.target);
       p.set(p.dot(right), p.dot(up), p.dot(back));
       low.min(p);
       high.max(p);
@@ -100,7 +100,7 @@ export const createEye = (canvas: HTMLCanvasElement, changed: (byHand: boolean) 
 
   /** The whole part in sight and in the middle. */
   const fitNow = (): void => {
-    if (corners.length === 0) return;
+    if (box.isEmpty()) return;
     const { around, down } = angles();
     const { low, high } = extent();
     const [right, up, back] = [new Vector3(), new Vector3(), new Vector3()];
@@ -177,11 +177,9 @@ export const createEye = (canvas: HTMLCanvasElement, changed: (byHand: boolean) 
       if (!held) fitNow();
       remember();
     },
-    follow: (next) => {
-      corners = next;
-      let most = 1;
-      for (const value of next) most = Math.max(most, Math.abs(value));
-      radius = most * 2;
+    follow: (corners) => {
+      box.setFromArray(corners);
+      radius = 2 * Math.max(1, ...[box.min, box.max].flatMap((corner) => corner.toArray().map(Math.abs)));
       if (!held) fitNow();
       else {
         const { around, down } = angles();

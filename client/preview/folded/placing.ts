@@ -2,9 +2,9 @@
  * The folded part's corners, edges and normals for one state, written into arrays that are made once. Pure arithmetic: the same hinges as the server's own.
  * Millimetres; x right, y up the sheet, z toward the eye looking at the face.
  */
-import type { MovingPart, MovingPiece } from '../../../server/fold/types.js';
+import type { MovingPart, MovingPiece, MovingRaised } from '../../../server/fold/types.js';
 import { type HungPieces, hang, pipeNormal, stripToSpace } from '../../../server/shape/hinges.js';
-import { crossProduct, difference, pointFrom, unitVector, type Vector } from '../../../server/shape/space.js';
+import { crossProduct, difference, directionFrom, pointFrom, unitVector, type Vector } from '../../../server/shape/space.js';
 
 /** A run of corners or triangles that belongs to one feature and one side of the sheet. */
 export interface Range {
@@ -25,6 +25,8 @@ export interface EdgeRange {
 export interface Placed {
   readonly positions: Float32Array;
   readonly normals: Float32Array;
+  /** How many of the corners, from the first, are the sheet's own; the rest are raised out of it. */
+  readonly sheetCorners: number;
   readonly triangles: Uint32Array;
   /** By corners, and the same by triangles. */
   readonly corners: readonly Range[];
@@ -45,6 +47,8 @@ export interface Placed {
 /** A corner of the sheet sharper than this (cosine) gets an upright edge through its thickness. */
 const SHARP = Math.cos(Math.PI / 9);
 const ON_TANGENT = 1e-4;
+/** What is raised hovers so far (mm) over the sheet, one thing a little over another where they cross, so that the nearer one is drawn. */
+const LIFT = 0.03;
 
 interface Plan {
   readonly piece: MovingPiece;
@@ -52,6 +56,14 @@ interface Plan {
   readonly at: number;
   readonly rimPairs: readonly number[];
   readonly lines: readonly Line[];
+}
+/** What is raised out of a face: its corners on both sides, the first at `at`; edges and pens follow those of the pieces. */
+interface RaisedPlan {
+  readonly raised: MovingRaised;
+  readonly at: number;
+  /** Out of which side it stands; on the other it is sunk, which shows by its shading alone. */
+  readonly crown: 1 | -1;
+  readonly lift: number;
 }
 /** What is drawn of a piece: a pair of corners along both sides, or one corner through the sheet; and how its two normals are found. */
 type Line =
@@ -122,6 +134,27 @@ export const placedPart = (part: MovingPart): Placed => {
       fillCount += hole.triangles.length / 3;
     }
     return { piece, at, rimPairs, lines };
+  });
+
+  const sheetCorners = cornerCount;
+  const raised = part.raised.map((one, i): RaisedPlan => {
+    const { feature, points, heights, lines } = one;
+    const at = cornerCount;
+    for (const side of ['face', 'back'] as const) {
+      const first = triangles.length / 3;
+      for (let k = 0; k + 2 < one.triangles.length; k += 3) {
+        const [a, b, c] = [one.triangles[k] ?? 0, one.triangles[k + 1] ?? 0, one.triangles[k + 2] ?? 0];
+        if (side === 'face') triangles.push(cornerCount + a, cornerCount + b, cornerCount + c);
+        else triangles.push(cornerCount + a, cornerCount + c, cornerCount + b);
+      }
+      corners.push({ feature, side, first: cornerCount, count: points.length / 2 });
+      faces.push({ feature, side, first, count: triangles.length / 3 - first });
+      cornerCount += points.length / 2;
+    }
+    const from = edgeKinds.length;
+    for (let k = 0; k + 3 < lines.length; k += 4) edgeKinds.push('tangent', 'tangent');
+    edgeRanges.push({ feature, first: from, count: edgeKinds.length - from });
+    return { raised: one, at, crown: heights.some((height) => height < 0) ? -1 : 1, lift: LIFT * (1 + (i % 8)) };
   });
 
   const positions = new Float32Array(cornerCount * 3);
@@ -196,10 +229,37 @@ export const placedPart = (part: MovingPart): Placed => {
         }
       }
     }
+    for (const { raised: one, at, crown, lift } of raised) {
+      const frame = hung.frames.get(one.on.slice(5));
+      if (frame === undefined) continue;
+      const count = one.points.length / 2;
+      for (let i = 0; i < count; i++) {
+        const [u, v, height] = [one.points[2 * i] ?? 0, one.points[2 * i + 1] ?? 0, one.heights[i] ?? 0];
+        const normal = unitVector(directionFrom(frame, -(one.slopes[2 * i] ?? 0), -(one.slopes[2 * i + 1] ?? 0), 1));
+        put(positions, 3 * (at + i), pointFrom(frame, u, v, half + (crown === 1 ? Math.max(height, 0) : 0) + lift));
+        put(positions, 3 * (at + count + i), pointFrom(frame, u, v, -half + (crown === -1 ? Math.min(height, 0) : 0) - lift));
+        put(normals, 3 * (at + i), normal);
+        put(normals, 3 * (at + count + i), reverse(normal));
+      }
+      const [above, below] = [frame.z, reverse(frame.z)];
+      for (let i = 0; i + 3 < one.lines.length; i += 4) {
+        for (const [side, normal] of [
+          [half + lift, above],
+          [-half - lift, below],
+        ] as const) {
+          put(edges, pens.edge, pointFrom(frame, one.lines[i] ?? 0, one.lines[i + 1] ?? 0, side));
+          put(edges, pens.edge + 3, pointFrom(frame, one.lines[i + 2] ?? 0, one.lines[i + 3] ?? 0, side));
+          put(edgeNormals, pens.edge, normal);
+          put(edgeNormals, pens.edge + 3, normal);
+          pens.edge += 6;
+        }
+      }
+    }
   };
   return {
     positions,
     normals,
+    sheetCorners,
     triangles: Uint32Array.from(triangles),
     corners,
     faces,

@@ -37,6 +37,7 @@ export interface PartScene {
   draw(camera: OrthographicCamera): void;
   /** The feature at a spot of the canvas, −1…1 both ways; bends and holes win within reach of the pointer over the faces round them. */
   featureAt(camera: OrthographicCamera, x: number, y: number): string | undefined;
+  /** Of the sheet: the sizes are its own, without what is raised out of it. */
   corners(): Float32Array;
 }
 
@@ -97,13 +98,14 @@ export const createScene = (canvas: HTMLCanvasElement): PartScene => {
   const colourOf = ({ feature, side }: Range, of: FoldedModel, down: ReadonlySet<string>, faults: ReadonlyMap<string, string>): Color => {
     const plain = side === 'face' ? colours.face : side === 'back' ? colours.back : colours.rim;
     const isBend = feature.startsWith('bend:');
+    const isRaised = !isBend && !feature.startsWith('face:');
     const bend = down.has(feature.slice(5)) ? colours.down : colours.up;
     const base = feature === `face:${of.moving.root}`;
     let colour = isBend
       ? mixed(plain, bend, side === 'back' ? 0.42 : 0.5)
       : base || side === 'rim'
         ? plain
-        : mixed(plain, colours.ink, 0.06);
+        : mixed(plain, colours.ink, isRaised ? 0.12 : 0.06);
     const fault = faults.get(feature);
     if (fault !== undefined && !feature.startsWith('cut:'))
       colour = mixed(colour, fault === 'error' ? colours.error : colours.warning, 0.5);
@@ -273,6 +275,6 @@ export const createScene = (canvas: HTMLCanvasElement): PartScene => {
       }
       return under;
     },
-    corners: () => shown?.placed.positions ?? new Float32Array(0),
+    corners: () => shown?.placed.positions.subarray(0, 3 * shown.placed.sheetCorners) ?? new Float32Array(0),
   };
 };
