@@ -2,6 +2,10 @@
  * The order of the bends. What a step needs depends only on which bends are done, so the search goes over the sets of operations done, each with the step that came
  * last, since that says how the part lies: every order, every side under the nose, weighed exactly. Cost, the first counting most: turn-overs, turns on
  * the bed, what swings, neighbouring steps that are unlike.
+ *
+ * Whether a step goes is dear to find out, what it costs is cheap. So first any order that goes is looked for, a set at a time; only where there is one, the best is
+ * found by best-first search (A*), led by what each state would cost to finish if every step went. That is never more than it does cost, so the first order
+ * that gets to the end is a best one, and most steps are never tried.
  */
 import type { Job, Way } from './job.js';
 import { type InSteps, toTheEnd } from './steps.js';
@@ -21,10 +25,14 @@ export interface Found {
 export interface Stuck {
   readonly reached: number;
   readonly sets: readonly number[];
+  /** Every order was tried; false when the part has more states than are looked at. */
+  readonly proven: boolean;
 }
 
 /** Up to so many operations all orders are weighed; beyond, one that works is looked for, depth first. */
 export const WEIGHED = 14;
+/** And so many are looked at altogether: sets of them are numbers of 31 bits. */
+export const MOST_OPERATIONS = 30;
 
 export const bits = (set: number): number => {
   let count = 0;
@@ -85,88 +93,51 @@ export const costOf = (steps: readonly Chosen[]): Cost => {
 };
 
 export const findOrder = (job: Job): Found | Stuck => toTheEnd(findingOrder(job));
-/** The same, pausing after each state of the part. */
-export const findingOrder = (job: Job): InSteps<Found | Stuck> =>
-  job.operations.length <= WEIGHED ? weighingAll(job) : findingFirstThatWorks(job);
 export const isFound = (answer: Found | Stuck): answer is Found => 'steps' in answer;
 
-function* weighingAll(job: Job): InSteps<Found | Stuck> {
-  const count = job.operations.length;
-  const full = 2 ** count - 1;
-  const ways = job.ways.flat();
-  // The last step is known by the way it was made; none yet, or handwork only, is the last column.
-  const columns = ways.length + 1;
-  const cost = new Float64Array((full + 1) * columns).fill(Number.POSITIVE_INFINITY);
-  const from = new Int32Array((full + 1) * columns).fill(-1);
-  const move = new Int16Array((full + 1) * columns).fill(-1);
-  const between = Array.from({ length: columns }, (_, last) => ways.map((way) => stepCost(ways[last], way)));
-  const firstOf: number[] = [];
-  let next = 0;
-  for (const own of job.ways) {
-    firstOf.push(next);
-    next += own.length;
-  }
-  cost[ways.length] = 0;
-  const relax = (set: number, last: number, target: number, column: number, price: number, moved: number): void => {
-    const index = target * columns + column;
-    if (price >= (cost[index] ?? 0)) return;
-    cost[index] = price;
-    from[index] = set * columns + last;
-    move[index] = moved;
-  };
-  let [reached, sets] = [-1, [] as number[]];
-  const lasts: number[] = [];
-  for (let set = 0; set <= full; set++) {
-    lasts.length = 0;
-    for (let last = 0; last < columns; last++) if ((cost[set * columns + last] ?? 0) < Number.POSITIVE_INFINITY) lasts.push(last);
-    if (lasts.length === 0) continue;
-    yield undefined;
-    const made = bits(set);
-    if (made > reached) [reached, sets] = [made, []];
-    if (made === reached) sets.push(set);
-    for (const [index, operation] of job.operations.entries()) {
-      if ((set & (1 << index)) !== 0 || (operation.after & ~set) !== 0) continue;
-      const target = set | (1 << index);
-      const own = job.ways[index] ?? [];
-      if (operation.make === 'hand') {
-        // By hand as early as it may be: what lies flat is easier held.
-        for (const last of lasts) relax(set, last, target, last, (cost[set * columns + last] ?? 0) + made, ways.length + index);
-        continue;
-      }
-      for (const [k, way] of own.entries()) {
-        if (job.tryStep(way, set) === undefined) continue;
-        const column = (firstOf[index] ?? 0) + k;
-        for (const last of lasts)
-          relax(set, last, target, column, (cost[set * columns + last] ?? 0) + (between[last]?.[column] ?? 0), column);
-      }
-    }
-  }
-  let best = -1;
-  for (let last = 0; last < columns; last++) {
-    const index = full * columns + last;
-    if ((cost[index] ?? 0) < (best < 0 ? Number.POSITIVE_INFINITY : (cost[best] ?? 0))) best = index;
-  }
-  if (best < 0) return { reached, sets };
-  const steps: Chosen[] = [];
-  for (let at = best; (from[at] ?? -1) >= 0; at = from[at] ?? -1) {
-    const moved = move[at] ?? -1;
-    const way = ways[moved];
-    steps.unshift({ operation: way?.hold.operation ?? moved - ways.length, way });
-  }
-  return { steps, cost: costOf(steps), best: true };
+/** The same, pausing after each state of the part. */
+export function* findingOrder(job: Job): InSteps<Found | Stuck> {
+  if (job.operations.length > MOST_OPERATIONS) return { reached: 0, sets: [0], proven: false };
+  const goes = remembering(job);
+  const answer = yield* findingAny(job, goes);
+  return isFound(answer) && job.operations.length <= WEIGHED ? yield* findingBest(job, goes) : answer;
 }
+
+/** Whether a way of a step goes from a set, and whether that is already known not to be so. */
+interface Goes {
+  readonly goes: (way: Way, set: number) => boolean;
+  readonly knownNot: (way: Way, set: number) => boolean;
+}
+const remembering = (job: Job): Goes => {
+  const known = new Map<Way, Map<number, boolean>>(job.ways.flat().map((way) => [way, new Map()]));
+  return {
+    goes: (way, set) => {
+      const states = known.get(way);
+      const before = states?.get(set);
+      if (before !== undefined) return before;
+      const answer = job.tryStep(way, set) !== undefined;
+      states?.set(set, answer);
+      return answer;
+    },
+    knownNot: (way, set) => way.always.length > 0 || known.get(way)?.get(set) === false,
+  };
+};
 
 /** States looked at before a part with very many bends is given up. */
 const MOST_STATES = 200_000;
 
 /** Depth first, the cheapest next step first, never twice from the same set. Complete unless the part has more states than are looked at. */
-function* findingFirstThatWorks(job: Job): InSteps<Found | Stuck> {
+function* findingAny(job: Job, { goes }: Goes): InSteps<Found | Stuck> {
   const full = 2 ** job.operations.length - 1;
   const seen = new Set<number>();
-  let [reached, sets] = [-1, [] as number[]];
+  let [reached, sets, proven] = [-1, [] as number[], true];
   const go = function* (set: number, steps: readonly Chosen[], last: Way | undefined): InSteps<readonly Chosen[] | undefined> {
     if (set === full) return steps;
-    if (seen.has(set) || seen.size > MOST_STATES) return undefined;
+    if (seen.has(set)) return undefined;
+    if (seen.size >= MOST_STATES) {
+      proven = false;
+      return undefined;
+    }
     seen.add(set);
     yield undefined;
     const made = bits(set);
@@ -176,16 +147,142 @@ function* findingFirstThatWorks(job: Job): InSteps<Found | Stuck> {
     for (const [operation, { make, after }] of job.operations.entries()) {
       if ((set & (1 << operation)) !== 0 || (after & ~set) !== 0) continue;
       if (make === 'hand') options.push({ chosen: { operation, way: undefined }, price: -1 });
-      for (const way of job.ways[operation] ?? [])
-        if (job.tryStep(way, set) !== undefined) options.push({ chosen: { operation, way }, price: stepCost(last, way) });
+      for (const way of job.ways[operation] ?? []) options.push({ chosen: { operation, way }, price: stepCost(last, way) });
     }
     options.sort((a, b) => a.price - b.price);
     for (const { chosen } of options) {
-      const found = yield* go(set | (1 << chosen.operation), [...steps, chosen], chosen.way ?? last);
+      const { operation, way } = chosen;
+      const target = set | (1 << operation);
+      // Which side is clamped does not change the part, so one way there is enough.
+      if (seen.has(target) || (way !== undefined && !goes(way, set))) continue;
+      const found = yield* go(target, [...steps, chosen], way ?? last);
       if (found !== undefined) return found;
     }
     return undefined;
   };
   const steps = yield* go(0, [], undefined);
-  return steps === undefined ? { reached, sets } : { steps, cost: costOf(steps), best: false };
+  return steps === undefined ? { reached, sets, proven } : { steps, cost: costOf(steps), best: false };
 }
+
+/** The best order of a part that has one. */
+function* findingBest(job: Job, { goes, knownNot }: Goes): InSteps<Found | Stuck> {
+  const count = job.operations.length;
+  const full = 2 ** count - 1;
+  const ways = job.ways.flat();
+  // The last step is known by the way it was made; none yet, or handwork only, is the last column.
+  const columns = ways.length + 1;
+  const between = Float64Array.from({ length: columns * ways.length }, (_, i) =>
+    stepCost(ways[Math.floor(i / ways.length)], ways[i % ways.length] as Way),
+  );
+  const price = (last: number, column: number): number => between[last * ways.length + column] ?? 0;
+  const firstOf: number[] = [];
+  for (let index = 0, next = 0; index < count; next += job.ways[index]?.length ?? 0, index++) firstOf.push(next);
+  const open = (set: number): readonly number[] =>
+    job.operations.flatMap(({ after }, index) => ((set & (1 << index)) !== 0 || (after & ~set) !== 0 ? [] : [index]));
+
+  const toGo = new Float64Array((full + 1) * columns).fill(Number.POSITIVE_INFINITY);
+  toGo.fill(0, full * columns);
+  for (let set = full - 1; set >= 0; set--) {
+    yield undefined;
+    const made = bits(set);
+    const row = set * columns;
+    for (const index of open(set)) {
+      const target = (set | (1 << index)) * columns;
+      if (job.operations[index]?.make === 'hand') {
+        for (let last = 0; last < columns; last++) toGo[row + last] = Math.min(toGo[row + last] ?? 0, (toGo[target + last] ?? 0) + made);
+        continue;
+      }
+      for (const [k, way] of (job.ways[index] ?? []).entries()) {
+        if (knownNot(way, set)) continue;
+        const column = (firstOf[index] ?? 0) + k;
+        const rest = toGo[target + column] ?? 0;
+        for (let last = 0; last < columns; last++) {
+          const whole = rest + price(last, column);
+          if (whole < (toGo[row + last] ?? 0)) toGo[row + last] = whole;
+        }
+      }
+    }
+  }
+
+  const cost = new Float64Array((full + 1) * columns).fill(Number.POSITIVE_INFINITY);
+  const from = new Int32Array((full + 1) * columns).fill(-1);
+  const move = new Int16Array((full + 1) * columns).fill(-1);
+  const queue = queueOf();
+  const offer = (state: number, target: number, spent: number, moved: number): void => {
+    if (spent >= (cost[target] ?? 0)) return;
+    const whole = spent + (toGo[target] ?? 0);
+    if (whole < Number.POSITIVE_INFINITY) queue.add({ whole, spent, state, target, moved });
+  };
+  offer(-1, ways.length, 0, -1);
+  for (let next = queue.take(); next !== undefined; next = queue.take()) {
+    const { state, target, spent, moved } = next;
+    if (spent >= (cost[target] ?? 0)) continue;
+    yield undefined;
+    const way = ways[moved];
+    if (way !== undefined && !goes(way, Math.floor(state / columns))) continue;
+    cost[target] = spent;
+    from[target] = state;
+    move[target] = moved;
+    const [set, last] = [Math.floor(target / columns), target % columns];
+    if (set === full) {
+      const steps: Chosen[] = [];
+      for (let at = target; (from[at] ?? -1) >= 0; at = from[at] ?? -1) {
+        const made = move[at] ?? -1;
+        steps.unshift({ operation: ways[made]?.hold.operation ?? made - ways.length, way: ways[made] });
+      }
+      return { steps, cost: costOf(steps), best: true };
+    }
+    for (const index of open(set)) {
+      const row = (set | (1 << index)) * columns;
+      // By hand as early as it may be: what lies flat is easier held.
+      if (job.operations[index]?.make === 'hand') offer(target, row + last, spent + bits(set), ways.length + index);
+      for (const [k, own] of (job.ways[index] ?? []).entries()) {
+        const column = (firstOf[index] ?? 0) + k;
+        if (!knownNot(own, set)) offer(target, row + column, spent + price(last, column), column);
+      }
+    }
+  }
+  return { reached: 0, sets: [0], proven: true };
+}
+
+interface Waiting {
+  /** With what is at least to come. */
+  readonly whole: number;
+  readonly spent: number;
+  readonly state: number;
+  readonly target: number;
+  readonly moved: number;
+}
+/** Least first; of equals the one that has got farther. */
+const queueOf = (): { readonly add: (one: Waiting) => void; readonly take: () => Waiting | undefined } => {
+  const heap: Waiting[] = [];
+  const before = (a: Waiting, b: Waiting): boolean => a.whole < b.whole || (a.whole === b.whole && a.spent > b.spent);
+  return {
+    add: (one) => {
+      let at = heap.push(one) - 1;
+      while (at > 0) {
+        const above = (at - 1) >> 1;
+        const other = heap[above] as Waiting;
+        if (!before(one, other)) break;
+        heap[at] = other;
+        at = above;
+      }
+      heap[at] = one;
+    },
+    take: () => {
+      const first = heap[0];
+      const one = heap.pop();
+      if (one === undefined || heap.length === 0) return first;
+      let at = 0;
+      for (let below = 1; below < heap.length; below = 2 * at + 1) {
+        if (below + 1 < heap.length && before(heap[below + 1] as Waiting, heap[below] as Waiting)) below++;
+        const other = heap[below] as Waiting;
+        if (!before(other, one)) break;
+        heap[at] = other;
+        at = below;
+      }
+      heap[at] = one;
+      return first;
+    },
+  };
+};
