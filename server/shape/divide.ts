@@ -243,7 +243,9 @@ const following = (points: readonly Point[], leaving: ReadonlyMap<number, readon
   for (const next of choices) {
     if (next.to === edge.from && next.cut && edge.cut) continue;
     let turned = back - heading(at, next.move);
+    // An arc's heading may lie more than half a turn either way.
     while (turned <= 1e-12) turned += 2 * Math.PI;
+    while (turned > 2 * Math.PI + 1e-12) turned -= 2 * Math.PI;
     if (turned < least) {
       least = turned;
       best = next;

@@ -79,7 +79,11 @@ describe('the envelope', () => {
           expect(envelope.min.z).toBeCloseTo(thickness / 2 - down, 9);
         },
       ),
-      { numRuns: 1000 },
+      {
+        numRuns: 1000,
+        // Here the left of the relief lies a hair below the line through its middle, and its direction came out as −180° instead of 180°.
+        examples: [[120, 120, [{ length: 40.79890775992273, up: false }, { length: 15, up: false }, null, null], 0.5, 0.8249437253348325]],
+      },
     );
   });
   test('of outside-dimensioned flanges up to square reaches cos and sin of their length from the corner', () => {
