@@ -85,7 +85,7 @@ describe('the envelope', () => {
         examples: [[120, 120, [{ length: 40.79890775992273, up: false }, { length: 15, up: false }, null, null], 0.5, 0.8249437253348325]],
       },
     );
-  });
+  }, 120_000);
   test('of outside-dimensioned flanges up to square reaches cos and sin of their length from the corner', () => {
     fc.assert(
       fc.property(fc.double({ min: 5, max: 90, noNaN: true }), fc.double({ min: 20, max: 60, noNaN: true }), (degrees, length) => {
