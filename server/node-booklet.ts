@@ -1,10 +1,10 @@
 /** A job's booklet under Node: files to parts, plans and cutting list, then PDF or web page. The command line and the editor call it alike. */
 import { planBending, withSuggestions } from './brake/index.js';
 import { lineIndex } from './lines.js';
-import { sayLength, saySize } from './model/display.js';
+import { sayLength } from './model/display.js';
 import type { Finding } from './model/finding.js';
 import type { HomeUnit } from './model/model.js';
-import { cutJob } from './node-cutting.js';
+import { cutJob, partsToCut } from './node-cutting.js';
 import { readFonts } from './node-sheets.js';
 import type { PartResult, Project } from './project.js';
 import {
@@ -104,7 +104,7 @@ export const makeBooklet = async (sources: readonly BookletSource[], wish: Bookl
   }
   const unit = sources.map(({ project, path }) => project.model(path).units).find((each) => each !== undefined);
   const job = cuttingJob(
-    parts.map(({ part, blank, beads, work }) => ({ part, blank: beads?.drawIn?.asCut ?? blank, length: work?.length })),
+    sources.flatMap(({ project, path }) => partsToCut(project, path)),
     cutting,
   );
   const outcome =
@@ -113,11 +113,6 @@ export const makeBooklet = async (sources: readonly BookletSource[], wish: Bookl
       : await cutJob(job, {
           seconds: wish.seconds,
           seed: wish.seed,
-          currency: sources.map(({ project, path }) => project.model(path).currency).find((sign) => sign !== undefined) ?? '',
-          say: {
-            size: (width, height) => saySize(width, height, unit, wish.denominator),
-            length: (mm) => sayLength(mm, unit, wish.denominator),
-          },
           ...(wish.stop === undefined ? {} : { stop: wish.stop }),
           progress: (share, words) => wish.progress?.(0.5 + 0.3 * share, words),
         });

@@ -18,15 +18,25 @@ import {
   nestDxf,
   nestPage,
   numbersOf,
-  pageSvg,
   type Paper,
+  pageSvg,
   readType,
   setPages,
   type TitleBlock,
   type Type,
   writePdf,
 } from './sheets/index.js';
-import { billOf, type CuttingJob, cutLengths, nest, type NestProgress, type PartToCut, pieceWork, sheetPictures, type SheetJob } from './stock/index.js';
+import {
+  billOf,
+  type CuttingJob,
+  cutLengths,
+  type NestProgress,
+  nest,
+  type PartToCut,
+  pieceWork,
+  type SheetJob,
+  sheetPictures,
+} from './stock/index.js';
 
 export interface CuttingWish {
   /** For all sheets together, s. */
@@ -94,7 +104,9 @@ export const cutJob = async (job: CuttingJob, wish: CuttingWish): Promise<Cuttin
   for (const [index, sheet] of job.sheets.entries()) {
     // What a sheet does not need of its time the others have.
     const own = Math.max(0, end - performance.now()) / (job.sheets.length - index);
-    const { result, settled } = await nestSheet(sheet, own, wish, (share, words) => wish.progress?.((index + share) / job.sheets.length, words));
+    const { result, settled } = await nestSheet(sheet, own, wish, (share, words) =>
+      wish.progress?.((index + share) / job.sheets.length, words),
+    );
     sheets.push({ job: sheet, result, settled, pictures: sheetPictures(sheet.question, result) });
   }
   const solver = job.lengths.length === 0 ? undefined : await openSolver();
@@ -154,7 +166,12 @@ export const cuttingFiles = async (
     case 'html':
       return [{ name: `${name}.html`, data: await cuttingPage(outcome, paperwork) }];
     case 'pdf':
-      return [{ name: `${name}.pdf`, data: await writePdf(setPages(listBlocks(outcome, paperwork, type), title, paper, type), facts, type.fonts) }];
+      return [
+        {
+          name: `${name}.pdf`,
+          data: await writePdf(setPages(listBlocks(outcome, paperwork, type), title, paper, type), facts, type.fonts),
+        },
+      ];
     case 'svg':
       return sheets.map((sheet) => ({ name: `${sheet.name}.svg`, data: pageSvg(nestPage(sheet.picture, display, numbers, type)) }));
     case 'dxf':

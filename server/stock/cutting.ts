@@ -1,11 +1,13 @@
 /** From the parts of a job to what is to be cut: blanks to nest by sheet, pieces to cut by stock, and the bill of it all. */
 import type { Blank } from '../blank/types.js';
 import type { Part } from '../model/part.js';
-import type { Sheet, Stock } from '../model/shop.js';
+import type { Sheet, SheetSize, Stock } from '../model/shop.js';
+import { placeLoop, reversed } from '../shape/index.js';
 import type { Loop } from '../shape/path.js';
-import { acrossMitre, mitreRun, sectionArea } from '../trade/tube.js';
-import type { LengthPiece, LengthStock, LengthsQuestion, LengthsResult } from './lengths.js';
-import type { NestQuestion, NestResult, PieceToNest, SheetStock } from './types.js';
+import { acrossMitre, mitreRun } from '../trade/tube.js';
+import type { LengthPiece, LengthStock, LengthsQuestion } from './lengths.js';
+import { distinctNames, type Named } from './naming.js';
+import type { NestQuestion, PieceToNest, SheetStock } from './types.js';
 
 /** A part with what is cut for it. */
 export interface PartToCut {
@@ -14,18 +16,43 @@ export interface PartToCut {
   readonly blank: Blank | undefined;
   /** Of a piece or strap, mm. */
   readonly length: number | undefined;
+  /** Of a piece or strap as cut, kg. */
+  readonly mass?: number | undefined;
+  /** Sign of the money in which what it is cut from is priced. */
+  readonly currency?: string | undefined;
 }
 export interface SheetJob {
   readonly sheet: Sheet;
+  /** What it is called in this job: its name, with its file's where two shops have one of that name. */
+  readonly name: string;
+  readonly currency: string;
   readonly question: NestQuestion;
 }
 export interface LengthJob {
   readonly stock: Stock;
+  readonly name: string;
+  readonly currency: string;
   readonly question: LengthsQuestion;
+}
+/** What is made of a part in this job. */
+export interface PartCut {
+  readonly part: Part;
+  readonly name: string;
+  /** How many as drawn, and how many of the opposite hand. */
+  readonly count: number;
+  readonly opposite: number;
+  /** What it is cut from. */
+  readonly stock: string;
+  readonly size:
+    | { readonly kind: 'sheet'; readonly width: number; readonly height: number }
+    | { readonly kind: 'length'; readonly length: number };
+  /** Of one, kg. */
+  readonly mass: number | undefined;
 }
 export interface CuttingJob {
   readonly sheets: readonly SheetJob[];
   readonly lengths: readonly LengthJob[];
+  readonly parts: readonly PartCut[];
   /** Parts that are left out, and why. */
   readonly left: readonly { readonly part: string; readonly reason: string }[];
 }
@@ -40,117 +67,153 @@ export interface CuttingOptions {
   readonly times: number;
 }
 
-const keyOf = (thing: { readonly name: string; readonly file: string }): string => `${thing.file}\n${thing.name}`;
-
-export const cuttingJob = (parts: readonly PartToCut[], options: CuttingOptions): CuttingJob => {
-  const sheets = new Map<string, { sheet: Sheet; pieces: PieceToNest[] }>();
-  const lengths = new Map<string, { stock: Stock; kerf: number; pieces: LengthPiece[] }>();
-  const left: { part: string; reason: string }[] = [];
+const keyOf = (thing: Named): string => `${thing.file}\n${thing.name}`;
+const currencyOf = (parts: readonly PartToCut[]): string => parts.find(({ currency }) => currency !== undefined)?.currency ?? '';
+/** Parts cut from one stock, in the order in which the stock is first met. */
+const grouped = <S extends Named>(
+  parts: readonly PartToCut[],
+  stockOfPart: (part: Part) => S | undefined,
+): readonly { readonly stock: S; readonly parts: readonly PartToCut[] }[] => {
+  const groups = new Map<string, { stock: S; parts: PartToCut[] }>();
   for (const each of parts) {
-    const { part } = each;
-    if (part.quantity + part.quantityOpposite === 0) continue;
-    if (part.kind === 'panel' || part.kind === 'section') {
-      const sheet = part.sheet?.value;
-      if (sheet === undefined || each.blank === undefined) {
-        left.push({ part: part.name, reason: sheet === undefined ? 'it names no sheet' : 'it can’t be laid out' });
-        continue;
-      }
-      const group = sheets.get(keyOf(sheet)) ?? { sheet, pieces: [] };
-      group.pieces.push(...nestPieces(part, each.blank, options));
-      sheets.set(keyOf(sheet), group);
-    } else if (part.kind === 'piece' || part.kind === 'strap') {
-      const stock = part.stock?.value;
-      if (stock === undefined || each.length === undefined) {
-        left.push({ part: part.name, reason: stock === undefined ? 'it names no stock' : 'its length is not known' });
-        continue;
-      }
-      const kerf = Math.max(0, ...part.saws.map((saw) => saw.kerf ?? 0));
-      const group = lengths.get(keyOf(stock)) ?? { stock, kerf, pieces: [] };
-      group.kerf = Math.max(group.kerf, kerf);
-      group.pieces.push({
-        id: part.name,
-        length: each.length,
-        quantity: (part.quantity + part.quantityOpposite) * options.times,
-        ...mitreOf(part, stock),
-      });
-      lengths.set(keyOf(stock), group);
-    }
+    const stock = stockOfPart(each.part);
+    if (stock === undefined) continue;
+    const group = groups.get(keyOf(stock)) ?? { stock, parts: [] };
+    group.parts.push(each);
+    groups.set(keyOf(stock), group);
   }
+  return [...groups.values()];
+};
+const sheetUnder = (part: Part): Sheet | undefined => (part.kind === 'panel' || part.kind === 'section' ? part.sheet?.value : undefined);
+const stockUnder = (part: Part): Stock | undefined => (part.kind === 'piece' || part.kind === 'strap' ? part.stock?.value : undefined);
+
+/** Why a part can't be cut; undefined when it can. */
+const hindrance = ({ part, blank, length }: PartToCut): string | undefined => {
+  if (part.kind === 'panel' || part.kind === 'section') {
+    if (sheetUnder(part) === undefined) return 'it names no sheet';
+    return blank === undefined ? 'it can’t be laid out' : undefined;
+  }
+  if (stockUnder(part) === undefined) return 'it names no stock';
+  return length === undefined ? 'its length is not known' : undefined;
+};
+
+/** Parts that are nothing to cut (assemblies, surveys) and those of which none are wanted are passed over. */
+export const cuttingJob = (parts: readonly PartToCut[], options: CuttingOptions): CuttingJob => {
+  const wanted = parts.filter(
+    ({ part }) => part.kind !== 'survey' && part.kind !== 'assembly' && part.quantity + part.quantityOpposite > 0,
+  );
+  const nameOf = distinctNames(wanted.map(({ part }) => part));
+  const able = wanted.filter((each) => hindrance(each) === undefined);
+  const sheets = grouped(able, sheetUnder);
+  const lengths = grouped(able, stockUnder);
+  const stockName = distinctNames([...sheets, ...lengths].map(({ stock }) => stock));
   return {
-    sheets: [...sheets.values()].map(({ sheet, pieces }) => ({
-      sheet,
-      question: { pieces, stock: stockOf(sheet), kerf: options.kerf, margin: options.margin },
-    })),
-    lengths: [...lengths.values()].map(({ stock, kerf, pieces }) => ({ stock, question: { pieces, stock: lengthsOf(stock), kerf } })),
-    left,
+    sheets: sheets.map(
+      ({ stock: sheet, parts: own }): SheetJob => ({
+        sheet,
+        name: stockName(sheet),
+        currency: currencyOf(own),
+        question: {
+          pieces: own.flatMap(({ part, blank }) => (blank === undefined ? [] : nestPieces(part, nameOf(part), blank, options))),
+          stock: stockOf(sheet, stockName(sheet)),
+          kerf: options.kerf,
+          margin: options.margin,
+        },
+      }),
+    ),
+    lengths: lengths.map(
+      ({ stock, parts: own }): LengthJob => ({
+        stock,
+        name: stockName(stock),
+        currency: currencyOf(own),
+        question: {
+          pieces: own.map(
+            ({ part, length }): LengthPiece => ({
+              id: nameOf(part),
+              length: length ?? 0,
+              quantity: (part.quantity + part.quantityOpposite) * options.times,
+              ...mitreOf(part, stock),
+            }),
+          ),
+          stock: lengthsOf(stock, stockName(stock)),
+          // The widest cut of any saw in sight: a piece may come out a hair long, never short.
+          kerf: Math.max(0, ...own.flatMap(({ part }) => part.saws.map((saw) => saw.kerf ?? 0))),
+        },
+      }),
+    ),
+    parts: able.map(({ part, blank, length, mass }): PartCut => {
+      const stock = sheetUnder(part) ?? stockUnder(part);
+      return {
+        part,
+        name: nameOf(part),
+        count: part.quantity * options.times,
+        opposite: part.quantityOpposite * options.times,
+        stock: stock === undefined ? '' : stockName(stock),
+        size: blank === undefined ? { kind: 'length', length: length ?? 0 } : { kind: 'sheet', width: blank.width, height: blank.height },
+        mass: blank === undefined ? mass : blank.mass,
+      };
+    }),
+    left: wanted.flatMap((each) => {
+      const reason = hindrance(each);
+      return reason === undefined ? [] : [{ part: nameOf(each.part), reason }];
+    }),
   };
 };
 
-const mirrored = (loop: Loop): Loop =>
-  loop.map((move) =>
-    move.kind === 'line'
-      ? { kind: 'line', to: { x: -move.to.x, y: move.to.y } }
-      : {
-          kind: 'arc',
-          to: { x: -move.to.x, y: move.to.y },
-          centre: { x: -move.centre.x, y: move.centre.y },
-          turn: move.turn === 'left' ? 'right' : 'left',
-        },
-  );
-/** A loop run the other way round. */
-const reversed = (loop: Loop): Loop =>
-  loop
-    .map((move, i): Loop[number] => {
-      const to = (loop[(i + loop.length - 1) % loop.length] as Loop[number]).to;
-      return move.kind === 'line'
-        ? { kind: 'line', to }
-        : { kind: 'arc', to, centre: move.centre, turn: move.turn === 'left' ? 'right' : 'left' };
-    })
-    .reverse();
+/** The same piece seen from behind, running anticlockwise again. */
+const seenFromBehind = (loop: Loop): Loop => reversed(placeLoop({ cos: -1, sin: 0, tx: 0, ty: 0, mirrored: true }, loop));
 
-const nestPieces = (part: Part, blank: Blank, options: CuttingOptions): readonly PieceToNest[] => {
+const nestPieces = (part: Part, name: string, blank: Blank, options: CuttingOptions): readonly PieceToNest[] => {
   const common = {
     grain: part.grain?.value ?? 'any',
     turnStep: options.turnStep,
     ...(part.face === 'either' ? { mayTurnOver: true } : {}),
   } as const;
   const holes = blank.cutouts.map(({ loop }) => loop);
-  const drawn: PieceToNest = { id: part.name, outline: blank.outline, holes, quantity: part.quantity * options.times, ...common };
+  const drawn: PieceToNest = { id: name, outline: blank.outline, holes, quantity: part.quantity * options.times, ...common };
   const opposite: PieceToNest = {
-    id: `${part.name} (opposite hand)`,
-    outline: reversed(mirrored(blank.outline)),
-    holes: holes.map((hole) => reversed(mirrored(hole))),
+    id: `${name} (opposite hand)`,
+    outline: seenFromBehind(blank.outline),
+    holes: holes.map(seenFromBehind),
     quantity: part.quantityOpposite * options.times,
     ...common,
   };
   return [drawn, opposite].filter(({ quantity }) => quantity > 0);
 };
 
-/** The second size of a sheet runs with its grain. Remnants first, then what is stocked, then what can be bought. */
-const stockOf = (sheet: Sheet): readonly SheetStock[] => {
-  const sized = (id: string, size: { readonly width: number; readonly height: number }, more: Partial<SheetStock>): SheetStock => ({
-    id,
-    width: size.width,
-    height: size.height,
-    grain: 'y',
-    ...more,
-  });
-  const offcuts = (sheet.offcuts ?? []).map((each, i) =>
-    sized(`${sheet.name}, offcut ${i + 1}`, each, { count: each.count, offcut: true }),
+/** What is at hand is nearly free: it is used before anything is bought, and as few of it as will do. */
+const atHandShare = 1e-3;
+
+/** The second size of a sheet runs with its grain. Remnants first, then whole sheets at hand, then what can be bought for the least. */
+const stockOf = (sheet: Sheet, name: string): readonly SheetStock[] => {
+  const offcuts = (sheet.offcuts ?? []).map(
+    (each, i): SheetStock => ({
+      id: `${name}, offcut ${i + 1}`,
+      width: each.width,
+      height: each.height,
+      grain: 'y',
+      count: each.count,
+      offcut: true,
+    }),
   );
-  const whole = [
-    ...(sheet.size === undefined ? [] : [{ ...sheet.size, price: sheet.price }]),
-    ...(sheet.sizes ?? []).map(({ width, height, price }) => ({ width, height, price })),
-  ];
-  return [...offcuts, ...whole.map((size) => sized(sheet.name, size, size.price === undefined ? {} : { price: size.price }))];
+  const sizes = sheetSizes(sheet);
+  const rates = sizes.flatMap(({ width, height, price }) => (price === undefined ? [] : [price / (width * height)]));
+  // A size without a price is weighed by its area, at what the others cost.
+  const rate = rates.length === 0 ? 1 : rates.reduce((sum, each) => sum + each, 0) / rates.length;
+  const whole = sizes.flatMap(({ width, height, price = rate * width * height, stocked = 0 }): readonly SheetStock[] => {
+    const kind = { id: name, width, height, grain: 'y' as const };
+    return [...(stocked > 0 ? [{ ...kind, count: stocked, price: price * atHandShare }] : []), { ...kind, price }];
+  });
+  return [...offcuts, ...whole];
 };
-const lengthsOf = (stock: Stock): readonly LengthStock[] => [
-  ...stock.offcuts.map(
-    (each, i): LengthStock => ({ id: `${stock.name}, offcut ${i + 1}`, length: each.width, count: each.count, offcut: true }),
-  ),
-  ...(stock.length === undefined
-    ? []
-    : [{ id: stock.name, length: stock.length, ...(stock.price === undefined ? {} : { price: stock.price }) }]),
+/** The whole sizes it comes in. */
+export const sheetSizes = (sheet: Sheet): readonly SheetSize[] => [
+  ...(sheet.size === undefined ? [] : [{ ...sheet.size, price: sheet.price, stocked: sheet.stocked }]),
+  ...(sheet.sizes ?? []),
+];
+const lengthsOf = (stock: Stock, name: string): readonly LengthStock[] => [
+  ...stock.offcuts.map((each, i): LengthStock => ({ id: `${name}, offcut ${i + 1}`, length: each.width, count: each.count, offcut: true })),
+  ...(stock.length === undefined ? [] : [{ id: name, length: stock.length, ...(stock.price === undefined ? {} : { price: stock.price }) }]),
 ];
 
 /** Both ends mitred alike in the same plane, in stock that can be turned over: a row of them shares its cuts. Angle can't be turned over. */
@@ -160,85 +223,4 @@ const mitreOf = (part: Part, stock: Stock): Pick<LengthPiece, 'mitre'> => {
   if (a.kind !== 'mitre' || b.kind !== 'mitre' || Math.abs(a.angle - b.angle) > 1e-6 || Math.abs(a.turned - b.turned) > 1e-6) return {};
   const across = acrossMitre(stock.shape, a.turned);
   return { mitre: { name: `${((a.angle * 180) / Math.PI).toFixed(2)} ${across.toFixed(3)}`, run: mitreRun(across, a.angle) } };
-};
-
-/** One line of the bill of materials. */
-export interface BillRow {
-  readonly what: string;
-  readonly size: string;
-  readonly kind: 'sheet' | 'length';
-  /** Whole ones the job takes, remnants not counted. */
-  readonly needed: number;
-  /** Of those, how many are at hand. */
-  readonly stocked: number;
-  readonly toBuy: number;
-  readonly remnants: number;
-  /** Of all that is taken, kg; undefined without a density. */
-  readonly mass: number | undefined;
-  /** Each, and for what is to be bought; undefined without a price. */
-  readonly price: number | undefined;
-  readonly cost: number | undefined;
-}
-export interface SheetOutcome {
-  readonly job: SheetJob;
-  readonly result: NestResult;
-}
-export interface LengthOutcome {
-  readonly job: LengthJob;
-  readonly result: LengthsResult;
-}
-
-/** What has to be there, and what has to be bought. */
-export const billOf = (
-  sheets: readonly SheetOutcome[],
-  lengths: readonly LengthOutcome[],
-  say: { readonly size: (width: number, height: number) => string; readonly length: (mm: number) => string },
-): readonly BillRow[] => [
-  ...sheets.flatMap(({ job: { sheet }, result }) => {
-    const sizes = new Map<string, { width: number; height: number; count: number; price: number | undefined }>();
-    for (const each of result.sheets) {
-      if (each.offcut) continue;
-      const key = `${each.width} ${each.height}`;
-      const known = sizes.get(key) ?? { width: each.width, height: each.height, count: 0, price: each.price };
-      known.count++;
-      sizes.set(key, known);
-    }
-    const remnants = result.sheets.filter(({ offcut }) => offcut).length;
-    const rows = [...sizes.values()].map(({ width, height, count, price }): BillRow => {
-      const own = [{ ...sheet.size, stocked: sheet.stocked }, ...(sheet.sizes ?? [])].find(
-        (size) => size.width === width && size.height === height,
-      );
-      const density = sheet.material?.density;
-      const mass = density === undefined ? undefined : count * width * height * sheet.thickness * density * 1e-9;
-      return billRow(sheet.name, say.size(width, height), 'sheet', count, own?.stocked ?? 0, 0, mass, price);
-    });
-    return remnants === 0 ? rows : [...rows, billRow(sheet.name, 'remnants', 'sheet', 0, 0, remnants, undefined, undefined)];
-  }),
-  ...lengths.flatMap(({ job: { stock }, result }) => {
-    const whole = result.cuts.filter(({ stock: id }) => id === stock.name).reduce((sum, { times }) => sum + times, 0);
-    const remnants = result.cuts.filter(({ stock: id }) => id !== stock.name).reduce((sum, { times }) => sum + times, 0);
-    const density = stock.material?.density;
-    const mass =
-      density === undefined || stock.shape === undefined || stock.length === undefined
-        ? undefined
-        : whole * stock.length * sectionArea(stock.shape) * density * 1e-9;
-    const rows =
-      whole === 0 ? [] : [billRow(stock.name, say.length(stock.length ?? 0), 'length', whole, stock.stocked ?? 0, 0, mass, stock.price)];
-    return remnants === 0 ? rows : [...rows, billRow(stock.name, 'remnants', 'length', 0, 0, remnants, undefined, undefined)];
-  }),
-];
-
-const billRow = (
-  what: string,
-  size: string,
-  kind: BillRow['kind'],
-  needed: number,
-  atHand: number,
-  remnants: number,
-  mass: number | undefined,
-  price: number | undefined,
-): BillRow => {
-  const stocked = Math.min(needed, atHand);
-  const toBuy = needed - stocked;
-  return { what, size, kind, needed, stocked, toBuy, remnants, mass, price, cost: price === undefined ? undefined : price * toBuy };
 };

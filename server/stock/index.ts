@@ -2,19 +2,18 @@
  * From a job's parts to what is cut and bought: blanks nested on sheets, pieces cut from lengths, the bill of it. Everything is a pure function of what it is
  * given; a solver and the time to spend come from the caller. Nothing here draws, prints or reads files.
  */
+export { type BillRow, billOf, type LengthOutcome, type SheetOutcome } from './bill.js';
 export {
-  type BillRow,
-  billOf,
   type CuttingJob,
   type CuttingOptions,
   cuttingJob,
   type LengthJob,
-  type LengthOutcome,
+  type PartCut,
   type PartToCut,
   type SheetJob,
-  type SheetOutcome,
 } from './cutting.js';
 export { type CutLength, cutLengths, type LengthsResult, type Solver } from './lengths.js';
 export { nest, nestPictures, nestWhile } from './nest/index.js';
 export { type PieceWork, pieceWork } from './piece-work.js';
+export { type SheetPicture, sheetPictures } from './sheet-pictures.js';
 export type * from './types.js';

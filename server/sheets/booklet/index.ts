@@ -2,7 +2,7 @@
  * The job booklet: everything the bench needs of a job in one document, as blocks that PDF and web page share. It draws and words what other rooms worked
  * out, and computes nothing of its own but what follows from sizes on the page.
  */
-import { cuttingBlocks } from '../cut-list.js';
+import { cuttingBlocks } from '../cutting/blocks.js';
 import type { Block, TitleBlock } from '../documents/blocks.js';
 import type { Paper } from '../pages/paper.js';
 import type { Type } from '../pages/type.js';

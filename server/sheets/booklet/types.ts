@@ -7,7 +7,7 @@ import { sayLength, sayLengthBare, saySize } from '../../model/display.js';
 import type { HomeUnit } from '../../model/model.js';
 import type { Part } from '../../model/part.js';
 import type { PieceWork } from '../../stock/index.js';
-import type { CuttingOutcome } from '../cut-list.js';
+import type { CuttingOutcome } from '../cutting/outcome.js';
 import type { DisplayOptions } from '../drawing.js';
 
 export interface BookletFinding {
