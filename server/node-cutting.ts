@@ -134,7 +134,7 @@ export interface CuttingFile {
 const fileName = (words: string): string => words.replace(/[\\/:*?"<>|\s]+/g, '_').replace(/[()]/g, '');
 
 const listBlocks = (outcome: CuttingOutcome, paperwork: CuttingPaperwork, type: Type): readonly Block[] => [
-  { kind: 'heading', level: 1, text: paperwork.title.title },
+  { kind: 'heading', level: 1, text: 'Cutting list' },
   ...cuttingBlocks(outcome, paperwork.paper.width - 40, paperwork.display, type),
 ];
 

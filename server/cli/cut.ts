@@ -1,5 +1,5 @@
 /** `planish cut [PATH…]`: blanks nested on sheets, pieces cut from lengths, the bill of materials. */
-import { extname, join, resolve } from 'node:path';
+import { basename, extname, join, resolve } from 'node:path';
 import { parseArgs } from 'node:util';
 import { sayLength } from '../model/display.js';
 import type { HomeUnit } from '../model/model.js';
@@ -75,7 +75,7 @@ export const run = async (argv: readonly string[], io: Io): Promise<number> => {
   const inches = unit?.name === 'inch' || unit?.name === 'foot';
   const target = values.output === undefined ? undefined : targetOf(values.output, io);
   const paperwork: CuttingPaperwork = {
-    title: { title: 'Cutting list', documentType: 'cutting list', date: new Date().toISOString().slice(0, 10) },
+    title: { title: jobName(positionals, io), documentType: 'cutting list', date: new Date().toISOString().slice(0, 10) },
     paper: paperOf(values.paper ?? (inches ? 'letter' : 'a4')),
     display: { unit },
     decimalComma: values['decimal-comma'],
@@ -120,6 +120,12 @@ export const run = async (argv: readonly string[], io: Io): Promise<number> => {
   }
   const unplaced = [...outcome.sheets, ...outcome.lengths].some(({ result }) => result.unplaced.length > 0);
   return job.left.length > 0 || unplaced ? exit.findings : exit.fine;
+};
+
+/** What the job is called on paper: the folder or file that is cut. */
+const jobName = (paths: readonly string[], io: Io): string => {
+  const [only] = paths;
+  return basename(resolve(io.cwd, paths.length === 1 && only !== undefined ? only : '.'), '.planish');
 };
 
 interface Target {

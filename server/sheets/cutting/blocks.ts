@@ -15,7 +15,7 @@ const counted = (count: number, one: string): string => `${count} ${one}${count 
 type Rows = readonly (readonly string[])[];
 
 /** Tallest a nested sheet is drawn, mm on paper. */
-const tallest = 150;
+const tallest = 125;
 const lettering = { letters: 2.6, least: 1.6 };
 
 const whyUnplaced = (piece: Unplaced, sheet: string, say: (mm: number) => string): string => {
@@ -172,6 +172,7 @@ const sheetBlocks = (outcome: CuttingOutcome, room: number, options: DisplayOpti
         `${counted(result.sheets.length, 'sheet')}, ${percent(result.utilisation)} of ${result.sheets.length === 1 ? 'it' : 'them'} in the parts.`,
         `${say(job.question.kerf)} between parts, ${say(job.question.margin)} free at the edges.`,
         ...(settled ? [] : ['More time may find a tighter layout.']),
+        'Places are counted from the corner with the circle.',
       ].join(' '),
     },
     ...pictures.flatMap((picture, i): readonly Block[] => {
@@ -184,7 +185,7 @@ const sheetBlocks = (outcome: CuttingOutcome, room: number, options: DisplayOpti
           figures: [
             {
               ...figure,
-              caption: `${pictures.length === 1 ? '' : `${i + 1} of ${pictures.length}: `}${picture.stock}, ${size}${used === undefined ? '' : `, ${percent(used)} used`}. Counted from the corner with the circle.`,
+              caption: `${pictures.length === 1 ? '' : `${i + 1} of ${pictures.length}: `}${picture.stock}, ${size}${used === undefined ? '' : `, ${percent(used)} used`}`,
             },
           ],
         },
@@ -229,28 +230,31 @@ const lengthBlocks = (outcome: CuttingOutcome, room: number, options: DisplayOpt
   const say = (mm: number): string => sayLength(mm, options.unit, options.denominator);
   const numbers = numbersOf(outcome);
   const partOf = (id: string): PartCut['part'] | undefined => outcome.parts.find(({ name }) => name === id)?.part;
-  return outcome.lengths.flatMap(({ job, result }): readonly Block[] => [
-    { kind: 'heading', level: 2, text: `Lengths of ${job.name}` },
-    {
-      kind: 'paragraph',
-      text: [
-        `${percent(result.utilisation)} of what is taken ends up in pieces.`,
-        result.proven ? 'Proven: no other way of cutting buys less.' : 'Another way of cutting may buy less.',
-        `Each cut takes ${say(job.question.kerf)}.`,
-      ].join(' '),
-    },
-    sawBlock(outcome, job.name, options),
-    {
-      kind: 'figures',
-      figures: result.cuts.map((cut) =>
-        lengthFigure(cut, { name: job.name, shape: job.stock.shape }, partOf, numbers, room, options, type),
-      ),
-    },
-  ]);
+  return outcome.lengths.flatMap(({ job, result }): readonly Block[] => {
+    const longest = Math.max(1, ...result.cuts.map(({ length }) => length));
+    return [
+      { kind: 'heading', level: 2, text: `Lengths of ${job.name}` },
+      {
+        kind: 'paragraph',
+        text: [
+          `${percent(result.utilisation)} of what is taken ends up in pieces.`,
+          result.proven ? 'Proven: no other way of cutting buys less.' : 'Another way of cutting may buy less.',
+          `Each cut takes ${say(job.question.kerf)}.`,
+        ].join(' '),
+      },
+      sawBlock(outcome, job.name, options),
+      {
+        kind: 'figures',
+        figures: result.cuts.map((cut) =>
+          lengthFigure(cut, { name: job.name, shape: job.stock.shape }, partOf, numbers, room / longest, options, type),
+        ),
+      },
+    ];
+  });
 };
 
 /** Shorter than this is scrap: common practice, no source. mm */
-const worthKeeping = { sheet: 100, length: 300 };
+const worthKeeping = { sheet: 150, length: 300 };
 const mostKept = 6;
 
 /** What is left, in the words of the shop file. Sizes are rounded down. */

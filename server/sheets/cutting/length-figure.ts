@@ -18,17 +18,19 @@ const lean = (end: PieceEnd, shape: StockShape | undefined): number =>
     ? mitreRun(acrossMitre(shape, end.turned), end.angle)
     : 0;
 
-/** @param room width it takes, mm on paper */
+/**
+ * @param scale mm on paper to one of the stock, the same for all lengths of a stock
+ */
 export const lengthFigure = (
   cut: LengthOutcome['result']['cuts'][number],
   stock: { readonly name: string; readonly shape: StockShape | undefined },
   partOf: (id: string) => Part | undefined,
   numbers: ReadonlyMap<string, number>,
-  room: number,
+  scale: number,
   options: DisplayOptions,
   type: Type,
 ): Figure => {
-  const scale = room / cut.length;
+  const room = cut.length * scale;
   const say = (mm: number): string => sayLengthBare(mm, options.unit, options.denominator);
   const pieces = cut.pieces.flatMap((piece): readonly Mark[] => {
     const part = partOf(piece.id);
@@ -48,10 +50,10 @@ export const lengthFigure = (
       text,
       letters: Math.min(2.6, clear / Math.max(type.width(text, 1), 0.1)),
     }));
-    const shown = words.find(({ letters }) => letters >= 1.5) ?? words.find(({ letters }) => letters >= 1);
+    const shown = words.find(({ letters }) => letters >= 1.8) ?? words[1];
     return [
       polylineMark(corners, thin, true, metal),
-      ...(shown === undefined
+      ...(shown === undefined || shown.letters < 1
         ? []
         : [
             {

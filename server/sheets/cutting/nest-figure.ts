@@ -1,5 +1,5 @@
 /** A nested sheet drawn to scale: its pieces with their names, what is left dashed with its sizes. */
-import { sayLengthBare } from '../../model/display.js';
+import { writeLength } from '../../model/display.js';
 import type { SheetPicture } from '../../stock/index.js';
 import type { Figure } from '../documents/blocks.js';
 import type { DisplayOptions } from '../drawing.js';
@@ -38,7 +38,8 @@ const sheetMarks = (
   drawn: NestFigureOptions,
   type: Type,
 ): readonly Mark[] => {
-  const say = (mm: number): string => sayLengthBare(mm, options.unit, options.denominator);
+  // What is left is never told larger than it is.
+  const write = (mm: number): string => writeLength(mm, options.unit, 'down', options.unit === undefined ? 64 : 8);
   const shown = { width: picture.width * scale, height: picture.height * scale };
   const words = (text: string, at: { readonly x: number; readonly y: number }, size: number, upright = false, colour?: string): Mark => ({
     kind: 'text',
@@ -65,7 +66,7 @@ const sheetMarks = (
     return [shape];
   });
   const left = picture.offcuts.flatMap((rest): readonly Mark[] => {
-    const text = `${say(rest.width)} × ${say(rest.height)} left`;
+    const text = `${write(rest.width)} × ${write(rest.height)} left`;
     const upright = rest.height > rest.width * 1.5;
     const [long, short] = upright ? [rest.height, rest.width] : [rest.width, rest.height];
     const size = Math.min(drawn.letters * 0.9, (long * scale * 0.9) / textWidth(text, type), short * scale * 0.6);
