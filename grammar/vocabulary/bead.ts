@@ -191,7 +191,7 @@ panel lid {
       anyOrder(option('die', name('die', 'die')), option('as', newName('as', 'feature'))),
     ),
     summary: 'Turns up a narrow edge on the roller, straight or curved.',
-    note: 'On a curved edge the tipped metal has to stretch (inside curves) or shrink (outside curves) by its width over the edge’s radius; beyond what the metal bears it splits or puckers.',
+    note: 'On a curved edge the tipped metal has to stretch (inside curves) or shrink (outside curves) by its width over the edge’s radius; beyond what the metal bears it splits or puckers. It is the cut edge of the flat sheet that is tipped; the free edge of a flange is turned by another flange or a hem, in the braces of its edge.',
     example: inPanel('tyre_guard', '18 by 6', 'tip top, bottom width 1/4 down'),
     arguments: {
       edges: { summary: 'One edge, or several parted by commas.' },

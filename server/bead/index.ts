@@ -58,7 +58,7 @@ export const workBeads = (part: Panel, blank: Blank, words: Words = IN_MILLIMETR
   return {
     beads,
     dimples,
-    crossBreaks: crossBreaksOf(part, blank, words),
+    crossBreaks: crossBreaksOf(part, blank, words, around),
     tips,
     drawIn: drawInOf(blank, takingTracks(beads), tips, dimples, sheet.material?.density),
     schedule: rows,

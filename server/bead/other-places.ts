@@ -5,8 +5,9 @@ import type { Sheet } from '../model/shop.js';
 import { apart } from '../shape/arcs.js';
 import { boundingBox, place } from '../shape/loops.js';
 import type { Loop, Move, Point } from '../shape/path.js';
+import { nearest, spansOf } from './nearest.js';
 import { crossBreakWork, dimpleWork, tipWork } from './other-work.js';
-import { carriedPath } from './path.js';
+import { carriedPath, startDirection, turnFrom } from './path.js';
 import { type Around, dimpleSpacings } from './spacing.js';
 import type { TippedEdge, Words, WorkedCrossBreak, WorkedDimple, WorkedTip } from './types.js';
 import { finishedOutline } from './written.js';
@@ -24,11 +25,42 @@ export const dimplesOf = (panel: Panel, blank: Blank, sheet: Sheet, around: Arou
     return [{ id, at, diameter, direction, spacings: dimpleSpacings(around, id, at, foot), work, span }];
   });
 
+/** Two places are one corner's, and three in a line no corner, mm and rad. */
+const CORNER = 1e-6;
+
+/** The corners of a drawn outline in order, straight-through ones left out; undefined when any of its edges is round. */
+const cornersOf = (outline: Loop): readonly Point[] | undefined => {
+  if (outline.some((move) => move.kind === 'arc')) return undefined;
+  const points = outline.map(({ to }) => to);
+  return points.filter((p, i) => {
+    const before = points[(i + points.length - 1) % points.length] as Point;
+    const after = points[(i + 1) % points.length] as Point;
+    const [a, b] = [startDirection(before, { kind: 'line', to: p }), startDirection(p, { kind: 'line', to: after })];
+    return apart(before, p) > CORNER && apart(p, after) > CORNER && Math.abs(turnFrom(a, b)) > CORNER;
+  });
+};
+
+/** The four corners of the base's flat; undefined unless the outline has just four, all turning out. */
+const fourCorners = (panel: Panel, face: Face): readonly [Point, Point, Point, Point] | undefined => {
+  const corners = panel.outline === undefined ? undefined : cornersOf(finishedOutline(panel.outline));
+  if (corners?.length !== 4) return undefined;
+  const turnsOut = corners.every((p, i) => {
+    const [before, after] = [corners[(i + 3) % 4] as Point, corners[(i + 1) % 4] as Point];
+    return (p.x - before.x) * (after.y - p.y) - (p.y - before.y) * (after.x - p.x) > 0;
+  });
+  if (!turnsOut) return undefined;
+  const own = corners.map((corner) => {
+    const at = place(face.place, corner);
+    return face.polygon.reduce((best, { to }) => (apart(to, at) < apart(best, at) ? to : best), (face.polygon[0] as Move).to);
+  });
+  return own as unknown as readonly [Point, Point, Point, Point];
+};
+
 /** From corner to corner of the base's flat, each end short of its corner by the inset along the diagonal. */
-export const crossBreaksOf = (panel: Panel, blank: Blank, words: Words): readonly WorkedCrossBreak[] =>
+export const crossBreaksOf = (panel: Panel, blank: Blank, words: Words, around: Around): readonly WorkedCrossBreak[] =>
   panel.crossBreaks.flatMap((one): readonly WorkedCrossBreak[] => {
     const face = faceOf(blank, undefined);
-    if (face === undefined) return [];
+    if (face === undefined || face.polygon.length === 0) return [];
     const { min, max } = boundingBox(face.polygon);
     const shorten = (a: Point, b: Point): readonly (readonly [Point, Point])[] => {
       const length = apart(a, b);
@@ -41,9 +73,13 @@ export const crossBreaksOf = (panel: Panel, blank: Blank, words: Words): readonl
         ],
       ];
     };
+    const corners = fourCorners(panel, face);
+    const lines = corners === undefined ? [] : [...shorten(corners[0], corners[2]), ...shorten(corners[1], corners[3])];
     return [
       {
-        lines: [...shorten(min, max), ...shorten({ x: min.x, y: max.y }, { x: max.x, y: min.y })],
+        lines,
+        fault: corners === undefined ? 'not-four-cornered' : lines.length < 2 ? 'inset-too-great' : undefined,
+        meets: metOnTheWay(lines, around),
         direction: one.direction,
         depth: one.depth,
         work: crossBreakWork(one, max.x - min.x, max.y - min.y, blank.thickness, words),
@@ -51,6 +87,21 @@ export const crossBreaksOf = (panel: Panel, blank: Blank, words: Words): readonl
       },
     ];
   });
+
+/** Holes that the lines run over, and beads that they run across or along, each with the first place. */
+const metOnTheWay = (lines: WorkedCrossBreak['lines'], around: Around): WorkedCrossBreak['meets'] => {
+  const spans = lines.flatMap(([from, to]) => spansOf(from, [{ kind: 'line', to }]));
+  const holes = around.holes.flatMap((hole): WorkedCrossBreak['meets'] => {
+    const gap = nearest(spans, hole.spans, CORNER);
+    return gap === undefined ? [] : [{ kind: 'hole', id: hole.id, at: gap.at[1] }];
+  });
+  const beads = new Map<string, Point>();
+  for (const { bead, width, spans: own } of around.tracks) {
+    const gap = beads.has(bead) ? undefined : nearest(spans, own, width / 2);
+    if (gap !== undefined) beads.set(bead, gap.at[1]);
+  }
+  return [...holes, ...[...beads].map(([id, at]) => ({ kind: 'bead' as const, id, at }))];
+};
 
 export const tipsOf = (panel: Panel, blank: Blank, sheet: Sheet, words: Words): readonly WorkedTip[] => {
   const outline = panel.outline === undefined ? [] : finishedOutline(panel.outline);

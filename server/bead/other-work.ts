@@ -104,13 +104,18 @@ const widestTip = (
 export interface CrossBreakWork extends CrossBreakSums {
   readonly notes: readonly string[];
 }
+/** What is too little for any rule to show is said as such. */
+const taken = ({ width, height }: CrossBreakSums['shorter'], words: Words): string =>
+  Math.max(width, height) < 0.2
+    ? 'less than 0.2 mm of the width and of the height'
+    : `${words.say(width)} of the width and ${words.say(height)} of the height`;
 /** @param width and height of the face it lies on */
 export const crossBreakWork = (one: CrossBreak, width: number, height: number, thickness: number, words: Words): CrossBreakWork => {
   const sums = crossBreak(width - 2 * one.inset, height - 2 * one.inset, one.depth, thickness);
   return {
     ...sums,
     notes: [
-      `the breaks take ${words.say(sums.shorter.width)} of the width and ${words.say(sums.shorter.height)} of the height: nothing is added to the blank for them`,
+      `the breaks take ${taken(sums.shorter, words)}: nothing is added to the blank for them`,
       `against a light spread load it is 1 to ${sums.stiffer.most.toFixed(sums.stiffer.most < 10 ? 1 : 0)} times as stiff as flat, by how far the rim can pull in; past ${words.say(one.depth)} of give it snaps through, so it quiets a panel but does not carry`,
     ],
   };

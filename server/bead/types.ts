@@ -280,8 +280,12 @@ export interface WorkedDimple {
   readonly span: Span;
 }
 export interface WorkedCrossBreak {
-  /** The two diagonals, shortened by the inset. */
+  /** The two diagonals, shortened by the inset; none where there are no two. */
   readonly lines: readonly (readonly [Point, Point])[];
+  /** Why there are no two diagonals. */
+  readonly fault: 'not-four-cornered' | 'inset-too-great' | undefined;
+  /** What lies on the diagonals: openings, and beads within half their width. */
+  readonly meets: readonly { readonly kind: 'hole' | 'bead'; readonly id: string; readonly at: Point }[];
   readonly direction: Direction;
   readonly depth: number;
   readonly work: CrossBreakWork;

@@ -67,7 +67,7 @@ export const tippedAndBent = (tips: readonly Tip[], chains: readonly EdgeChain[]
     work.reading.sink.report(
       work.absolute(edge.span),
       'tip/edge-is-bent',
-      `${edge.value} is turned on the brake already, in its edge braces. Leave it out here, or take its braces away.`,
+      `${edge.value} is turned on the brake already, in its edge braces, and the roller tips a cut edge of the flat sheet. To turn the flange’s own free edge as well, write another flange or a hem after it; else leave ${edge.value} out here, or take its braces away.`,
     );
     work.fail();
   }

@@ -22,6 +22,7 @@ import { blockedBends } from './brake-fit.js';
 import { brakeFlangeTooShort } from './brake-flange-too-short.js';
 import { brakeTooThick } from './brake-too-thick.js';
 import { brakeTurnTooGreat } from './brake-turn-too-great.js';
+import { breakCrossesABead, breakHasNoDiagonals, breakOverAHole } from './break-on-its-way.js';
 import { cornerNotchTooSmall } from './corner-notch-too-small.js';
 import { cutsInPlace } from './cuts-in-place.js';
 import { dimpleTooDeep } from './dimple-too-deep.js';
@@ -70,6 +71,9 @@ const checked: readonly Rule[] = [
   brakeFlangeTooShort,
   brakeTooThick,
   brakeTurnTooGreat,
+  breakCrossesABead,
+  breakHasNoDiagonals,
+  breakOverAHole,
   cornerNotchTooSmall,
   dimpleTooDeep,
   dimpleTooNear,

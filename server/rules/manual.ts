@@ -18,6 +18,7 @@ const families: Readonly<Record<string, string>> = {
   bead: 'Beads',
   tip: 'Tipped edges',
   dimple: 'Pressed holes',
+  break: 'Cross-breaks',
   load: 'Loads',
   brake: 'The brake',
   roller: 'The bead roller',

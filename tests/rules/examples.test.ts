@@ -70,7 +70,7 @@ const sources = (folder: string): readonly string[] =>
 
 describe('the list of rules', () => {
   const families =
-    'text|number|unit|name|value|part|shape|edge|bend|hem|corner|hole|bead|tip|dimple|load|brake|roller|sheet|shop|fold|fit|weld|door|stock|check|file';
+    'text|number|unit|name|value|part|shape|edge|bend|hem|corner|hole|bead|tip|dimple|break|load|brake|roller|sheet|shop|fold|fit|weld|door|stock|check|file';
   const spoken = new Set(
     [...sources('grammar'), ...sources('server')]
       .filter((path) => !path.includes(join('server', 'rules')))

@@ -97,7 +97,7 @@ export const beadRules = [
   }),
   spoken('tip/edge-is-bent', 'error', {
     what: 'An edge is tipped on the roller and turned on the brake.',
-    why: 'There is only one cut edge, and the flange has it.',
+    why: 'There is only one cut edge, and the flange has it. The flange’s own free edge is turned by another flange or a hem, in the braces of the edge.',
     example: floor('edge top { flange 3/4 up }', 'tip top width 1/4 up // error: tip/edge-is-bent'),
     cure: floor('edge left { flange 3/4 up }', 'tip top width 1/4 up'),
   }),
