@@ -46,7 +46,7 @@ interface CallArgument {
   readonly value: Expr;
 }
 
-class PlanishParser extends EmbeddedActionsParser implements Reader {
+export class PlanishParser extends EmbeddedActionsParser implements Reader {
   text = '';
   header: Header | undefined;
   blocks: OpenBlock[] = [];
@@ -62,8 +62,9 @@ class PlanishParser extends EmbeddedActionsParser implements Reader {
   private end: IToken = unwritten(NewLine, 0);
   private alternatives: { ALT: () => Expr }[] | undefined;
 
-  constructor() {
-    super(tokenTypes, { recoveryEnabled: false, maxLookahead: 1, skipValidations: false });
+  /** @param validated whether the grammar itself is searched for ambiguities, which a test does once instead of every start */
+  constructor(validated = false) {
+    super(tokenTypes, { recoveryEnabled: false, maxLookahead: 1, skipValidations: !validated });
     this.performSelfAnalysis();
   }
 

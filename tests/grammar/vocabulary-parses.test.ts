@@ -1,5 +1,6 @@
 import { expect, test } from 'vitest';
 import { entries, format, parse, usageWithParameters, walkStatements } from '../../grammar/index.js';
+import { PlanishParser } from '../../grammar/parser.js';
 import { problemsOf } from './marked.js';
 
 test.each(entries.map((entry) => [entry.id, entry] as const))(
@@ -23,4 +24,8 @@ test.each(entries.map((entry) => [entry.id, entry] as const))('the form of %s te
     expect(label.slice(one.start, one.end)).toMatch(/^\S(?:.*\S)?$/);
     expect(Object.keys(entry.arguments).length).toBeGreaterThan(0);
   }
+});
+
+test('the grammar has no two ways to read one text, no rule that eats nothing for ever', () => {
+  expect(() => new PlanishParser(true)).not.toThrow();
 });
