@@ -26,7 +26,7 @@ export const sectionStatements: readonly StatementEntry[] = [
     places: ['section'],
     pattern: sequence(length('length'), optional(word('as'), newName('as', 'leg'))),
     summary: 'One flat of the section.',
-    note: 'The first lies flat, face up. A leg between two turns the opposite way is measured over everything, the way a rule laid against a Z reads.',
+    note: 'The first lies flat, face up. A leg between two turns the opposite way is measured over everything, the way a rule laid against a Z reads. What is written before the first leg is done to its free edge: a `hem`, a `curl`, tabs; what is written after the last, to that one’s. Holes name them `first` and `last`.',
     example: rail,
     arguments: {
       length: { summary: 'Finished length of the leg, to the outside of the bends at its ends.' },

@@ -1,7 +1,8 @@
 /** A section is a base leg with a chain of bends: its legs one above the other, x along the length. */
 import type { Section, SectionStep } from '../model/part.js';
-import { bentChain, type Step, setbackIn } from './bending.js';
-import { type Job, remark, type Side, sayBoth } from './tree.js';
+import { bentChain, bentEdge, type Step, setbackIn, stepsOf, tabsFirst } from './bending.js';
+import { tabsOn } from './tabs.js';
+import { type BentFlange, type Job, remark, type Side, sayBoth } from './tree.js';
 
 type Leg = Extract<SectionStep, { kind: 'leg' }>;
 
@@ -14,11 +15,17 @@ export const sectionSides = (job: Job, section: Section): readonly Side[] | unde
     remark(job, 'shape/turn-without-leg', first.span, 'a section begins with a leg: write a `leg` before this turn');
     return undefined;
   }
-  const steps = stepsOf(job, section, rest);
-  if (steps === undefined) return undefined;
+  const legs = legsOf(job, section, rest);
+  const beyond = stepsOf(job, section.lastEdge, section.convention);
+  const before = job.findings.length;
+  const start = bentEdge(job, section.firstEdge, section.convention);
+  if (legs === undefined || beyond === undefined || job.findings.slice(before).some(({ severity }) => severity === 'error'))
+    return undefined;
+  const steps = [...legs, ...beyond];
   const chain = bentChain(job, steps);
   if (chain === undefined && steps.length > 0) return undefined;
-  const setback = chain === undefined ? 0 : setbackIn(section.convention, chain);
+  const [low, high] = [start, chain].map((bent) => (bent === undefined ? 0 : setbackIn(section.convention, bent))) as [number, number];
+  const setback = low + high;
   const flat = first.length - setback;
   if (flat < 1e-6 || length < 1e-6) {
     const { say } = job.words;
@@ -35,15 +42,15 @@ export const sectionSides = (job: Job, section: Section): readonly Side[] | unde
         job,
         'bend/flange-inside-its-bend',
         first.span,
-        `leg.1 is ${long}, but its bend takes up ${gone} of it, so no flat is left; make it longer than ${gone} or the inside radius smaller`,
+        `leg.1 is ${long}, but ${low > 0 && high > 0 ? 'the bends at its two edges take up' : 'its bend takes up'} ${gone} of it, so no flat is left; make it longer than ${gone} or the inside radius smaller`,
       );
     }
     return undefined;
   }
-  return rectangleSides(length, flat, first, chain, setback);
+  return rectangleSides(job, section, first, { length, flat, start, chain, low, high });
 };
 
-const stepsOf = (job: Job, section: Section, rest: readonly SectionStep[]): readonly Step[] | undefined => {
+const legsOf = (job: Job, section: Section, rest: readonly SectionStep[]): readonly Step[] | undefined => {
   const steps: Step[] = [];
   for (let i = 0; i < rest.length; i += 2) {
     const [turn, leg] = [rest[i], rest[i + 1]];
@@ -60,6 +67,7 @@ const stepsOf = (job: Job, section: Section, rest: readonly SectionStep[]): read
       return undefined;
     }
     const number = i / 2 + 1;
+    const isLast = i + 2 >= rest.length;
     steps.push({
       bendId: `turn.${number}`,
       faceId: `leg.${number + 1}`,
@@ -72,7 +80,7 @@ const stepsOf = (job: Job, section: Section, rest: readonly SectionStep[]): read
       taken: undefined,
       level: undefined,
       ends: undefined,
-      tabs: undefined,
+      tabs: isLast ? tabsFirst(section.lastEdge) : undefined,
       nested: [],
       lengthSpan: leg.span,
       direction: turn.direction,
@@ -85,12 +93,24 @@ const stepsOf = (job: Job, section: Section, rest: readonly SectionStep[]): read
   return steps;
 };
 
-const rectangleSides = (length: number, height: number, leg: Leg, chain: Side['flange'], setback: number): readonly Side[] => {
+interface FirstLeg {
+  readonly length: number;
+  readonly flat: number;
+  /** What hangs on its free edge, and the legs beyond it. */
+  readonly start: BentFlange | undefined;
+  readonly chain: BentFlange | undefined;
+  /** What the two take up of it. */
+  readonly low: number;
+  readonly high: number;
+}
+
+/** y runs from the first leg's finished free edge. */
+const rectangleSides = (job: Job, section: Section, leg: Leg, { length, flat, start, chain, low, high }: FirstLeg): readonly Side[] => {
   const corners = [
-    { x: 0, y: 0 },
-    { x: length, y: 0 },
-    { x: length, y: height },
-    { x: 0, y: height },
+    { x: 0, y: low },
+    { x: length, y: low },
+    { x: length, y: low + flat },
+    { x: 0, y: low + flat },
   ] as const;
   const names = ['bottom', 'right', 'top', 'left'] as const;
   const along = [
@@ -99,25 +119,29 @@ const rectangleSides = (length: number, height: number, leg: Leg, chain: Side['f
     { x: -1, y: 0 },
     { x: 0, y: -1 },
   ] as const;
+  const finished = (at: { readonly x: number; readonly y: number }) => ({ x: at.x, y: at.y === low ? 0 : low + flat + high });
   return corners.map((from, i): Side => {
     const direction = along[i] as (typeof along)[number];
-    const top = i === 2;
+    const to = corners[(i + 1) % 4] as (typeof corners)[number];
+    const edge = { from, to, along: direction, origin: { x: 0, y: 0 }, growing: i < 2 ? 1 : -1 } as const;
+    const [flange, setback, tabs] =
+      i === 0
+        ? [start, low, tabsFirst(section.firstEdge)]
+        : i === 2
+          ? [chain, high, section.steps.length > 1 ? undefined : tabsFirst(section.lastEdge)]
+          : [undefined, 0, undefined];
     return {
+      ...edge,
       name: names[i],
       feature: 'face:leg.1',
-      from,
-      to: corners[(i + 1) % 4] as (typeof corners)[number],
       arc: undefined,
-      along: direction,
       out: { x: direction.y, y: -direction.x },
-      origin: corners[0],
-      growing: i < 2 ? 1 : -1,
-      flange: top ? chain : undefined,
-      setback: top ? setback : 0,
+      flange,
+      setback,
       piece: undefined,
-      drawnFrom: from,
-      drawnTo: corners[(i + 1) % 4] as (typeof corners)[number],
-      tabs: [],
+      drawnFrom: finished(from),
+      drawnTo: finished(to),
+      tabs: tabsOn(job, tabs, edge, i === 0 ? 'the section’s first edge' : 'its last edge'),
       span: leg.span,
     };
   });

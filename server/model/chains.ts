@@ -3,7 +3,7 @@ import type { Argument, Statement } from '../../grammar/syntax.js';
 import { angleField, itemsOf, lengthField, pathOf, spanOfPath, wordField } from './arguments.js';
 import { readCut } from './cuts.js';
 import { sayAngle } from './display.js';
-import { type EdgeStepWord, mayFollow, noFlatOn, readEdgeStep } from './edgeSteps.js';
+import { type EdgeStepWord, kindOfStep, mayFollow, noFlatOn, readEdgeStep } from './edgeSteps.js';
 import { either, nearestNames, together } from './nearest.js';
 import { conventionField } from './outline.js';
 import type { Direction, EdgeChain, EdgeStep, FlangeEnds, FlangeStep } from './part.js';
@@ -142,7 +142,7 @@ const readCutOfChain = (step: Statement, word: string, work: PartWork, chains: r
       work.fail();
       return;
     }
-    const why = above.map((last) => noFlatOn(last?.kind, `A ${word}`)).find((said) => said !== undefined);
+    const why = above.map((last) => noFlatOn(kindOfStep(last), `A ${word}`)).find((said) => said !== undefined);
     if (why !== undefined) {
       work.reading.sink.report(step.word.span, 'shape/no-flat-there', why);
       work.fail();

@@ -8,6 +8,8 @@ import { type FlangeIds, type GrowingChain, stepIds } from './stepIds.js';
 import type { PartWork } from './work.js';
 
 export type EdgeStepWord = 'hem' | 'curl' | 'joggle' | 'tab' | 'rolled';
+export const isEdgeStepWord = (word: string | undefined): word is EdgeStepWord =>
+  word === 'hem' || word === 'curl' || word === 'joggle' || word === 'tab' || word === 'rolled';
 
 const ends: Readonly<Record<string, string>> = {
   hem: 'a hem, whose cut edge lies folded back on the sheet',
@@ -15,23 +17,24 @@ const ends: Readonly<Record<string, string>> = {
   tab: 'tabs, which end the edge',
 };
 /** Cures for what people write there most. */
-const cureAfter = (end: string, word: string): string => {
+const cureAfter = (end: string, word: string, inward: boolean): string => {
   if (end === 'hem' && word === 'hem') return 'A double hem is written as one: hem 3/8 double.';
   if (end === 'tab' && word === 'tab')
     return 'Tabs of another size go in a block with a stretch of its own: edge left from 4 to 8 { tab 1 by 1/2 }.';
   if (word === 'tab') return `Write the ${end} on one stretch of the edge and the tabs on another: edge left from 4 to 8 { … }.`;
-  return `Write the ${word} before the ${end}, or take one of them out.`;
+  return `Write the ${word} ${inward ? 'between' : 'before'} the ${end}${inward ? ' and the first leg' : ''}, or take one of them out.`;
 };
 
 /** Whether a further step can stand where the chains have come to; said at its word when it can't. */
 export const mayFollow = (step: Statement, work: PartWork, chains: readonly GrowingChain[]): boolean => {
-  const end = chains.find((chain) => chain.end !== undefined)?.end;
+  const ended = chains.find((chain) => chain.end !== undefined);
+  const end = ended?.end;
   if (end === undefined) return true;
   const { name } = step.word;
   work.reading.sink.report(
     step.word.span,
     'shape/nothing-can-follow',
-    `Nothing can follow ${ends[end] ?? end}, so this ${name} can’t be made. ${cureAfter(end, name)}`,
+    `Nothing can follow ${ends[end] ?? end}, so this ${name} can’t be made. ${cureAfter(end, name, ended?.inward === true)}`,
   );
   work.fail();
   return false;
@@ -202,9 +205,15 @@ const rolledOf = (step: Statement, work: PartWork): Make | undefined => {
   return (base, direction) => ({ ...base, kind: 'rolled', radius, turn, direction });
 };
 
+/** What a step is, to ask `noFlatOn` of it. */
+export const kindOfStep = (step: EdgeStep | undefined): string | undefined =>
+  step?.kind === 'hem' && step.style.kind === 'double' ? 'double hem' : step?.kind;
+
 /** Why nothing can be placed on a step; undefined where it has a flat of its own. `cut` is what was to lie there: "A hole". */
 export const noFlatOn = (kind: string | undefined, cut: string): string | undefined => {
   switch (kind) {
+    case 'double hem':
+      return `${cut} can’t be placed on a double hem, whose layers cover one another. Drill it once the hem is closed, or write a hem of one fold.`;
     case 'curl':
       return `${cut} can’t lie on a curl, which is round all over. Place it on the flat before the curl.`;
     case 'rolled':

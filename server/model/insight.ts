@@ -1,6 +1,7 @@
 /** What could be written at a place: names of a kind, and what may follow a dot. Silent. */
 import type { NameKind } from '../../grammar/vocabulary/pattern.js';
 import { isMeasuredValue } from './dependencies.js';
+import { isEdgeStepWord } from './edgeSteps.js';
 import { valueOfEntry } from './evaluate.js';
 import { readingAt } from './later.js';
 import type { Candidate, FileModel, MeasuredTree, SymbolTable } from './model.js';
@@ -92,6 +93,13 @@ const localCandidates = (kind: NameKind, offset: number, reading: Reading, symbo
   if (wanted.includes('leg')) {
     const legs = inside.filter((at) => at.entry?.word === 'leg').length;
     for (let n = 1; n <= legs; n++) found.push({ written: `leg.${n}`, kind: 'leg', detail: `leg ${n} of ${legs}`, target: undefined });
+    const steps = inside.filter(({ entry }) => entry?.word === 'leg' || isEdgeStepWord(entry?.word));
+    for (const [at, name] of [
+      [steps[0], 'first'],
+      [steps.at(-1), 'last'],
+    ] as const)
+      if (legs > 0 && isEdgeStepWord(at?.entry?.word))
+        found.push({ written: name, kind: 'flange', detail: `the ${at.entry.word} at the ${name} edge`, target: undefined });
   }
   return found;
 };

@@ -68,6 +68,9 @@ export interface Section extends PartBase {
   readonly length: Sourced<number> | undefined;
   readonly convention: Convention;
   readonly steps: readonly SectionStep[];
+  /** What is done to the free edge of the first leg and of the last, each from its leg outward. */
+  readonly firstEdge: readonly SectionEdgeStep[];
+  readonly lastEdge: readonly SectionEdgeStep[];
   readonly cuts: readonly Cut[];
 }
 /** A length of tube, bar, rod or angle. x runs along it from its start. */
@@ -154,7 +157,9 @@ export interface EdgeChain {
   readonly steps: readonly EdgeStep[];
   readonly span: Span;
 }
-export type EdgeStep = FlangeStep | HemStep | CurlStep | JoggleStep | TabStep | RolledStep;
+/** A section is flanged by its turns and legs; at its free edges stands anything else. */
+export type SectionEdgeStep = HemStep | CurlStep | JoggleStep | TabStep | RolledStep;
+export type EdgeStep = FlangeStep | SectionEdgeStep;
 export interface FlangeStep {
   readonly kind: 'flange';
   /** Unique in the part: `top.1`, `top.2`, or what `as` gave. */

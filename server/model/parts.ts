@@ -141,6 +141,7 @@ export const readPart = (
 
 const severalMayStand = [
   'let', 'check', 'note', 'edge', 'corner', 'hole', 'slot', 'cut', 'bead', 'band', 'tip', 'dimple', 'load', 'repeat', 'opposite', 'leg', 'turn',
+  'hem', 'curl', 'joggle', 'tab', 'rolled',
 ]; // biome-ignore format: a list reads best on one line
 
 const severalOfACut: readonly string[] = ['let', 'check', 'note', 'end', 'bend', 'hole', 'slot'];

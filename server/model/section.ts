@@ -2,11 +2,13 @@
 import type { Span, Statement } from '../../grammar/syntax.js';
 import { angleField, lengthField, newNameField, wordField } from './arguments.js';
 import { readCut } from './cuts.js';
+import { isEdgeStepWord, mayFollow, noFlatOn, readEdgeStep } from './edgeSteps.js';
 import { either, nearestNames, together } from './nearest.js';
 import { conventionField } from './outline.js';
-import type { Convention, Cut, Section, SectionStep } from './part.js';
+import type { Convention, Cut, Direction, Section, SectionEdgeStep, SectionStep } from './part.js';
 import { replace } from './reading.js';
 import { settleCuts } from './settledCuts.js';
+import { type FlangeIds, type GrowingChain, noFlanges } from './stepIds.js';
 import { isAside, type PartWork } from './work.js';
 
 type Rows = ReadonlyMap<string, Statement>;
@@ -15,7 +17,7 @@ export const readSection = (
   statements: readonly Statement[],
   rows: Rows,
   work: PartWork,
-): Pick<Section, 'kind' | 'length' | 'convention' | 'steps' | 'cuts'> => {
+): Pick<Section, 'kind' | 'length' | 'convention' | 'steps' | 'firstEdge' | 'lastEdge' | 'cuts'> => {
   const { sink } = work.reading;
   const lengthRow = rows.get('length');
   const length = lengthRow === undefined ? undefined : lengthField(work, lengthRow, 'length', 'The section’s length');
@@ -93,12 +95,20 @@ export const readSection = (
       sink.report(end.word.span, 'shape/turn-without-leg', 'A section ends with a leg: add the leg that this turn folds up.');
     work.fail();
   }
+  const flanges = noFlanges();
+  const ends = readEnds(statements, work, flanges);
   const lies = (path: readonly string[], span: Span): string | undefined => {
     const said = path.join('.');
-    const id = legs.get(said);
-    if (id !== undefined) return id;
-    const near = nearestNames(said, legs.keys());
-    const cure = near.length > 0 ? `Did you mean ${either(near)}?` : `There is ${together([...legs.keys()])}.`;
+    const id = legs.get(said) ?? flanges.ids.get(said);
+    if (id !== undefined) {
+      const why = noFlatOn(flanges.kinds.get(id), 'A cut');
+      if (why === undefined) return id;
+      sink.report(span, 'shape/no-flat-there', why);
+      return undefined;
+    }
+    const known = [...legs.keys(), ...flanges.ids.keys()];
+    const near = nearestNames(said, known);
+    const cure = near.length > 0 ? `Did you mean ${either(near)}?` : `There is ${together(known)}.`;
     sink.report(span, 'name/unknown', `There is no ${'leg'} ${said} here. ${cure}`, {
       fixes: near.map((other) => replace(span, other, `Change to ${other}`)),
     });
@@ -113,6 +123,52 @@ export const readSection = (
         : { value: length, span: work.relative(lengthRow.fields.length?.span ?? lengthRow.span) },
     convention: convention ?? 'outside',
     steps,
+    ...ends,
     cuts,
+  };
+};
+
+/** What stands before the first leg and after the last: the two long edges of the strip. */
+const readEnds = (statements: readonly Statement[], work: PartWork, flanges: FlangeIds): Pick<Section, 'firstEdge' | 'lastEdge'> => {
+  const of = (word: string): readonly number[] => statements.flatMap(({ entry }, i) => (entry?.word === word ? [i] : []));
+  const [legs, turns] = [of('leg'), of('turn')];
+  const [first, last] = [legs[0], legs.at(-1)];
+  const before: Statement[] = [];
+  const after: Statement[] = [];
+  for (const [i, step] of statements.entries()) {
+    const word = step.entry?.word;
+    if (!isEdgeStepWord(word)) continue;
+    if (first === undefined || last === undefined) work.fail();
+    else if (i < first) before.unshift(step);
+    else if (i > last) after.push(step);
+    else {
+      const cure =
+        word === 'joggle'
+          ? 'A set-off between two legs is two turns: turn up 45, a leg, turn down 45'
+          : word === 'rolled'
+            ? 'A large bend between two legs is a turn with its radius: turn up 90 radius 40'
+            : `Write the ${word} before the first leg or after the last`;
+      work.reading.sink.report(
+        step.word.span,
+        'shape/nothing-can-follow',
+        `A ${word} stands at an edge of the strip, and here legs follow it. ${cure}.`,
+      );
+      work.fail();
+    }
+  }
+  const way = (at: number | undefined): Direction | undefined => {
+    const written = at === undefined ? undefined : wordField(statements[at] as Statement, 'direction');
+    return written === 'up' || written === 'down' ? written : undefined;
+  };
+  const read = (chain: GrowingChain, own: readonly Statement[]): readonly SectionEdgeStep[] => {
+    for (const step of own) {
+      const word = step.entry?.word;
+      if (isEdgeStepWord(word) && mayFollow(step, work, [chain])) readEdgeStep(step, word, work, [chain], flanges);
+    }
+    return chain.steps.flatMap((step) => (step.kind === 'flange' ? [] : [step]));
+  };
+  return {
+    firstEdge: read({ name: 'first', prefix: 'first', turning: way(turns[0]), steps: [], end: undefined, inward: true }, before),
+    lastEdge: read({ name: 'last', prefix: 'last', turning: way(turns.at(-1)), steps: [], end: undefined }, after),
   };
 };

@@ -1,6 +1,6 @@
 /** How the steps on edges are called: `top.2` by their place, or what `as` gave. */
 import type { Statement } from '../../grammar/syntax.js';
-import { newNameField } from './arguments.js';
+import { newNameField, wordField } from './arguments.js';
 import type { Direction, EdgeStep } from './part.js';
 import type { PartWork } from './work.js';
 
@@ -9,7 +9,7 @@ export interface FlangeIds {
   readonly ids: Map<string, string>;
   /** Steps so far on each edge. */
   readonly counts: Map<string, number>;
-  /** The word each id was made by: `flange`, `hem`. */
+  /** What each id was made by: `flange`, `hem`, `double hem`. */
   readonly kinds: Map<string, string>;
   /** The edge of the outline that a step goes back to, and its place there, where it stands on the outline itself. */
   readonly places: Map<string, { readonly edge: string; readonly nth: number }>;
@@ -25,6 +25,8 @@ export interface GrowingChain {
   turning: Direction | undefined;
   /** The hem, curl or tab that ends it: its word. */
   end: string | undefined;
+  /** Written from its outermost step inward, as the edge that a section begins with. */
+  readonly inward?: boolean;
 }
 
 interface NamedStep {
@@ -54,7 +56,7 @@ export const stepIds = (step: Statement, work: PartWork, chains: readonly Growin
     const id = own !== undefined && !flanges.ids.has(own) ? own : place;
     flanges.ids.set(place, id);
     flanges.ids.set(id, id);
-    flanges.kinds.set(id, step.word.name);
+    flanges.kinds.set(id, wordField(step, 'style') === 'double' ? `double ${step.word.name}` : step.word.name);
     if (nth === 1) flanges.ids.set(chain.prefix, id);
     if (chain.prefix === chain.name) flanges.places.set(id, { edge: chain.name, nth });
     return { chain, id, name: own };

@@ -72,6 +72,7 @@ const reachOf = (ready: LaidOut): ((bend: BendLine) => Reach | undefined) => {
   const byFace = new Map(legs.map((leg, index) => [`leg.${index + 1}`, leg]));
   for (const leg of legs) if (leg.name !== undefined) byFace.set(leg.name, leg);
   return (bend) => {
+    if (bend.make !== 'turn') return undefined;
     const both = [bend.parent, bend.child].flatMap((face) => byFace.get(face) ?? []);
     const shorter = both.sort((a, b) => a.length - b.length)[0];
     return shorter === undefined ? undefined : { length: shorter.length, span: shorter.span, lengthSpan: undefined };

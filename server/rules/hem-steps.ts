@@ -1,4 +1,4 @@
-/** The hems and curls of a laid-out panel, each with its bend and as it was written. */
+/** The hems and curls of a laid-out part, each with its bend and as it was written. */
 import type { BendLine } from '../blank/types.js';
 import type { CurlStep, EdgeChain, EdgeStep, HemStep } from '../model/part.js';
 import { dropReach, type HemStyle, hemRadius } from '../trade/edges.js';
@@ -22,9 +22,10 @@ interface Written<S> {
 }
 
 const written = <K extends 'hem' | 'curl'>(ready: LaidOut, kind: K): readonly Written<Extract<EdgeStep, { kind: K }>>[] => {
-  if (ready.part.kind !== 'panel' || !ready.blank.bends.some(({ make }) => make === kind)) return [];
+  if (!ready.blank.bends.some(({ make }) => make === kind)) return [];
   const steps = new Map<string, EdgeStep>();
-  gather(ready.part.edges, steps);
+  if (ready.part.kind === 'panel') gather(ready.part.edges, steps);
+  else for (const step of [...ready.part.firstEdge, ...ready.part.lastEdge]) steps.set(step.id, step);
   const places = new Map<string, { step: Extract<EdgeStep, { kind: K }>; bends: [BendLine, ...BendLine[]] }>();
   for (const bend of ready.blank.bends) {
     const step = steps.get(bend.step);

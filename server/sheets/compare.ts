@@ -63,7 +63,9 @@ const written = (part: Part, options: CompareOptions): Facts => {
   for (const cut of part.cuts) putCut(facts, cut, length, place);
   if (part.kind === 'section') {
     if (part.length !== undefined) facts.set('length', length(part.length.value));
+    for (const step of part.firstEdge) putStep(facts, step, `first edge, ${step.kind} ${step.id}`, length);
     for (const [index, step] of part.steps.entries()) putSectionStep(facts, step, index, length);
+    for (const step of part.lastEdge) putStep(facts, step, `last edge, ${step.kind} ${step.id}`, length);
     return facts;
   }
   const { outline } = part;

@@ -15,6 +15,7 @@ import type {
   OutlineEdge,
   Panel,
   Section,
+  SectionEdgeStep,
   SectionStep,
   XY,
 } from '../../server/model/part.js';
@@ -229,7 +230,23 @@ export const turn = (direction: Direction, by = 90, radius?: number): SectionSte
   span: span(),
 });
 
-export const section = (length: number, of: Sheet, steps: readonly SectionStep[], cuts: readonly Cut[] = []): Section => ({
+/** What stands at the two edges of a section, each from its leg outward. */
+export interface SectionEnds {
+  readonly first?: readonly StepSketch[];
+  readonly last?: readonly StepSketch[];
+}
+const endOf = (steps: readonly StepSketch[] | undefined, prefix: string): readonly SectionEdgeStep[] =>
+  (steps ?? []).flatMap((step, i) => {
+    const made = stepOf(step, `${prefix}.${i + 1}`);
+    return made.kind === 'flange' ? [] : [made];
+  });
+export const section = (
+  length: number,
+  of: Sheet,
+  steps: readonly SectionStep[],
+  cuts: readonly Cut[] = [],
+  ends: SectionEnds = {},
+): Section => ({
   ...common,
   kind: 'section',
   name: 'socket',
@@ -237,5 +254,7 @@ export const section = (length: number, of: Sheet, steps: readonly SectionStep[]
   length: { value: length, span: span() },
   convention: 'outside',
   steps,
+  firstEdge: endOf(ends.first, 'first'),
+  lastEdge: endOf(ends.last, 'last'),
   cuts,
 });

@@ -29,6 +29,15 @@ describe('completion', () => {
     expect(labels).toEqual(expect.arrayContaining(['flange', 'hem', 'curl']));
     expect(labels).not.toContain('panel');
   });
+  it('in a section, legs and turns, and what its edges can carry; holes name those by first and last', () => {
+    const body = `${head}section rail {\n  length 200\n  hem 8 open 2\n  leg 20\n  turn up\n  leg 20\n`;
+    const { labels } = offered(`${body}  |\n}\n`);
+    expect(labels).toEqual(expect.arrayContaining(['leg', 'turn', 'hem', 'curl', 'joggle', 'tab', 'rolled']));
+    expect(labels).not.toContain('flange');
+    const faces = offered(`${body}  hole 4 on |\n}\n`).labels;
+    expect(faces).toEqual(expect.arrayContaining(['leg.1', 'leg.2', 'first']));
+    expect(faces).not.toContain('last');
+  });
   it('sheets where a sheet is wanted, with what they are', () => {
     expect(taken(`${head}panel gate {\n  sheet |\n}\n`, 'crs_18')).toBe(`${head}panel gate {\n  sheet crs_18\n}\n`);
     expect(offered(`${head}panel gate {\n  sheet |\n}\n`).labels).not.toContain('mild_steel');

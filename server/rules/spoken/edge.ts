@@ -13,14 +13,14 @@ export const edgeRules = [
     cure: plate('edge top { hem 8 open 2 down }'),
   }),
   spoken('shape/nothing-can-follow', 'error', {
-    what: 'A step stands after a hem, a curl or tabs.',
-    why: 'The cut edge is folded in, rolled in, or cut to tabs: nothing is left to turn.',
+    what: 'A step stands after a hem, a curl or tabs; or, in a section, one of these stands between two legs.',
+    why: 'The cut edge is folded in, rolled in, or cut to tabs: nothing is left to turn. A section has its edges before the first leg and after the last.',
     example: plate('edge top { hem 8 closed down  flange 20 down } // error: shape/nothing-can-follow'),
     cure: plate('edge top { flange 20 down  hem 8 closed }'),
   }),
   spoken('shape/no-flat-there', 'error', {
-    what: 'A cut is placed on a curl, a rolled edge or a tab.',
-    why: 'The first two are round all over. A tab is one flat with what it stands on, and its holes are placed there.',
+    what: 'A cut is placed on a curl, a rolled edge, a double hem or a tab.',
+    why: 'The first two are round all over; the layers of a double hem cover one another. A tab is one flat with what it stands on, and its holes are placed there.',
     example: plate('edge top { flange 20 down  curl round 3  hole 4 at (50, 8) } // error: shape/no-flat-there'),
     cure: plate('edge top { flange 20 down  hole 4 at (50, 10)  curl round 3 }'),
   }),
