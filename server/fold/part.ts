@@ -9,7 +9,7 @@ import { clashes, type PieceClash, shiftToFree } from './collisions.js';
 import { cornerGaps } from './corners.js';
 import { type ThickPiece, thickPieces } from './parts.js';
 import { foldPieces } from './state.js';
-import type { Collision, FoldedState, FoldResult } from './types.js';
+import type { Collision, CornerGap, FoldedState, FoldResult } from './types.js';
 
 /** How lengths are written in messages and fixes: the project knows the file's unit, this room does not. */
 export interface FoldWords {
@@ -34,12 +34,23 @@ export const foldPart = (part: Panel | Section, blank: Blank, words: FoldWords =
     const [first, second] = inOrder(order, a.feature, b.feature);
     return { a: first, b: second, depth, at };
   });
+  let gaps: readonly CornerGap[] | undefined;
   return {
     blank,
     finished: folded.state,
     envelope: pieces.map(({ box }) => box).reduce(boxesJoined, NOTHING),
     collisions,
-    gaps: cornerGaps(blank, pieces),
+    // Measured when first asked for, and from the blank anew: a keystroke doesn't ask, and thick pieces are not worth keeping.
+    get gaps() {
+      gaps ??= cornerGaps(
+        blank,
+        thickPieces(
+          blank,
+          foldPieces(blank, () => 1),
+        ),
+      );
+      return gaps;
+    },
     findings: reported(part, blank, words, folded.state, found),
   };
 };
