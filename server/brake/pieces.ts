@@ -51,14 +51,23 @@ export interface Pieces {
 /** How finely arcs of outlines are followed, and bend zones: the sheet stands out by no more than this. mm. */
 const FINENESS = 0.05;
 
-/** One operation for each written step: a joggle's two bends go together. */
+/**
+ * One operation for each written step: a joggle's two bends go together. A double hem is two: its inner fold is a hem like any other, the outer one is then
+ * turned over by hand, since the doubled edge lies where the nose would have to stand.
+ */
 const plainOperations = (blank: Blank): readonly Operation[] => {
-  const bySt = new Map<string, number[]>();
-  for (const [i, bend] of blank.bends.entries()) bySt.set(bend.step, [...(bySt.get(bend.step) ?? []), i]);
-  return [...bySt].map(([step, bends]) => {
-    const made = blank.bends[bends[0] ?? 0]?.make;
-    const make = made === 'turn' ? 'brake' : made === 'hem' ? 'hem' : 'hand';
-    return { step, make, bends, fromShare: 0, toShare: 1, after: 0 };
+  const byStep = new Map<string, number[]>();
+  for (const [i, bend] of blank.bends.entries()) {
+    const key = bend.make === 'hem' ? bend.id : bend.step;
+    byStep.set(key, [...(byStep.get(key) ?? []), i]);
+  }
+  const steps = [...byStep];
+  return steps.map(([step, bends]) => {
+    const bend = blank.bends[bends[0] ?? 0];
+    const inner = bend?.make === 'hem' ? blank.bends.find((other) => other.step === bend.step && other.parent === bend.child) : undefined;
+    const make = bend?.make === 'turn' ? 'brake' : bend?.make === 'hem' && inner === undefined ? 'hem' : 'hand';
+    const before = steps.findIndex(([id]) => id === inner?.id);
+    return { step, make, bends, fromShare: 0, toShare: 1, after: before < 0 ? 0 : 1 << before };
   });
 };
 

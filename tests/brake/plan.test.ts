@@ -181,3 +181,19 @@ describe('pictures', () => {
     expect(blockedPicture(stuck, 0, clamped)?.part.some(({ strikes }) => strikes === 'nose')).toBe(true);
   });
 });
+
+describe('hems', () => {
+  test('of a section are folded before the legs they stand on are turned up', () => {
+    const plan = planOf(
+      `${metal}${boxBrake}section a { sheet s  length 200\n hem 8 open 2\n leg 20\n turn up 90\n leg 40\n turn up 90\n leg 20\n hem 8 open 2\n}`,
+    );
+    const order = plan.steps.map(({ bends }) => bends.join());
+    expect(plan.possible).toBe(true);
+    expect(order.indexOf('first.1')).toBeLessThan(order.indexOf('turn.1'));
+    expect(order.indexOf('last.1')).toBeLessThan(order.indexOf('turn.2'));
+  });
+  test('folded twice: the inner fold on the brake, then the outer one by hand', () => {
+    const plan = planOf(`${metal}${boxBrake}panel a { sheet s  outline rectangle 200 by 100\n edge top { flange 20 up  hem 10 double }\n}`);
+    expect(plan.steps.map(({ make, bends }) => `${make} ${bends.join()}`)).toEqual(['hem top.2.inner', 'hand top.2', 'brake top.1']);
+  });
+});
