@@ -5,10 +5,11 @@ import { foldPart, movingPart } from '../fold/index.js';
 import type { FoldResult, MovingPart } from '../fold/types.js';
 import { sayAngle, sayLengthBare, sayThickness } from '../model/display.js';
 import type { PartResult } from '../project.js';
+import type { Vector } from '../shape/space.js';
 import { drawBlank } from '../sheets/index.js';
 import type { Ask } from './ask.js';
 import { chosenPart, displayOptions, placedFeatures, wholeOf } from './picture.js';
-import type { FoldedModel, FoldedResult } from './protocol.js';
+import type { FoldedModel, FoldedPlace, FoldedResult } from './protocol.js';
 import { massOf, reasonNotLaidOut, sayLength } from './say.js';
 
 /** The folded part asked for, else the one around a position, else the first of the file. */
@@ -89,13 +90,65 @@ const modelOf = (
         .map(stepWords)
         .join(', '),
     ),
-    names: features.map(({ id, title }) => ({ id, name: title })),
+    names: features.map(({ id, title }) => ({ id, name: [title, ...neighbourWords(ask, folded, id)].join('; ') })),
     sizes: sizesOf(ask, folded),
     down: blank.bends.filter(({ direction }) => direction === 'down').map(({ id }) => id),
     faults: [...faults].map(([id, severity]) => ({ id, severity })),
     collisions: folded?.findings.map(({ message }) => message) ?? [],
+    remarks: [...cornerWords(ask, folded), ...tipWords(result)],
+    places: placesOf(ask, folded),
   };
 };
+
+/** Corners nearer than this (mm) touch. */
+const TOUCHING = 0.005;
+
+const placesOf = (ask: Ask, folded: FoldResult | undefined): readonly FoldedPlace[] => {
+  if (folded === undefined) return [];
+  const place = (a: string, b: string, { x, y, z }: Vector, words: string, clash: boolean): FoldedPlace => ({
+    between: [a, b],
+    at: [x, y, z],
+    words,
+    clash,
+  });
+  const apart = (gap: number): string => (gap < TOUCHING ? 'touching' : sayLength(ask, gap));
+  return [
+    ...folded.collisions.map(({ a, b, depth, at }) => place(a, b, at, `${sayLength(ask, depth)} too far`, true)),
+    // What overlaps stands among the collisions.
+    ...folded.gaps.filter(({ gap }) => gap > -TOUCHING).map(({ a, b, gap, at }) => place(a, b, at, apart(gap), false)),
+  ];
+};
+
+/** Of a flange, or of the bend that bears it: how it stands to the others at its corners. */
+const neighbourWords = (ask: Ask, folded: FoldResult | undefined, id: string): readonly string[] => {
+  const own = id.replace(/^bend:/, 'face:');
+  const other = (a: string, b: string): string | undefined => (a === own ? b.slice(5) : b === own ? a.slice(5) : undefined);
+  return [
+    ...(folded?.collisions ?? []).flatMap(({ a, b, depth }) => {
+      const name = other(a, b);
+      return name === undefined ? [] : [`${sayLength(ask, depth)} into ${name}`];
+    }),
+    ...(folded?.gaps ?? []).flatMap(({ a, b, gap }) => {
+      const name = other(a, b);
+      if (name === undefined || gap < -TOUCHING) return [];
+      return [gap < TOUCHING ? `touches ${name}` : `${sayLength(ask, gap)} from ${name}`];
+    }),
+  ];
+};
+
+const cornerWords = (ask: Ask, folded: FoldResult | undefined): readonly string[] => {
+  const gaps = folded?.gaps.map(({ gap }) => Math.max(0, gap)) ?? [];
+  if (gaps.length === 0 || (folded?.collisions.length ?? 0) > 0) return [];
+  const [least, most] = [Math.min(...gaps), Math.max(...gaps)];
+  const { unit, denominator } = displayOptions(ask);
+  const [near, far] = [sayLengthBare(least, unit, denominator), sayLength(ask, most)];
+  if (most < TOUCHING) return ['Its corners touch.'];
+  if (least < TOUCHING) return [`Its corners touch or stand up to ${far} apart.`];
+  return [far.startsWith(`${near} `) ? `Its corners stand ${far} apart.` : `Its corners stand ${near} to ${far} apart.`];
+};
+
+const tipWords = ({ beads }: PartResult): readonly string[] =>
+  (beads?.tips.length ?? 0) === 0 ? [] : [`Tipped edges (${beads?.tips.map(({ id }) => id).join(', ')}) are not drawn turned.`];
 
 const stepWords = ({ id, make, direction, turn }: BendLine): string => {
   const words = { turn: '', hem: 'hem ', curl: 'curl ', joggle: 'joggle ', roll: 'roll ' }[make];

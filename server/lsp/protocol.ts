@@ -2,7 +2,7 @@
  * What the Planish client and server say to each other beyond the Language Server Protocol. Types and method names only:
  * nothing here runs, so that both sides may import it. Positions are UTF-16 lines and characters, as everywhere in the protocol.
  */
-import type { Position, Range } from 'vscode-languageserver';
+import type { Position, ProgressToken, Range } from 'vscode-languageserver';
 import type { MovingPart } from '../fold/types.js';
 
 /** Request: the picture of one part. Without `part`, the part at `position`, else the first of the file. */
@@ -50,7 +50,7 @@ export interface FoldedModel {
   readonly moving: MovingPart;
   /** What each step of the folding does, in words: `top.1 down 90°`. */
   readonly steps: readonly string[];
-  /** What each feature is called, by id; these are the ids of the flat picture. */
+  /** What each feature is called, by id, with what was measured on it; these are the ids of the flat picture. */
   readonly names: readonly { readonly id: string; readonly name: string }[];
   /** Sizes of the finished part along x, y and z, in the file's unit; empty when the fold can't be worked out. */
   readonly sizes: readonly string[];
@@ -60,6 +60,20 @@ export interface FoldedModel {
   readonly faults: readonly { readonly id: string; readonly severity: 'error' | 'warning' }[];
   /** What runs into what once folded, in words. */
   readonly collisions: readonly string[];
+  /** What else there is to say of the whole while nothing is pointed at: how far apart its corners stand, what is not drawn. */
+  readonly remarks: readonly string[];
+  /** Measured places of the finished part: corners, and what runs into what. */
+  readonly places: readonly FoldedPlace[];
+}
+export interface FoldedPlace {
+  /** Features of the flat picture that meet there. */
+  readonly between: readonly [string, string];
+  /** x, y, z of the finished part, mm. */
+  readonly at: readonly [number, number, number];
+  /** A word or two beside it: `3/32 in`, `touching`, `1.5 mm too far`. */
+  readonly words: string;
+  /** The two want the same place. */
+  readonly clash: boolean;
 }
 export interface FoldedResult {
   readonly uri: string;
@@ -119,6 +133,46 @@ export interface CompareResult {
   /** How many parts differ. */
   readonly changed?: number;
   /** Why there is none, in words. */
+  readonly reason?: string;
+}
+
+/**
+ * Request: the parts of a file, or of every file under a folder, laid on sheets and lengths. It takes a while: progress goes to `workDoneToken`, and the
+ * request may be cancelled.
+ */
+export const cutMethod = 'planish/cut';
+export interface CutParams {
+  readonly workDoneToken?: ProgressToken;
+  /** A part file or a folder. */
+  readonly uri: string;
+  readonly what: 'file' | 'folder';
+  /** How many times the job is made; once unless given. */
+  readonly times?: number;
+  /** For nesting, s; the setting unless given. */
+  readonly seconds?: number;
+}
+export interface CutResult {
+  /** By which pages and files of this job are asked for. */
+  readonly id?: string;
+  /** What the job is called. */
+  readonly name?: string;
+  /** Whether more time may find a tighter layout. */
+  readonly settled?: boolean;
+  /** Why there is none, in words. */
+  readonly reason?: string;
+}
+/** Request: a job that was cut, as a page without scripts, or as files. */
+export const cutFilesMethod = 'planish/cutFiles';
+export interface CutFilesParams {
+  readonly id: string;
+  /** `page` is for reading here; `svg` and `dxf` are the nested sheets at true size, a file each; `all` is everything. */
+  readonly format: 'page' | 'pdf' | 'html' | 'csv' | 'svg' | 'dxf' | 'all';
+  /** For the page's one style element. */
+  readonly nonce?: string;
+}
+export interface CutFilesResult {
+  /** Text, or bytes in base 64. */
+  readonly files: readonly { readonly name: string; readonly text?: string; readonly bytes?: string }[];
   readonly reason?: string;
 }
 
@@ -192,6 +246,17 @@ export interface Settings {
   readonly paper: 'roll' | 'a4' | 'a3' | 'letter' | 'tabloid';
   /** Shop file, from the workspace folder, for files that bring none. Empty for none. */
   readonly shopFile: string;
+  /** How blanks are laid on sheets. */
+  readonly cutting: {
+    /** Sizes as written, `1/8 in`, `3 mm`; empty for the usual ones. */
+    readonly kerf: string;
+    readonly margin: string;
+    /** Degrees. */
+    readonly turnStep: number;
+    readonly seconds: number;
+    /** Tables for spreadsheets that part fields with `;` and write numbers with a comma. */
+    readonly decimalComma: boolean;
+  };
   readonly inlayHints: {
     readonly blankSize: boolean;
     readonly values: boolean;

@@ -211,8 +211,8 @@ describe.skipIf(!fs.existsSync(CHROMIUM))('the folded view in a browser', () => 
     /** As from another file, so that it is looked at afresh. */
     const show = async (message: FoldedMessage): Promise<FoldedMessage> => {
       const fresh = { ...message, uri: `file:///job-${++jobs}/part.planish` };
-      await shown.send({ type: 'lit', uri: fresh.uri, version: 1, ids: [] });
       await shown.send(fresh);
+      await shown.send({ type: 'lit', uri: fresh.uri, version: 1, ids: [] });
       return fresh;
     };
     beforeAll(async () => {
@@ -251,9 +251,14 @@ describe.skipIf(!fs.existsSync(CHROMIUM))('the folded view in a browser', () => 
       const before = await foldTo(shown, 1);
       await shown.send({ type: 'lit', uri, version: 1, ids: ['face:hinge_side', 'bend:hinge_side'] });
       expect((await foldTo(shown, 1)).bytes).not.toBe(before.bytes);
-      expect(await shown.page.locator('#pointed').textContent()).toMatch(/^flange hinge_side/);
+      // The corners are measured on the fold: the relief leaves the gap that the pattern says.
+      expect(await shown.page.locator('#pointed').textContent()).toBe('flange hinge_side; 7/64 in from right.1; 7/64 in from left.1');
+      expect(await shown.page.locator('#sizes circle.place').count()).toBe(2);
+      expect(await shown.page.locator('#sizes text.place').allTextContents()).toEqual(['7/64 in', '7/64 in']);
       await shown.send({ type: 'lit', uri, version: 1, ids: [] });
       expect((await foldTo(shown, 1)).bytes).toBe(before.bytes);
+      expect(await shown.page.locator('#pointed').textContent()).toBe('Its corners stand 3/32− to 7/64 in apart.');
+      expect(await shown.page.locator('#sizes circle.place').count()).toBe(0);
     });
 
     test('what collides is said, and its colour explained', async () => {
@@ -265,6 +270,7 @@ panel clip { sheet st outline rectangle 40 by 60 edge left, right { flange 30 up
       expect(message.model.collisions).toHaveLength(1);
       await show(message);
       expect(await shown.page.locator('#pointed').textContent()).toMatch(/runs .* into/);
+      expect(await shown.page.locator('#sizes text.clash').textContent()).toBe('1.5 mm too far');
       expect(await shown.page.locator('.clash_key').isVisible()).toBe(true);
     });
 

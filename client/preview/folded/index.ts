@@ -1,10 +1,10 @@
 /** The part in space: what the second script gives the page. */
-import type { FoldedModel } from '../../../server/lsp/protocol.js';
+import type { FoldedModel, FoldedPlace } from '../../../server/lsp/protocol.js';
 import { lookFor, withLook } from '../kept.js';
 import { find, type Shared } from '../memory.js';
 import { calm, createEye, type Eye } from './camera.js';
 import { createScene, type PartScene } from './scene.js';
-import { drawSizes } from './sizes.js';
+import { drawMeasures } from './sizes.js';
 
 export interface FoldedView {
   show(model: FoldedModel, uri: string, part: string, moved: boolean): void;
@@ -66,13 +66,22 @@ const viewOf = (scene: PartScene, { space, canvas, fail, memory, reveal }: Parts
   let keeping: ReturnType<typeof setTimeout> | undefined;
   let playing = 0;
 
+  /** The feature spoken of: under the pointer, else under the cursor in the text, which may stand in another part. */
+  const inHand = (): string | undefined => pointed ?? [...lit].find((id) => names.has(id));
+  /** A bend counts as the flange that it bears. */
+  const flangeOf = (id: string | undefined): string | undefined => id?.replace(/^bend:/, 'face:');
+  const placesToShow = (): readonly FoldedPlace[] => {
+    const own = flangeOf(inHand());
+    return model?.places.filter(({ between, clash }) => clash || (own !== undefined && between.some((id) => flangeOf(id) === own))) ?? [];
+  };
   const steps = (): number => model?.steps.length ?? 0;
 
   const paint = (): void => {
     wanted = 0;
     if (!inFront || space.clientWidth === 0) return;
     scene.draw(eye.camera);
-    drawSizes(sizesHost, eye, scene.corners(), turned === 1 ? (model?.sizes ?? []) : []);
+    const finished = turned === 1;
+    drawMeasures(sizesHost, eye, scene.corners(), finished ? (model?.sizes ?? []) : [], finished ? placesToShow() : []);
   };
   const soon = (): void => {
     if (wanted === 0) wanted = requestAnimationFrame(paint);
@@ -168,11 +177,10 @@ const viewOf = (scene: PartScene, { space, canvas, fail, memory, reveal }: Parts
   });
 
   const say = (): void => {
-    const id = pointed ?? [...lit][0];
-    const collision = model?.collisions[0];
-    const said = id !== undefined ? (names.get(id) ?? id) : (collision ?? '');
+    const id = inHand();
+    const said = id !== undefined ? (names.get(id) ?? id) : [...(model?.collisions ?? []), ...(model?.remarks ?? [])].join(' ');
     if (words.textContent !== said) words.textContent = said;
-    words.classList.toggle('fault', id === undefined && collision !== undefined);
+    words.classList.toggle('fault', id === undefined && (model?.collisions.length ?? 0) > 0);
   };
   const point = (id: string | undefined): void => {
     if (id === pointed) return;
@@ -207,7 +215,7 @@ const viewOf = (scene: PartScene, { space, canvas, fail, memory, reveal }: Parts
 
   const goTo = (by: number): void => {
     const ids = [...new Set(model?.moving.pieces.flatMap(({ feature, holes }) => [feature, ...holes.map((hole) => hole.feature)]) ?? [])];
-    const at = ids.indexOf(pointed ?? [...lit][0] ?? '');
+    const at = ids.indexOf(inHand() ?? '');
     point(ids[(at + by + ids.length + (at < 0 && by < 0 ? 1 : 0)) % Math.max(1, ids.length)]);
   };
   const turnTo = (side: string): void => eye.turnTo(side);
@@ -231,7 +239,7 @@ const viewOf = (scene: PartScene, { space, canvas, fail, memory, reveal }: Parts
     p: () => goTo(-1),
     ' ': () => play.click(),
     Enter: () => {
-      const id = pointed ?? [...lit][0];
+      const id = inHand();
       if (id !== undefined) reveal(id);
     },
   };

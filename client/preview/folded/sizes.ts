@@ -1,4 +1,5 @@
-/** The finished part's overall sizes, drawn over the scene: a dimension line beside one edge of its box for each direction. */
+/** What is measured on the finished part, drawn over the scene: its overall sizes, each beside one edge of its box, and places that have a ring and a word. */
+import type { FoldedPlace } from '../../../server/lsp/protocol.js';
 import type { Eye } from './camera.js';
 
 interface Spot {
@@ -19,12 +20,42 @@ const element = (name: string, attributes: Readonly<Record<string, string | numb
   return made;
 };
 
-/** @param corners x y z of each, mm; @param sizes words for x, y, z, none to draw nothing */
-export const drawSizes = (host: HTMLElement, eye: Eye, corners: Float32Array, sizes: readonly string[]): void => {
-  if (sizes.length < 3 || corners.length === 0) {
-    host.replaceChildren();
-    return;
+/** @param corners x y z of each, mm; @param sizes words for x, y, z, none to draw none */
+export const drawMeasures = (
+  host: HTMLElement,
+  eye: Eye,
+  corners: Float32Array,
+  sizes: readonly string[],
+  places: readonly FoldedPlace[],
+): void => {
+  const drawing = element('svg', { width: host.clientWidth, height: host.clientHeight });
+  if (corners.length > 0) {
+    if (sizes.length === 3) drawing.append(...sizesOf(eye, corners, sizes, host));
+    drawing.append(...placesOf(eye, places, host));
   }
+  host.replaceChildren(drawing);
+};
+
+const RING = 6;
+/** Words that would lie over others already written, by their middles, px. */
+const CLOSE = { across: 70, down: 13 };
+
+const placesOf = (eye: Eye, places: readonly FoldedPlace[], host: HTMLElement): readonly SVGElement[] => {
+  const written: Spot[] = [];
+  return places.flatMap(({ at, words, clash }) => {
+    const { x, y } = eye.onCanvas(...at);
+    const kind = clash ? 'place clash' : 'place';
+    const ring = element('circle', { class: kind, cx: x, cy: y, r: RING });
+    // To the side on which there is more room.
+    const right = x < host.clientWidth / 2;
+    const spot = { x: x + (right ? RING + 4 : -RING - 4), y: y + 4 };
+    if (written.some((other) => Math.abs(other.x - spot.x) < CLOSE.across && Math.abs(other.y - spot.y) < CLOSE.down)) return [ring];
+    written.push(spot);
+    return [ring, element('text', { class: kind, ...spot, 'text-anchor': right ? 'start' : 'end' }, words)];
+  });
+};
+
+const sizesOf = (eye: Eye, corners: Float32Array, sizes: readonly string[], host: HTMLElement): readonly SVGElement[] => {
   const low = [Infinity, Infinity, Infinity];
   const high = [-Infinity, -Infinity, -Infinity];
   for (const [i, value] of corners.entries()) {
@@ -40,9 +71,7 @@ export const drawSizes = (host: HTMLElement, eye: Eye, corners: Float32Array, si
     ((low[1] ?? 0) + (high[1] ?? 0)) / 2,
     ((low[2] ?? 0) + (high[2] ?? 0)) / 2,
   );
-  const drawing = element('svg', { width: host.clientWidth, height: host.clientHeight });
-  for (const axis of [0, 1, 2]) drawing.append(...dimension(axis, at, centre, sizes[axis] ?? '', host.clientWidth));
-  host.replaceChildren(drawing);
+  return [0, 1, 2].flatMap((axis) => dimension(axis, at, centre, sizes[axis] ?? '', host));
 };
 
 const dimension = (
@@ -50,7 +79,7 @@ const dimension = (
   at: (sides: readonly boolean[]) => Spot,
   centre: Spot,
   words: string,
-  width: number,
+  host: HTMLElement,
 ): readonly SVGElement[] => {
   let best: { readonly from: Spot; readonly to: Spot; readonly out: Spot; readonly reach: number } | undefined;
   for (const first of [false, true]) {
@@ -86,7 +115,10 @@ const dimension = (
   const beside = length < 2 * half + 16;
   const centred = { x: (a.x + b.x) / 2, y: (a.y + b.y) / 2 };
   const place = beside ? moved(centred, 10 + half * Math.abs(out.x) + 6 * Math.abs(out.y)) : centred;
-  const x = Math.min(width - half - 4, Math.max(half + 4, place.x));
+  const inside = (p: Spot): boolean => p.x > 0 && p.y > 0 && p.x < host.clientWidth && p.y < host.clientHeight;
+  // From near at hand a size may lie out of sight; words for it would only stick to the frame.
+  if (!inside(centred)) return [];
+  const x = Math.min(host.clientWidth - half - 4, Math.max(half + 4, place.x));
   return [
     line(moved(from, 5), moved(from, OFF + 4)),
     line(moved(to, 5), moved(to, OFF + 4)),
