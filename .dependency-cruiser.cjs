@@ -66,6 +66,13 @@ module.exports = {
       from: { path: '^client/preview/folded/' },
       to: { path: '^(server|grammar)', pathNot: '^server/(lsp/protocol|shape/(hinges|space)|fold/types)\\.ts$' },
     },
+    {
+      // A script of its own, fetched when first wanted: the flat picture never waits for it.
+      name: 'space-is-fetched-when-wanted',
+      severity: 'error',
+      from: { path: '^client', pathNot: '^client/preview/folded/' },
+      to: { path: '^client/preview/folded/|node_modules/three/', dependencyTypesNot: ['type-only'] },
+    },
   ],
   options: {
     tsPreCompilationDeps: true,
