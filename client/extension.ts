@@ -4,6 +4,7 @@
  */
 import * as vscode from 'vscode';
 import { compareCommitted } from './commands/compareCommitted.js';
+import { cutStock, type ShownJob, saveCutting } from './commands/cutStock.js';
 import { explainFinding, manualPages } from './commands/explainFinding.js';
 import { exportPattern } from './commands/exportPattern.js';
 import { newPart } from './commands/newPart.js';
@@ -28,6 +29,7 @@ export const activate = (context: vscode.ExtensionContext): PlanishApi => {
   const command = (name: string, action: (argument?: unknown) => unknown): vscode.Disposable =>
     vscode.commands.registerCommand(name, action);
   const documents = createDocumentPanel();
+  const shownJob: ShownJob = { id: undefined };
   const explain = explainFinding(client);
   context.subscriptions.push(
     client,
@@ -39,6 +41,8 @@ export const activate = (context: vscode.ExtensionContext): PlanishApi => {
     command('planish.showFolded', showFolded(client, pictures)),
     command('planish.exportPattern', exportPattern(client, pictures)),
     command('planish.compareCommitted', compareCommitted(client, documents)),
+    command('planish.cutStock', cutStock(client, documents, shownJob)),
+    command('planish.saveCutting', saveCutting(client, shownJob)),
     command('planish.newPart', newPart(client)),
     command('planish.openSample', openSample(context)),
     command('planish.explainFinding', explain),

@@ -50,6 +50,17 @@ export interface CuttingWish {
   readonly progress?: (share: number, words: string) => void;
 }
 
+/** Spaces as they are left unless told otherwise, mm: common practice for hand tools, no source. */
+export const usualSpaces = (inches: boolean): { readonly kerf: number; readonly margin: number } =>
+  inches ? { kerf: 25.4 / 8, margin: 25.4 / 4 } : { kerf: 3, margin: 6 };
+
+/** `3`, `3mm`, `0.125 in`, `1/8in`, in millimetres unless it says otherwise; undefined for what is no such size, or more than 500 mm. */
+export const readSpace = (word: string): number | undefined => {
+  const [, whole, over, unit] = /^(\d+\.?\d*|\.\d+)(?:\/(\d+))?\s*(mm|in|")?$/.exec(word.trim()) ?? [];
+  const value = (Number(whole) / Number(over ?? 1)) * (unit === 'in' || unit === '"' ? 25.4 : 1);
+  return value >= 0 && value <= 500 ? value : undefined;
+};
+
 const breath = (): Promise<void> => new Promise((resolve) => setImmediate(resolve));
 
 const stockOfPart = (part: Part): { readonly file: string } | undefined => {

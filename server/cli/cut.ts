@@ -3,7 +3,7 @@ import { basename, extname, join, resolve } from 'node:path';
 import { parseArgs } from 'node:util';
 import { sayLength } from '../model/display.js';
 import type { HomeUnit } from '../model/model.js';
-import { type CuttingFormat, type CuttingPaperwork, cutJob, cuttingFiles, partsToCut } from '../node-cutting.js';
+import { type CuttingFormat, type CuttingPaperwork, cutJob, cuttingFiles, partsToCut, readSpace, usualSpaces } from '../node-cutting.js';
 import { readFonts } from '../node-sheets.js';
 import { type Block, type CuttingOutcome, cuttingBlocks, cuttingCsv, cuttingJson, papers, readType } from '../sheets/index.js';
 import { cuttingJob } from '../stock/index.js';
@@ -40,12 +40,10 @@ const numberOf = (word: string | undefined, name: string, otherwise: number, lea
   return value;
 };
 
-/** `3`, `3mm`, `0.125in`, `1/8in`: millimetres unless it says otherwise. */
 const sizeOf = (word: string | undefined, name: string, otherwise: number): number => {
   if (word === undefined) return otherwise;
-  const [, whole, over, unit] = /^([\d.]+)(?:\/(\d+))?\s*(mm|in|")?$/.exec(word.trim()) ?? [];
-  const value = (Number(whole) / Number(over ?? 1)) * (unit === 'in' || unit === '"' ? 25.4 : 1);
-  if (value >= 0 && value <= 500) return value;
+  const size = readSpace(word);
+  if (size !== undefined) return size;
   throw callError(`--${name} is a size such as 3, 3mm or 1/8in, 500 mm at most, not ${word}.`);
 };
 
@@ -73,6 +71,7 @@ export const run = async (argv: readonly string[], io: Io): Promise<number> => {
   const projects = openProjects(io);
   const unit = files.map((file) => projects.of(file).model(file).units).find((each) => each !== undefined);
   const inches = unit?.name === 'inch' || unit?.name === 'foot';
+  const usual = usualSpaces(inches);
   const target = values.output === undefined ? undefined : targetOf(values.output, io);
   const paperwork: CuttingPaperwork = {
     title: { title: jobName(positionals, io), documentType: 'cutting list', date: new Date().toISOString().slice(0, 10) },
@@ -83,8 +82,8 @@ export const run = async (argv: readonly string[], io: Io): Promise<number> => {
   const job = cuttingJob(
     files.flatMap((file) => partsToCut(projects.of(file), file)),
     {
-      kerf: sizeOf(values.kerf, 'kerf', inches ? 25.4 / 8 : 3),
-      margin: sizeOf(values.margin, 'margin', inches ? 25.4 / 4 : 6),
+      kerf: sizeOf(values.kerf, 'kerf', usual.kerf),
+      margin: sizeOf(values.margin, 'margin', usual.margin),
       turnStep: (numberOf(values.turn, 'turn', 90, 1, 180) * Math.PI) / 180,
       times: Math.round(numberOf(values.times, 'times', 1, 1, 10_000)),
     },

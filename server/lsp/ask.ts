@@ -20,6 +20,7 @@ export const defaultSettings: Settings = {
   severities: {},
   paper: 'roll',
   shopFile: '',
+  cutting: { kerf: '', margin: '', turnStep: 90, seconds: 10, decimalComma: false },
   inlayHints: { blankSize: true, values: true, allowance: true },
   picture: { follow: 'on click' },
 };

@@ -17,6 +17,7 @@ import { codeActions } from './codeActions.js';
 import { codeLenses } from './codeLens.js';
 import { compareCommitted } from './compare.js';
 import { completions, resolveCompletion } from './completion.js';
+import { createCutting } from './cutting.js';
 import { definition } from './definition.js';
 import { documentLinks } from './documentLinks.js';
 import { documentSymbols } from './documentSymbols.js';
@@ -26,6 +27,7 @@ import { foldingRanges } from './folding.js';
 import { formatDocument, formatOnType, formatRange } from './formatting.js';
 import { hover } from './hover.js';
 import { inlayHints } from './inlayHints.js';
+import { longRequest } from './longWork.js';
 import { featureAt, partAt, patternOf, pictureOf } from './picture.js';
 import * as protocol from './protocol.js';
 import { createPublisher, describeError, nextTurn } from './publish.js';
@@ -265,6 +267,24 @@ export const startServer = (connection: Connection): void => {
       'compare',
       { reason: 'The versions could not be compared; the log of the language server says more.' },
       (params) => compareCommitted(workspace.ask(params.uri), params.nonce),
+    ),
+  );
+  const cutting = createCutting(workspace);
+  connection.onRequest(
+    protocol.cutMethod,
+    longRequest<protocol.CutParams, protocol.CutResult>(
+      connection,
+      'cut',
+      { reason: 'The job could not be laid out; the log of the language server says more.' },
+      cutting.cut,
+    ),
+  );
+  connection.onRequest(
+    protocol.cutFilesMethod,
+    fencedLater<protocol.CutFilesParams, protocol.CutFilesResult>(
+      'cutting list',
+      { files: [], reason: 'The files could not be written; the log of the language server says more.' },
+      cutting.files,
     ),
   );
   connection.onRequest(

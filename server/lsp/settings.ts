@@ -3,6 +3,9 @@ import type { Settings } from './protocol.js';
 
 type Loose = Readonly<Record<string, unknown>>;
 const asRecord = (raw: unknown): Loose => (typeof raw === 'object' && raw !== null && !Array.isArray(raw) ? (raw as Loose) : {});
+const words = (raw: unknown): string => (typeof raw === 'string' ? raw.trim() : '');
+const within = (raw: unknown, least: number, most: number, otherwise: number): number =>
+  typeof raw === 'number' && raw >= least && raw <= most ? raw : otherwise;
 const yes = (raw: unknown, otherwise: boolean): boolean => (typeof raw === 'boolean' ? raw : otherwise);
 
 /**
@@ -12,6 +15,7 @@ const yes = (raw: unknown, otherwise: boolean): boolean => (typeof raw === 'bool
 export const readSettings = (raw: unknown): Settings => {
   const given = asRecord(raw);
   const display = asRecord(given.display);
+  const cutting = asRecord(given.cutting);
   const hints = given.inlayHints;
   const hint = asRecord(hints);
   const every = typeof hints === 'boolean' ? hints : true;
@@ -23,7 +27,14 @@ export const readSettings = (raw: unknown): Settings => {
     },
     severities: Object.fromEntries(Object.entries(asRecord(given.severities)).filter(isSeverity)),
     paper: paperNames.find((name) => name === given.paper) ?? defaultSettings.paper,
-    shopFile: typeof given.shopFile === 'string' ? given.shopFile.trim() : '',
+    shopFile: words(given.shopFile),
+    cutting: {
+      kerf: words(cutting.kerf),
+      margin: words(cutting.margin),
+      turnStep: within(cutting.turnStep, 1, 180, defaultSettings.cutting.turnStep),
+      seconds: within(cutting.seconds, 0, 86_400, defaultSettings.cutting.seconds),
+      decimalComma: yes(cutting.decimalComma, defaultSettings.cutting.decimalComma),
+    },
     inlayHints: { blankSize: yes(hint.blankSize, every), values: yes(hint.values, every), allowance: yes(hint.allowance, every) },
     picture: { follow: follow === 'never' || follow === 'always' ? follow : 'on click' },
   };

@@ -9,6 +9,7 @@ it('takes what is well formed and leaves the rest at its usual value', () => {
       severities: { 'bend/too-near': 'off', 'hole/too-small': 'loud' },
       paper: 'a3',
       shopFile: ' shop.planish ',
+      cutting: { kerf: ' 1/8 in ', margin: 6, turnStep: 0, seconds: 30 },
       inlayHints: { values: false },
       picture: { follow: 'always' },
     }),
@@ -17,6 +18,7 @@ it('takes what is well formed and leaves the rest at its usual value', () => {
     severities: { 'bend/too-near': 'off' },
     paper: 'a3',
     shopFile: 'shop.planish',
+    cutting: { kerf: '1/8 in', margin: '', turnStep: 90, seconds: 30, decimalComma: false },
     inlayHints: { blankSize: true, values: false, allowance: true },
     picture: { follow: 'always' },
   });

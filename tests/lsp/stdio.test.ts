@@ -3,13 +3,15 @@ import { tmpdir } from 'node:os';
 import { dirname, join } from 'node:path';
 import { pathToFileURL } from 'node:url';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
-import type {
-  CompletionList,
-  Diagnostic,
-  FullDocumentDiagnosticReport,
-  Hover,
-  PublishDiagnosticsParams,
-  RelatedFullDocumentDiagnosticReport,
+import {
+  CancellationTokenSource,
+  type CompletionList,
+  type Diagnostic,
+  type FullDocumentDiagnosticReport,
+  type Hover,
+  LSPErrorCodes,
+  type PublishDiagnosticsParams,
+  type RelatedFullDocumentDiagnosticReport,
 } from 'vscode-languageserver/node';
 import type { FeatureAtResult, PatternResult, PictureChangedParams, PictureResult, TemplateResult } from '../../server/lsp/protocol.js';
 import { builtServer, type Client, startClient } from './built.js';
@@ -151,6 +153,41 @@ describe('a client that asks for findings', () => {
     await expect(client.connection.sendRequest('textDocument/hover', {})).resolves.toBeNull();
     expect(client.log.some((line) => line.startsWith('hover:'))).toBe(true);
     expect((await pull('gate.planish')).kind).toBe('full');
+  });
+});
+
+describe('work that takes a while', () => {
+  it('tells how far it is, and is given up when it is told to', async () => {
+    const client = await startClient(server, {}, pathToFileURL(folder).href);
+    writeFileSync(join(folder, 'many.planish'), good.replace('panel gate {', 'panel bracket {\n  quantity 90').replace('12 by 8', '12 by 5 1/2'));
+    const told: { readonly kind: string; readonly message?: string; readonly percentage?: number }[] = [];
+    let started = (): void => undefined;
+    const first = new Promise<void>((resolve) => {
+      started = resolve;
+    });
+    client.connection.onNotification(
+      '$/progress',
+      ({ token, value }: { readonly token: string; readonly value: (typeof told)[number] }) => {
+        if (token !== 'mine') return;
+        told.push(value);
+        if (value.message?.startsWith('crs_18') === true) started();
+      },
+    );
+    const stop = new CancellationTokenSource();
+    const cut = client.connection.sendRequest(
+      'planish/cut',
+      { uri: uri('many.planish'), what: 'file', seconds: 600, workDoneToken: 'mine' },
+      stop.token,
+    );
+    await first;
+    stop.cancel();
+    await expect(cut).rejects.toMatchObject({ code: LSPErrorCodes.RequestCancelled });
+    expect(told[0]).toMatchObject({ kind: 'begin' });
+    expect(told.at(-1)).toEqual({ kind: 'end' });
+    expect(told.filter(({ kind }) => kind === 'report').every(({ percentage = -1 }) => percentage >= 0 && percentage <= 100)).toBe(true);
+    // It answers as before.
+    await expect(client.connection.sendRequest('planish/cutFiles', { id: '1', format: 'csv' })).resolves.toMatchObject({ files: [] });
+    expect(await client.stop()).toBe(0);
   });
 });
 
