@@ -11,6 +11,7 @@ const root = path.resolve(import.meta.dirname, '../..');
 const scratch = fs.mkdtempSync(path.join(os.tmpdir(), 'planish-person-'));
 const workspace = path.join(scratch, 'cargo-trike');
 const pictures = path.join(root, 'out/editor');
+const settingsFile = path.join(scratch, 'user/User/settings.json');
 
 let browser: Browser;
 let server: Awaited<ReturnType<typeof start>>;
@@ -174,6 +175,68 @@ test('the pattern is saved as DXF', async () => {
   const saved = path.join(workspace, 'gate.dxf');
   await expect.poll(() => fs.existsSync(saved), { timeout: 20_000 }).toBe(true);
   expect(fs.readFileSync(saved, 'utf8')).toContain('$INSUNITS');
+});
+
+test('the part folded: a drag turns it, the slider unfolds it, a click on a flange lands on its source; it is saved as GLB', async () => {
+  await goBehind('panel gate');
+  await command('Planish: Show the Folded Part');
+  const step = picture().locator('#step');
+  await picture().locator('#step', { hasText: 'finished, 5 bends' }).waitFor({ timeout: 60_000 });
+  const frame = await picture().locator('#scene').boundingBox();
+  if (frame === null) throw new Error('space is not in sight');
+  const [x, y] = [frame.x + frame.width / 2, frame.y + frame.height / 2];
+  const seen = async (): Promise<string> => (await page.screenshot({ clip: frame })).toString('base64');
+  await page.screenshot({ path: path.join(pictures, 'folded-dark.png') });
+
+  const before = await seen();
+  await page.mouse.move(x, y);
+  await page.mouse.down();
+  await page.mouse.move(x + 80, y - 40, { steps: 5 });
+  await page.mouse.up();
+  await page.mouse.move(x, frame.y + 3);
+  await expect.poll(async () => (await seen()) !== before, { timeout: 10_000 }).toBe(true);
+
+  const slider = await picture().locator('#turned').boundingBox();
+  if (slider === null) throw new Error('there is no slider');
+  await page.mouse.click(slider.x + slider.width * 0.5, slider.y + slider.height / 2);
+  await expect.poll(() => step.textContent(), { timeout: 10_000 }).toMatch(/^bend 3 of 5, /);
+  await page.screenshot({ path: path.join(pictures, 'folding-dark.png') });
+  await picture().locator('#turned').press('End');
+  await page.mouse.click(slider.x + slider.width - 2, slider.y + slider.height / 2);
+  await expect.poll(() => step.textContent(), { timeout: 10_000 }).toMatch(/^finished/);
+
+  fs.writeFileSync(
+    settingsFile,
+    JSON.stringify({ ...JSON.parse(fs.readFileSync(settingsFile, 'utf8')), 'workbench.colorTheme': 'Default Light Modern' }),
+  );
+  await picture().locator('body.vscode-light').waitFor({ timeout: 20_000 });
+  await picture().locator('[data-side=iso]').click();
+  await page.waitForTimeout(600);
+  await page.screenshot({ path: path.join(pictures, 'folded-light.png') });
+
+  // From the front only the hinge side is seen, across the middle.
+  await picture().locator('[data-side=front]').click();
+  await page.waitForTimeout(600);
+  await page.mouse.move(x, y);
+  await picture()
+    .locator('#pointed', { hasText: /^flange hinge_side/ })
+    .waitFor({ timeout: 10_000 });
+  await page.mouse.click(x, y);
+  await expect.poll(async () => fileText().split('\n')[(await lineOfCursor()) - 1] ?? '', { timeout: 15_000 }).toMatch(/as hinge_side/);
+
+  await command('Planish: Export Pattern…');
+  await page.locator('.quick-input-list .monaco-list-row', { hasText: 'GLB' }).first().waitFor({ timeout: 20_000 });
+  await page.locator('.quick-input-widget input').first().fill('GLB');
+  await page.keyboard.press('Enter');
+  await page.locator('.quick-input-title', { hasText: 'Folded gate' }).waitFor({ timeout: 20_000 });
+  await page.locator('.quick-input-widget').getByText('OK', { exact: true }).click();
+  const saved = path.join(workspace, 'gate.glb');
+  await expect
+    .poll(() => fs.existsSync(saved) && fs.readFileSync(saved).subarray(0, 4).toString('latin1'), { timeout: 20_000 })
+    .toBe('glTF');
+
+  await picture().locator('#tab_flat').click();
+  await picture().locator('svg [data-id="bend:hinge_side"]').first().waitFor({ timeout: 20_000 });
 });
 
 test('a part typed from nothing comes alive', async () => {

@@ -16,6 +16,9 @@ export const chromiumPath = process.env.CHROMIUM ?? '/usr/bin/chromium';
 export const chromiumArguments = [
   '--no-sandbox',
   '--disable-gpu',
+  // The folded view draws by the processor.
+  '--use-angle=swiftshader',
+  '--enable-unsafe-swiftshader',
   '--disable-quic',
   '--no-first-run',
   '--disable-background-networking',
