@@ -186,7 +186,7 @@ test('the part folded: a drag turns it, the slider unfolds it, a click on a flan
   if (frame === null) throw new Error('space is not in sight');
   const [x, y] = [frame.x + frame.width / 2, frame.y + frame.height / 2];
   const seen = async (): Promise<string> => (await page.screenshot({ clip: frame })).toString('base64');
-  await page.screenshot({ path: path.join(pictures, 'folded-dark.png') });
+  await page.screenshot({ path: path.join(pictures, 'folded-light.png') });
 
   const before = await seen();
   await page.mouse.move(x, y);
@@ -200,19 +200,19 @@ test('the part folded: a drag turns it, the slider unfolds it, a click on a flan
   if (slider === null) throw new Error('there is no slider');
   await page.mouse.click(slider.x + slider.width * 0.5, slider.y + slider.height / 2);
   await expect.poll(() => step.textContent(), { timeout: 10_000 }).toMatch(/^bend 3 of 5, /);
-  await page.screenshot({ path: path.join(pictures, 'folding-dark.png') });
+  await page.screenshot({ path: path.join(pictures, 'folding-light.png') });
   await picture().locator('#turned').press('End');
   await page.mouse.click(slider.x + slider.width - 2, slider.y + slider.height / 2);
   await expect.poll(() => step.textContent(), { timeout: 10_000 }).toMatch(/^finished/);
 
   fs.writeFileSync(
     settingsFile,
-    JSON.stringify({ ...JSON.parse(fs.readFileSync(settingsFile, 'utf8')), 'workbench.colorTheme': 'Default Light Modern' }),
+    JSON.stringify({ ...JSON.parse(fs.readFileSync(settingsFile, 'utf8')), 'workbench.colorTheme': 'Default Dark Modern' }),
   );
-  await picture().locator('body.vscode-light').waitFor({ timeout: 20_000 });
+  await picture().locator('body.vscode-dark').waitFor({ timeout: 20_000 });
   await picture().locator('[data-side=iso]').click();
   await page.waitForTimeout(600);
-  await page.screenshot({ path: path.join(pictures, 'folded-light.png') });
+  await page.screenshot({ path: path.join(pictures, 'folded-dark.png') });
 
   // From the front only the hinge side is seen, across the middle.
   await picture().locator('[data-side=front]').click();
