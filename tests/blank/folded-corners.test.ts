@@ -1,6 +1,6 @@
 /** Corners judged on the folded part: the ends of two chains keep to their own side of the plane that halves the corner, and what is mitred meets there. */
 import fc from 'fast-check';
-import { describe, expect, test } from 'vitest';
+import { describe, expect, test, vi } from 'vitest';
 import { layOut } from '../../server/blank/index.js';
 import type { BendLine, Blank } from '../../server/blank/types.js';
 import type { CornerTreatment, Direction } from '../../server/model/part.js';
@@ -8,9 +8,12 @@ import { lineOf, linesMeet } from '../../server/shape/index.js';
 import type { Line } from '../../server/shape/meetings.js';
 import type { Point } from '../../server/shape/path.js';
 import type { Vector } from '../../server/shape/space.js';
+import { patience, runs } from '../runs.js';
 import { byK, corner, polygonPanel, rectangle, type StepSketch, sheet } from './build.js';
 import { foldedRims } from './fold-up.js';
 import { expectWellFormed, laidOut } from './judge.js';
+
+if (patience !== undefined) vi.setConfig({ testTimeout: patience });
 
 const number = (min: number, max: number): fc.Arbitrary<number> => fc.double({ min, max, noNaN: true });
 const direction = fc.constantFrom<Direction>('up', 'down');
@@ -86,7 +89,7 @@ describe('a mitre', () => {
           return undefined;
         },
       ),
-      { numRuns: 200 },
+      { numRuns: runs(60) },
     );
   });
 
@@ -110,7 +113,7 @@ describe('a mitre', () => {
           return undefined;
         },
       ),
-      { numRuns: 200 },
+      { numRuns: runs(60) },
     );
   });
 });
@@ -139,7 +142,7 @@ describe('an open corner', () => {
         }
         return undefined;
       }),
-      { numRuns: 200 },
+      { numRuns: runs(60) },
     );
   });
 });
@@ -194,7 +197,7 @@ describe('a flange beside a cut edge at a slant', () => {
         }
         return undefined;
       }),
-      { numRuns: 200 },
+      { numRuns: runs(60) },
     );
   });
 });

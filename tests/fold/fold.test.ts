@@ -1,5 +1,5 @@
 import fc from 'fast-check';
-import { describe, expect, test } from 'vitest';
+import { describe, expect, test, vi } from 'vitest';
 import { layOut } from '../../server/blank/index.js';
 import type { Blank } from '../../server/blank/types.js';
 import { foldAt, foldPart, mapsOf } from '../../server/fold/index.js';
@@ -7,6 +7,9 @@ import type { FoldResult } from '../../server/fold/types.js';
 import type { Panel, Section } from '../../server/model/part.js';
 import { difference, type Vector, vectorLength } from '../../server/shape/space.js';
 import { byK, type EdgeSketch, type FlangeSketch, leg, polygonPanel, rectangle, section, sheet, turn } from '../blank/build.js';
+import { patience, runs } from '../runs.js';
+
+if (patience !== undefined) vi.setConfig({ testTimeout: patience });
 
 const blankOf = (part: Panel | Section): Blank => {
   const { blank } = layOut(part);
@@ -56,7 +59,7 @@ describe('the envelope', () => {
     expect(width).toBeCloseTo(200, 9);
   });
 
-  test('of outside-dimensioned panels with square flanges is what is written, for 1000 of them', () => {
+  test('of outside-dimensioned panels with square flanges is what is written', () => {
     const length = fc.double({ min: 15, max: 60, noNaN: true });
     const flange = fc.record({ length, up: fc.boolean() });
     fc.assert(
@@ -94,7 +97,7 @@ describe('the envelope', () => {
         expect(envelope.max.x - envelope.min.x).toBeCloseTo(200 + length * Math.cos(angle), 9);
         expect(envelope.max.z - envelope.min.z).toBeCloseTo(length * Math.sin(angle) + 1.5 * Math.cos(angle), 9);
       }),
-      { numRuns: 300 },
+      { numRuns: runs(150) },
     );
   });
 });
@@ -148,7 +151,7 @@ describe('folding and unfolding', () => {
           expect(near(maps.unfold(maps.fold(p)), p)).toBeLessThan(1e-9);
         }
       }),
-      { numRuns: 60 },
+      { numRuns: runs(40) },
     );
   });
 
@@ -172,7 +175,7 @@ describe('folding and unfolding', () => {
           }
         }
       }),
-      { numRuns: 60 },
+      { numRuns: runs(40) },
     );
   });
 
@@ -252,7 +255,7 @@ describe('mirrored and turned parts', () => {
           expect(distance).toBeCloseTo(straight[i] as number, 8);
         });
       }),
-      { numRuns: 50 },
+      { numRuns: runs(50) },
     );
   });
   test('with every bend the other way stand as in a mirror laid on the sheet', () => {
