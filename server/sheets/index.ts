@@ -3,8 +3,8 @@
  * computes no geometry of its own, opens no files and knows no editor.
  *
  * Classes of the picture: on the root `planish_picture`, `stale`, `empty`; groups `areas dimensions strokes texts`; features
- * `<g class="feature outline|face|bend|bead|reach|bow|cut|relief [has_error|has_warning]" data-id="…">` holding `.area.base|.flange|.zone_up|.zone_down`,
- * `.cut .cut_inside .bend_up .bend_down .bead_up .bead_down .bead_edge .bead_body .frame .reach_limit .rough_cut .lies_after .trim .brake_line .mark .hit`, `.dimension .arrow .datum` and `.text.dimension|.label|.note`.
+ * `<g class="feature outline|face|bend|bead|reach|bow|load|cut|relief [has_error|has_warning]" data-id="…">` holding `.area.base|.flange|.zone_up|.zone_down`,
+ * `.cut .cut_inside .bend_up .bend_down .bead_up .bead_down .bead_edge .bead_body .frame .reach_limit .rough_cut .lies_after .trim .load .brake_line .mark .hit`, `.dimension .arrow .datum` and `.text.dimension|.label|.note`.
  */
 
 export {
@@ -29,10 +29,11 @@ export { type CuttingTable, csvFile, cuttingCsv, cuttingJson, cuttingTables } fr
 export type { Block, Column, Figure, TitleBlock } from './documents/blocks.js';
 export { setPages } from './documents/flow.js';
 export { documentHtml } from './documents/html.js';
-export { type DisplayOptions, drawBlank } from './drawing.js';
+export { type DisplayOptions, drawBlank, type Feature } from './drawing.js';
 export { type FoldedFigureOptions, foldedFigure, foldedPage } from './folded-figure.js';
 export { boxOfText, layOut } from './layout.js';
-export { type MarkOut, markOut, markOutBlocks } from './mark-out.js';
+export { type MarkOut, markOut } from './mark-out.js';
+export { markOutBlocks } from './mark-out-blocks.js';
 export type { DocumentFacts, Fonts, Mark, Page } from './pages/page.js';
 export { type Paper, type PaperName, papers } from './pages/paper.js';
 export { writePdf } from './pages/pdf.js';

@@ -3,10 +3,9 @@
  * are rounded only where they are printed, each from its own total, so that nothing adds up.
  */
 import type { Blank } from '../blank/types.js';
-import { decimal, sayLengthBare } from '../model/display.js';
+import { sayLengthBare } from '../model/display.js';
 import type { Part } from '../model/part.js';
 import type { Move, Point } from '../shape/path.js';
-import type { Block } from './documents/blocks.js';
 import { bendWords, cutWords, type DisplayOptions, type Drawing, drawBlank, type Stroke } from './drawing.js';
 
 /** A line square to a datum edge, scribed with the edge as guide. */
@@ -43,7 +42,8 @@ export interface MarkOut {
   readonly drawn: readonly DrawnLine[];
 }
 
-const same = 0.0005;
+/** Nearer than this is the same place, mm. */
+export const same = 0.0005;
 
 interface Found {
   readonly from: Point;
@@ -154,124 +154,3 @@ const centresOf = (part: Part, blank: Blank, options: DisplayOptions): readonly 
       size: `relief ⌀ ${sayLengthBare(relief.size, options.unit, options.denominator)}`,
     })),
 ];
-
-/** From this many centres on, those of one size at one height are told as a row. */
-const many = 12;
-const leastRow = 4;
-const inRows = (
-  centres: readonly PunchedCentre[],
-): {
-  readonly rows: readonly { readonly y: number; readonly xs: readonly number[]; readonly size: string }[];
-  readonly single: readonly PunchedCentre[];
-} => {
-  if (centres.length < many) return { rows: [], single: centres };
-  const groups: { y: number; size: string; own: PunchedCentre[] }[] = [];
-  for (const centre of centres) {
-    const known = groups.find(({ y, size }) => size === centre.size && Math.abs(y - centre.at.y) < same);
-    if (known === undefined) groups.push({ y: centre.at.y, size: centre.size, own: [centre] });
-    else known.own.push(centre);
-  }
-  return {
-    rows: groups
-      .filter(({ own }) => own.length >= leastRow)
-      .map(({ y, size, own }) => ({ y, size, xs: own.map(({ at }) => at.x).sort((a, b) => a - b) }))
-      .sort((a, b) => a.y - b.y),
-    single: groups.filter(({ own }) => own.length < leastRow).flatMap(({ own }) => own),
-  };
-};
-
-export interface MarkOutOptions extends DisplayOptions {
-  /** The other unit beside the file's own. */
-  readonly bothUnits?: boolean;
-}
-
-/** Decimals beside the fraction in inch files; hundredths in metric ones. */
-const exact = (mm: number, options: MarkOutOptions): string => (options.unit?.name === 'inch' ? (mm / 25.4).toFixed(3) : decimal(mm, 2));
-const other = (mm: number, options: MarkOutOptions): string => (options.unit?.name === 'inch' ? mm.toFixed(2) : (mm / 25.4).toFixed(3));
-
-/** The sheet's words and tables for one part. */
-export const markOutBlocks = (out: MarkOut, options: MarkOutOptions): readonly Block[] => {
-  const own =
-    options.unit?.name === 'inch'
-      ? 'in'
-      : options.unit?.name === undefined || options.unit.name === 'millimetre'
-        ? 'mm'
-        : options.unit.name;
-  const say = (mm: number): string => sayLengthBare(mm, options.unit, options.denominator);
-  const both = options.bothUnits === true;
-  const number = (mm: number): readonly string[] => [say(mm), exact(mm, options), ...(both ? [other(mm, options)] : [])];
-  const heads = (word: string): readonly { title: string; share: number; align: 'right'; bold?: boolean }[] => [
-    { title: `${word} ${own}`, share: 1.2, align: 'right', bold: true },
-    { title: own === 'in' ? 'decimal' : 'exact', share: 1, align: 'right' },
-    ...(both ? [{ title: own === 'in' ? 'mm' : 'in', share: 1, align: 'right' as const }] : []),
-  ];
-  const scribed = (from: 'left' | 'bottom', title: string): readonly Block[] => {
-    const rows = out.lines.filter((line) => line.from === from && line.at > same);
-    if (rows.length === 0) return [];
-    return [
-      { kind: 'heading', level: 3, text: title },
-      {
-        kind: 'table',
-        tick: true,
-        columns: [
-          ...heads('at'),
-          { title: 'scribe', share: 3.6 },
-          { title: from === 'left' ? 'between (from bottom)' : 'between (from left)', share: 2.2 },
-        ],
-        rows: rows.map((line) => [...number(line.at), line.what.join('; '), `${say(line.reach[0])} and ${say(line.reach[1])}`]),
-      },
-    ];
-  };
-  const { rows, single } = inRows(out.centres);
-  return [
-    {
-      kind: 'paragraph',
-      text: `Square up a sheet to ${say(out.width)} × ${say(out.height)} ${own} or more. Work from its left and its bottom edge only: every number below counts from there, none from the line before it. Face toward you.`,
-    },
-    ...scribed('left', 'From the left edge'),
-    ...scribed('bottom', 'From the bottom edge'),
-    ...(rows.length === 0
-      ? []
-      : [
-          { kind: 'heading', level: 3, text: 'Rows of centres to punch' } as const,
-          {
-            kind: 'table',
-            tick: true,
-            columns: [...heads('bottom'), { title: `left ${own}`, share: 5.2 }, { title: 'what goes there', share: 1.8 }],
-            rows: rows.map((row) => [...number(row.y), row.xs.map(say).join(' · '), `${row.xs.length} × ${row.size}`]),
-          } as const,
-        ]),
-    ...(single.length === 0
-      ? []
-      : [
-          { kind: 'heading', level: 3, text: rows.length === 0 ? 'Centres to punch' : 'Single centres to punch' } as const,
-          {
-            kind: 'table',
-            tick: true,
-            columns: [...heads('left'), ...heads('bottom'), { title: 'what goes there', share: 3.6 }],
-            rows: single.map(({ at, what }) => [...number(at.x), ...number(at.y), what]),
-          } as const,
-        ]),
-    ...(out.drawn.length === 0
-      ? []
-      : [
-          { kind: 'heading', level: 3, text: 'Sloping lines and arcs' } as const,
-          {
-            kind: 'table',
-            tick: true,
-            columns: [
-              { title: 'from (left, bottom)', share: 2 },
-              { title: 'to (left, bottom)', share: 2 },
-              { title: 'arc', share: 2.6 },
-              { title: 'what', share: 1.6 },
-            ],
-            rows: out.drawn.map(({ from, to, arc, what }) => [
-              `${say(from.x)}, ${say(from.y)}`,
-              `${say(to.x)}, ${say(to.y)}`,
-              arc === undefined ? '' : `R ${say(arc.radius)} about ${say(arc.centre.x)}, ${say(arc.centre.y)}`,
-              what,
-            ]),
-          } as const,
-        ]),
-  ];
-};

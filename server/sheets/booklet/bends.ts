@@ -1,12 +1,24 @@
 /** The bending of one part: what each bend takes up, then the steps on the brake with their pictures, or what stands in the way. */
 import type { BendLine, Blank } from '../../blank/types.js';
-import { blockedPicture, type Planned, sayAngle, sayBlocked, sayChange, sayStep, sectionPicture } from '../../brake/index.js';
+import {
+  type BendStep,
+  blockedPicture,
+  type Plan,
+  type Planned,
+  type SayWords,
+  sayAngle,
+  sayBlocked,
+  sayChange,
+  sectionPicture,
+  stepWords,
+} from '../../brake/index.js';
 import { sayBendSum, sayBothLengths } from '../../model/display.js';
 import type { Panel, Section } from '../../model/part.js';
 import type { Point } from '../../shape/path.js';
-import type { Block } from '../documents/blocks.js';
-import { bendFigure, keyFigure } from './bend-figures.js';
-import type { BookletPart, Saying } from './types.js';
+import type { Block, Figure, InnerBlock } from '../documents/blocks.js';
+import { asSentence } from './beads.js';
+import { bendFigure, cardFigures, keyFigure } from './bend-figures.js';
+import type { BookletOptions, BookletPart, Saying } from './types.js';
 
 /**
  * The blank with each bend's line where this plan wants it: under the nose's edge, one inside radius from the tangent on the side that is clamped. Without a
@@ -26,35 +38,53 @@ const fromChild = ({ tangentParent, tangentChild, radius }: BendLine): readonly 
   return [line[0] as Point, line[1] as Point];
 };
 
-const makes: Readonly<Record<BendLine['make'], string>> = { turn: '', hem: 'hem', curl: 'curl', joggle: 'joggle', roll: 'roll' };
+const makes: Readonly<Record<BendLine['make'], string>> = { turn: '', hem: ', hem', curl: ', curl', joggle: ', joggle', roll: ', rolled' };
 
 /** @param blank the sheet as cut and marked */
-export const bendBlocks = (one: BookletPart, part: Panel | Section, blank: Blank, saying: Saying): readonly Block[] => {
+export const bendBlocks = (
+  one: BookletPart,
+  part: Panel | Section,
+  blank: Blank,
+  saying: Saying,
+  options: BookletOptions,
+): readonly Block[] => {
   if (blank.bends.length === 0) return [];
   const { unit } = saying.display;
-  const words = { say: saying.say, sayBoth: (a: number, b: number) => sayBothLengths(a, b, unit, saying.display.denominator) };
+  const words: SayWords = { say: saying.say, sayBoth: (a, b) => sayBothLengths(a, b, unit, saying.display.denominator) };
+  return [bendTable(blank, saying), ...planBlocks(one, part, blank, words, saying, options)].flat();
+};
+
+/** Bends that are alike in everything stand in one row. */
+const bendTable = (blank: Blank, saying: Saying): readonly Block[] => {
+  const { unit } = saying.display;
+  const rows = new Map<string, { readonly names: string[]; readonly cells: readonly string[] }>();
+  for (const bend of blank.bends) {
+    const cells = [
+      `${bend.direction} ${sayAngle(bend.turn)}${makes[bend.make]}`,
+      saying.bare(bend.radius),
+      sayBendSum(bend.allowance, unit),
+      sayBendSum(bend.deduction, unit),
+      bend.method,
+    ];
+    const key = cells.join('\n');
+    const known = rows.get(key);
+    if (known === undefined) rows.set(key, { names: [bend.id], cells });
+    else known.names.push(bend.id);
+  }
   return [
     { kind: 'heading', level: 2, text: 'Bends' },
     {
       kind: 'table',
       columns: [
-        { title: 'bend', share: 1.6, bold: true },
-        { title: 'turn', share: 1.2 },
-        { title: 'inside radius', share: 1.2, align: 'right' },
+        { title: 'bends', share: 2.6, bold: true },
+        { title: 'turn', share: 1.5 },
+        { title: 'inside radius', share: 1, align: 'right' },
         { title: 'allowance', share: 1.2, align: 'right' },
         { title: 'deduction', share: 1.2, align: 'right' },
-        { title: 'reckoned by', share: 3.2 },
+        { title: 'reckoned by', share: 2.8 },
       ],
-      rows: blank.bends.map((bend) => [
-        bend.id,
-        `${bend.direction} ${sayAngle(bend.turn)}${makes[bend.make] === '' ? '' : `, ${makes[bend.make]}`}`,
-        saying.bare(bend.radius),
-        sayBendSum(bend.allowance, unit),
-        sayBendSum(bend.deduction, unit),
-        bend.method,
-      ]),
+      rows: [...rows.values()].map(({ names, cells }) => [names.join(', '), ...cells]),
     },
-    ...planBlocks(one, part, blank, words, saying),
   ];
 };
 
@@ -64,8 +94,9 @@ const planBlocks = (
   { planned }: BookletPart,
   part: Panel | Section,
   blank: Blank,
-  words: Parameters<typeof sayStep>[1],
+  words: SayWords,
   saying: Saying,
+  options: BookletOptions,
 ): readonly Block[] => {
   if (planned === undefined)
     return [
@@ -79,63 +110,31 @@ const planBlocks = (
     ];
   const { plan } = planned;
   const marked = linedFor(blank, planned);
-  if (!plan.possible)
-    return [
-      { kind: 'heading', level: 2, text: `It can’t be bent on ${plan.brake.name} as drawn` },
-      ...plan.blocked.slice(0, 3).map((blocked, which): Block => {
-        const side =
-          blocked.tried.find(({ obstacles }) => obstacles.includes(blocked.main))?.clamped ?? blocked.tried[0]?.clamped ?? 'parent';
-        const picture = blockedPicture(planned, which, side);
-        const step = { bends: [blocked.bend], done: blocked.done, clamped: undefined };
-        return {
-          kind: 'beside',
-          figures: [
-            ...(picture === undefined ? [] : [bendFigure(picture, `${blocked.bend}: what stops it`)]),
-            keyFigure(marked, step, undefined),
-          ],
-          title: `${blocked.bend} is stopped`,
-          lines: [sayBlocked(blocked, words)],
-        };
-      }),
-      {
-        kind: 'list',
-        mark: 'dot',
-        items:
-          plan.suggestions.length === 0
-            ? ['No single change of a length that was tried frees it.']
-            : plan.suggestions.map((change) => `Tried, and it would go: ${sayChange(change, words)}.`),
-      },
-    ];
-  const { cost } = plan;
+  if (!plan.possible) return blockedBlocks(planned, marked, words, options);
+  const offsets = plan.steps.flatMap((step) => (step.clamped === undefined ? [] : [step.markOffset]));
+  const [offset = 0] = offsets;
+  const alike = offsets.every((each) => Math.abs(each - offset) < 1e-6);
   return [
     { kind: 'heading', level: 2, text: `Bending on ${plan.brake.name}, in this order` },
+    { kind: 'paragraph', text: leadWords(plan, alike && offset > 1e-6 ? sayBendSum(offset, saying.display.unit) : undefined) },
     {
-      kind: 'paragraph',
-      text:
-        `${cost === undefined ? '' : `The part is turned over ${times(cost.turnOvers)} and turned on the bed ${times(cost.rotations)}. `}` +
-        `${plan.best ? '' : 'There are too many bends to weigh all orders: this is one that works. '}` +
-        'The line named in each step is the brake line of the mark-out: lay it under the edge of the nose. Try the set angle on a strip, and bend a little less first: more is easily added.',
-    },
-    ...plan.steps.map((step, index): Block => {
-      const picture = sectionPicture(planned, index);
-      const key = keyFigure(marked, step, marked.bends.find(({ id }) => id === step.bends[0])?.brakeLine);
-      const mark =
-        step.make === 'hand' || step.markOffset < 1e-6 || step.clamped === undefined
-          ? []
-          : [`line ${sayBendSum(step.markOffset, saying.display.unit)} from where the bend begins on ${step.clamped.face}`];
-      return {
-        kind: 'beside',
-        figures: [
-          ...(picture === undefined
+      kind: 'columns',
+      count: 2,
+      blocks: plan.steps.map((step, index): InnerBlock => {
+        const picture = sectionPicture(planned, index);
+        const sizes = cardFigures(options.room);
+        const key = keyFigure(marked, step, marked.bends.find(({ id }) => id === step.bends[0])?.brakeLine, sizes.key);
+        const seen = `step ${step.number}: ${step.bends.join(', ')} seen from the end of the brake`;
+        const figures: readonly Figure[] = picture === undefined ? [key] : [bendFigure(picture, seen, sizes.bend), key];
+        const lines = [
+          ...stepLines(step, blank, words),
+          ...(alike || step.clamped === undefined || step.markOffset < 1e-6
             ? []
-            : [bendFigure(picture, `step ${step.number}: ${step.bends.join(', ')} seen from the end of the brake`)]),
-          key,
-        ],
-        title: `${step.number}.  ${step.bends.join(', ')}`,
-        lines: [...sayStep(step, words), ...mark],
-        tick: true,
-      };
-    }),
+            : [`Line ${sayBendSum(step.markOffset, saying.display.unit)} from where the bend begins on ${step.clamped.face}.`]),
+        ];
+        return { kind: 'card', figures, title: `${step.number}.  ${step.bends.join(', ')}`, lines, tick: true };
+      }),
+    },
     ...(plan.stainless === undefined
       ? []
       : [
@@ -144,5 +143,92 @@ const planBlocks = (
             text: `Stainless: by strength the brake takes ${saying.say(plan.stainless.takes)}; many shops allow ${saying.say(plan.stainless.practice)}.`,
           } as const,
         ]),
+  ];
+};
+
+const leadWords = (plan: Plan, offset: string | undefined): string => {
+  const { cost, steps } = plan;
+  return [
+    ...(cost === undefined || steps.length < 2
+      ? []
+      : [`Turned over ${times(cost.turnOvers)}, turned on the bed ${times(cost.rotations)}.`]),
+    ...(plan.best ? [] : ['There are too many bends to weigh all orders: this is one that works.']),
+    `Lay the brake line of the mark-out under the edge of the nose${offset === undefined ? '' : `: ${offset} from where the bend begins on the side held`}.`,
+    'Try the set angle on a strip, and bend a little less first: more is easily added.',
+    'Small pictures: face toward you; toned, what lies under the nose; thick, this bend; grey, bends made.',
+  ].join(' ');
+};
+
+/** Handling in one sentence, then what lies where, then the setting with the fingers. */
+const stepLines = (step: BendStep, blank: Blank, words: SayWords): readonly string[] => {
+  const said = stepWords(step, words);
+  if (said === undefined) return handWords(step, blank);
+  return [
+    ...(said.handling.length === 0 ? [] : [asSentence(said.handling.join(', '))]),
+    `Under the nose: ${step.clamped?.face ?? ''}, face ${step.faceUp === false ? 'down' : 'up'}; its line ${words.say(step.swings)} from the free edge.`,
+    asSentence([said.set, ...(said.fingers === undefined ? [] : [said.fingers])].join('; ')),
+  ];
+};
+
+/** How a bend is made that the brake can't make. Common practice, no source. */
+const handWords = (step: BendStep, blank: Blank): readonly string[] => {
+  const bends = blank.bends.filter(({ id }) => step.bends.includes(id));
+  const [first] = bends;
+  const turn = first === undefined ? '' : `${first.direction} ${sayAngle(first.turn)}`;
+  switch (first?.make) {
+    case 'curl':
+      return [
+        `By hand, ${turn}: dress the edge over with a mallet from the middle outward, a little at a time along the whole length, and close it round the wire last.`,
+      ];
+    case 'joggle':
+      return ['By hand, both bends in one go: with a setting-off tool, or between two straight edges as far apart as the joggle is deep.'];
+    case 'roll':
+      return [
+        `By hand, ${turn}: a little at a time along the whole length, round a pipe or a former that is somewhat smaller than the radius.`,
+      ];
+    case 'hem':
+      return [`By hand, ${turn}: fold it over as far as the brake goes, then close it with a mallet over a strip of the gap’s thickness.`];
+    case 'turn':
+    case undefined:
+      return [`By hand, ${turn}.`];
+  }
+};
+
+const blockedBlocks = (planned: Planned, marked: Blank, words: SayWords, options: BookletOptions): readonly Block[] => {
+  const { plan } = planned;
+  const sizes = cardFigures(options.room);
+  return [
+    { kind: 'heading', level: 2, text: `It can’t be bent on ${plan.brake.name} as drawn` },
+    {
+      kind: 'paragraph',
+      text: 'No order of the bends works; these stand in the way. What strikes is red. Change the part or the brake before you cut.',
+    },
+    {
+      kind: 'columns',
+      count: 2,
+      blocks: plan.blocked.slice(0, 4).map((blocked, which): InnerBlock => {
+        const side =
+          blocked.tried.find(({ obstacles }) => obstacles.includes(blocked.main))?.clamped ?? blocked.tried[0]?.clamped ?? 'parent';
+        const picture = blockedPicture(planned, which, side);
+        const step = { bends: [blocked.bend], done: blocked.done, clamped: undefined };
+        return {
+          kind: 'card',
+          figures: [
+            ...(picture === undefined ? [] : [bendFigure(picture, `${blocked.bend}: what stops it`, sizes.bend)]),
+            keyFigure(marked, step, undefined, sizes.key),
+          ],
+          title: `${blocked.bend} is stopped`,
+          lines: [asSentence(sayBlocked(blocked, words).replace(`${blocked.bend}, `, ''))],
+        };
+      }),
+    },
+    {
+      kind: 'list',
+      mark: 'dot',
+      items:
+        plan.suggestions.length === 0
+          ? ['No single change of a length that was tried frees it.']
+          : plan.suggestions.map((change) => `Tried, and it would go: ${sayChange(change, words)}.`),
+    },
   ];
 };

@@ -13,13 +13,15 @@ import { type BookletInput, type BookletOptions, type BookletPart, type Saying, 
 export const coverBlocks = (input: BookletInput, options: BookletOptions, type: Type): readonly Block[] => {
   const { fields, parts } = input;
   const pieces = parts.reduce((sum, { part }) => sum + part.quantity + part.quantityOpposite, 0);
-  const picture = familyPicture(parts, options, type);
+  // Chapters besides the parts: the shop, cautions, cutting, trials, what was not checked.
+  const contents = Math.ceil((parts.length + 5) / 2) * 5;
+  const picture = familyPicture(parts, { ...options, tallest: Math.max(60, options.tallest - 88 - contents) }, type);
   return [
     { kind: 'gap', height: 4 },
     { kind: 'paragraph', text: input.title, size: 10, bold: true },
     {
       kind: 'paragraph',
-      text: `Job booklet: ${parts.length} ${parts.length === 1 ? 'part' : 'parts'}, ${pieces} ${pieces === 1 ? 'piece' : 'pieces'} to make, from ${input.files.map(({ name }) => name).join(', ')}.`,
+      text: `Job booklet: ${parts.length} ${parts.length === 1 ? 'part' : 'parts'}, ${pieces} ${pieces === 1 ? 'piece' : 'pieces'} to make${fileWords(input)}.`,
       size: 3.4,
     },
     ...(picture === undefined ? [] : [{ kind: 'figures', figures: [picture] } as const]),
@@ -46,6 +48,10 @@ export const coverBlocks = (input: BookletInput, options: BookletOptions, type: 
     },
   ];
 };
+/** A file or a few by name, more by their number: the chapters name each. */
+const fileWords = ({ files }: BookletInput): string =>
+  files.length > 3 ? ` from ${files.length} files` : ` from ${files.map(({ name }) => name).join(', ')}`;
+
 const given = (value: string | undefined): { readonly value?: string } => (value === undefined ? {} : { value });
 
 /** At most so many parts are pictured; the largest come first. */
@@ -70,7 +76,7 @@ const familyPicture = (parts: readonly BookletPart[], options: BookletOptions, t
   if (shown.length === 0) return undefined;
   const columns = shown.length === 1 ? 1 : shown.length <= 4 ? 2 : 3;
   const rows = Math.ceil(shown.length / columns);
-  const cell = { width: options.room / columns, height: Math.min(80, 108 / rows) };
+  const cell = { width: options.room / columns, height: Math.min(80, options.tallest / rows) };
   const inner = { width: cell.width - 8, height: cell.height - 9 };
   const marks = shown.flatMap(({ one }, i): readonly Mark[] => {
     const { part, blank, folded } = one;

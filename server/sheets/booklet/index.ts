@@ -43,7 +43,7 @@ export const bookletBlocks = (input: BookletInput, options: BookletOptions, type
     ...(cutting === undefined
       ? []
       : [
-          { kind: 'new page' } as const,
+          { kind: 'new page', unless: 120 } as const,
           { kind: 'heading', level: 1, text: 'What to buy and cut' } as const,
           ...cuttingBlocks(
             cutting,
@@ -52,9 +52,9 @@ export const bookletBlocks = (input: BookletInput, options: BookletOptions, type
             type,
           ),
         ]),
-    ...(trials.length === 0 ? [] : [{ kind: 'new page' } as const, ...trials]),
-    ...input.parts.flatMap((part) => partBlocks(part, options)),
-    { kind: 'new page' },
+    ...(trials.length === 0 ? [] : [{ kind: 'new page', unless: 140 } as const, ...trials]),
+    ...input.parts.flatMap((part, index) => partBlocks(part, input.parts[index - 1], options, type)),
+    { kind: 'new page', unless: 120 },
     ...uncheckedBlocks(input),
   ];
 };

@@ -3,9 +3,12 @@ import type { NotReckoned, StiffnessAnswer } from '../../bead/index.js';
 import type { Blank } from '../../blank/types.js';
 import { sayBendSum, sayMass, sayThickness } from '../../model/display.js';
 import type { Panel, Section } from '../../model/part.js';
-import type { Block, Figure } from '../documents/blocks.js';
+import type { Block, Figure, InnerBlock } from '../documents/blocks.js';
 import { foldedFigure } from '../folded-figure.js';
-import { markOut, markOutBlocks } from '../mark-out.js';
+import { markOut } from '../mark-out.js';
+import { markOutBlocks } from '../mark-out-blocks.js';
+import type { Type } from '../pages/type.js';
+import { isCutFromLength } from '../piece-words.js';
 import { sectionFigure } from '../section-drawing.js';
 import { assemblyItems } from './assembly.js';
 import { beadBlocks } from './beads.js';
@@ -14,17 +17,23 @@ import { blankFigure } from './blank-figure.js';
 import { pieceBlocks } from './pieces.js';
 import { type BookletOptions, type BookletPart, cutBlank, howMany, type Saying, sayingIn } from './types.js';
 
-export const partBlocks = (one: BookletPart, options: BookletOptions): readonly Block[] => {
+/** Pieces of tube and bar take little room, so several follow each other on a sheet; what is cut from sheet has sheets of its own. */
+const leastForPiece = 85;
+
+/** @param before the part whose chapter comes before */
+export const partBlocks = (one: BookletPart, before: BookletPart | undefined, options: BookletOptions, type: Type): readonly Block[] => {
   const { part } = one;
   const saying = sayingIn(one.unit, options);
   return [
-    { kind: 'new page' },
+    isCutFromLength(part) && before !== undefined && isCutFromLength(before.part)
+      ? { kind: 'new page', unless: leastForPiece }
+      : { kind: 'new page' },
     { kind: 'heading', level: 1, text: `${part.name}: ${howMany(part)}` },
     ...noteBlocks(one),
     ...(part.kind === 'panel' || part.kind === 'section'
       ? sheetBlocks(one, part, saying, options)
-      : part.kind === 'piece' || part.kind === 'strap'
-        ? pieceBlocks(one, part, saying, options)
+      : isCutFromLength(part)
+        ? pieceBlocks(one, part, saying, options, type)
         : [{ kind: 'paragraph', text: `A ${part.kind} is not worked out yet: nothing can be said of it here.` } as const]),
     ...openBlocks(one),
   ];
@@ -67,17 +76,14 @@ const sheetBlocks = (one: BookletPart, part: Panel | Section, saying: Saying, op
   const display = { ...saying.display, beads: one.beads, beadsLie: 'as cut' as const };
   const marked = linedFor(blank, one.planned);
   const assembly = assemblyItems(one, saying);
+  const rows = [...headRows(part, saying), ...numberRows(one, blank, saying), ...stiffnessRows(one.stiffness, saying)];
   return [
-    { kind: 'fields', rows: [...headRows(part, saying), ...numberRows(one, blank, saying), ...stiffnessRows(one.stiffness, saying)] },
-    { kind: 'figures', figures: figuresOf(one, part, marked, saying, options) },
+    ...headBlocks(one, part, rows, saying, options),
+    { kind: 'figures', figures: [flatFigure(one, part, marked, saying, options)] },
     { kind: 'heading', level: 2, text: 'Mark out' },
     ...markOutBlocks(markOut(part, marked, display), { ...display, bothUnits: saying.both }),
-    {
-      kind: 'paragraph',
-      text: `Squared up, the sheet’s two diagonals are ${saying.say(Math.hypot(blank.width, blank.height))} each.`,
-    },
     ...beadBlocks(one.beads, saying),
-    ...bendBlocks(one, part, blank, saying),
+    ...bendBlocks(one, part, blank, saying, options),
     ...(assembly.length === 0
       ? []
       : [{ kind: 'heading', level: 2, text: 'Check when it is bent' } as const, { kind: 'list', mark: 'tick', items: assembly } as const]),
@@ -140,31 +146,50 @@ const stiffnessRows = (stiffness: StiffnessAnswer | NotReckoned | undefined, say
   ]);
 };
 
-const figuresOf = (one: BookletPart, part: Panel | Section, blank: Blank, saying: Saying, options: BookletOptions): readonly Figure[] => {
-  const flat = blankFigure(part, blank, {
+/** What is said of the part beside what it looks like: a panel's picture at the right, a section's cut there and its picture under the words. */
+const headBlocks = (
+  one: BookletPart,
+  part: Panel | Section,
+  rows: readonly (readonly [string, string])[],
+  saying: Saying,
+  options: BookletOptions,
+): readonly Block[] => {
+  const { folded, blank } = one;
+  if (folded === undefined || blank === undefined || blank.bends.length === 0) return [{ kind: 'fields', rows, names: 40 }];
+  const width = (options.room - 6) / 2;
+  const finished = (height: number): Figure => ({
+    ...foldedFigure(part, folded.blank, folded, { ...saying.display, room: { width, height } }),
+    words: `${part.name}, folded`,
+    caption: 'Finished, seen from a corner.',
+  });
+  const section =
+    part.kind === 'section' ? sectionFigure(part, folded.blank, { ...saying.display, room: { width, height: 78 } }) : undefined;
+  const fields = { kind: 'fields', rows, names: 30 } as const;
+  const [left, right]: readonly (readonly InnerBlock[])[] =
+    section === undefined
+      ? [[fields], [{ kind: 'figures', figures: [finished(60)] }]]
+      : [
+          [fields, { kind: 'figures', figures: [finished(50)] }],
+          [{ kind: 'figures', figures: [{ ...section, words: `${part.name}, section`, caption: 'Section, sizes outside.' }] }],
+        ];
+  return [
+    {
+      kind: 'side',
+      parts: [
+        { share: 1, blocks: left ?? [] },
+        { share: 1, blocks: right ?? [] },
+      ],
+    },
+  ];
+};
+
+const flatFigure = (one: BookletPart, part: Panel | Section, blank: Blank, saying: Saying, options: BookletOptions): Figure => ({
+  ...blankFigure(part, blank, {
     ...saying.display,
     beads: one.beads,
     beadsLie: 'as cut',
     room: options.room,
-    tallest: Math.min(105, options.tallest / 2),
-  });
-  const figures: Figure[] = [
-    {
-      ...flat,
-      caption: `The ${one.beads?.drawIn === undefined ? 'blank' : 'sheet before rolling'}, face toward you. Solid: bend up, dashed: bend down.`,
-    },
-  ];
-  if (one.folded === undefined || blank.bends.length === 0) return figures;
-  const { folded } = one;
-  const words = `${part.name}, folded`;
-  if (part.kind === 'section') {
-    const section = sectionFigure(part, folded.blank, { ...saying.display, room: { width: options.room * 0.48, height: 62 } });
-    if (section !== undefined) figures.push({ ...section, words: `${part.name}, section`, caption: 'Section. Sizes outside.' });
-  }
-  const shown = foldedFigure(part, folded.blank, folded, {
-    ...saying.display,
-    room: { width: options.room * (part.kind === 'section' ? 0.48 : 0.6), height: 66 },
-  });
-  figures.push({ ...shown, words, caption: 'Finished, seen from a corner.' });
-  return figures;
-};
+    tallest: Math.min(120, options.tallest / 2),
+  }),
+  caption: `The ${one.beads?.drawIn === undefined ? 'blank' : 'sheet before rolling'}, face toward you. Solid: bend up, dashed: bend down. Not to scale.`,
+});

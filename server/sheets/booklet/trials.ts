@@ -1,9 +1,19 @@
 /** Strips to make before the parts: for every sheet whose bends, and every die whose draw-in, no trial tells of yet. */
-import { type Coupon, type CouponPiece, couponFor, trialTexts } from '../../bead/index.js';
+import {
+  type Coupon,
+  type CouponPiece,
+  couponFor,
+  cutStepOf,
+  expectedOf,
+  pieceGrain,
+  pieceSize,
+  pieceWork,
+  trialTexts,
+} from '../../bead/index.js';
 import { sayAngle } from '../../brake/index.js';
 import type { Panel, Part, Section } from '../../model/part.js';
-import type { Block, Figure, FormCell } from '../documents/blocks.js';
-import { gauge, gaugeHeight, gaugeWidth } from '../pages/gauge.js';
+import type { Point } from '../../shape/path.js';
+import type { Block, Figure, FormCell, InnerBlock } from '../documents/blocks.js';
 import { boxMark, lineMark, longDashDot, type Mark, wide } from '../pages/page.js';
 import { asSentence } from './beads.js';
 import { dimension, grainArrow, hairline, letters } from './strokes.js';
@@ -74,8 +84,7 @@ export const strips = (input: BookletInput, options: BookletOptions): readonly W
   const found = new Map<string, Wanted>();
   for (const { part, unit } of input.parts) {
     const panel = panelOf(part);
-    const coupon =
-      panel === undefined || part.broken ? undefined : couponFor(panel, unit?.name === 'inch' || unit?.name === 'foot' ? 6.35 : 5);
+    const coupon = panel === undefined || part.broken ? undefined : couponFor(panel, cutStepOf(unit));
     for (const piece of coupon?.pieces ?? []) {
       if (coupon === undefined || known(part, coupon.sheet.name, piece)) continue;
       const key = [coupon.sheet.file, coupon.sheet.name, piece.kind, piece.kind === 'bend' ? '' : piece.die.name].join('\n');
@@ -95,54 +104,53 @@ export const trialBlocks = (input: BookletInput, options: BookletOptions): reado
     { kind: 'heading', level: 1, text: 'Trial strips to make first' },
     {
       kind: 'paragraph',
-      text: 'No trial tells yet how these sheets bend and draw in, so the sizes in this booklet rest on the methods named on the first sheet. Cut these strips from the same delivery, make them on the same machine, measure before and after, write the numbers here and type them back into the shop file: every blank follows.',
+      text:
+        'No trial tells yet how these sheets bend and draw in, so the sizes in this booklet rest on the methods named with the shop. Cut these strips from the same delivery, ' +
+        'make them on the same machine, measure before and after, write the numbers here and type them into the shop file, the strokes before them taken away: every blank follows. ' +
+        'At true size, to lay the strip on: planish pattern FILE PART --view coupon -o OUT.pdf.',
     },
-    ...wanted.flatMap(({ coupon, piece, saying }) => stripBlocks(coupon, piece, saying, options)),
+    ...wanted.map(({ coupon, piece, saying }) => stripBlock(coupon, piece, saying, options)),
   ];
 };
 
-const stripBlocks = (coupon: Coupon, piece: CouponPiece, saying: Saying, options: BookletOptions): readonly Block[] => {
-  const text = trialTexts({ ...coupon, pieces: [piece] }, saying.display.unit)[0]?.text;
-  const { figure, trueSize } = stripFigure(piece, saying, options);
-  return [
-    { kind: 'heading', level: 2, text: `${piece.name}: ${kinds[piece.kind]} in ${coupon.sheet.name}` },
-    {
-      kind: 'paragraph',
-      text: [
-        `Cut ${saying.size(piece.width, piece.height)}${piece.grain === undefined ? '' : `, the grain along its ${piece.grain === 'x' ? 'width' : 'height'} as drawn`}.`,
-        ...(piece.kind === 'bend'
-          ? [`Bend it ${sayAngle(piece.turn)} over ${saying.say(piece.radius)} inside.`]
-          : [`Die ${piece.die.name}, ${piece.passes} ${piece.passes === 1 ? 'pass' : 'passes'}.`]),
-        ...piece.notes.map(asSentence),
-      ].join(' '),
-    },
-    {
-      kind: 'figures',
-      figures: [
-        {
-          ...figure,
-          caption: trueSize
-            ? 'True size: lay the strip on it. Measure the square below before you trust it.'
-            : 'Not to scale: too large for this page.',
-        },
-      ],
-    },
-    { kind: 'form', rows: inRows(piece.boxes.map((box) => cellOf(box, saying))) },
-    ...(text === undefined
-      ? []
-      : [
-          { kind: 'paragraph', text: 'To type back, with your numbers in the gaps and the strokes before them taken away:' } as const,
-          { kind: 'typed', text } as const,
-        ]),
-  ];
+/** A strip with its drawing at the left; the boxes for its measures and what to type at the right. */
+const stripBlock = (coupon: Coupon, piece: CouponPiece, saying: Saying, options: BookletOptions): InnerBlock => {
+  const { display } = saying;
+  const text = trialTexts({ ...coupon, pieces: [piece] }, display.unit)[0]?.text;
+  const grain = pieceGrain(piece);
+  const figure = stripFigure(piece, saying, { width: (options.room - 6) * 0.44, height: piece.kind === 'bead' ? 66 : 52 });
+  const sentences = [
+    `${pieceSize(piece, display)}${grain === undefined ? '' : `, ${grain}`}`,
+    pieceWork(piece, display),
+    ...piece.notes,
+  ].map(asSentence);
+  return {
+    kind: 'side',
+    parts: [
+      {
+        share: 0.44,
+        blocks: [
+          { kind: 'heading', level: 3, text: `${piece.name}: ${kinds[piece.kind]} in ${coupon.sheet.name}` },
+          { kind: 'figures', figures: [figure] },
+        ],
+      },
+      {
+        share: 0.56,
+        blocks: [
+          { kind: 'gap', height: 2.5 },
+          { kind: 'paragraph', text: sentences.join(' '), size: 2.8 },
+          { kind: 'form', rows: inRows(piece.boxes.map((box) => cellOf(box, saying))) },
+          ...(text === undefined ? [] : [{ kind: 'typed', text } as const]),
+        ],
+      },
+    ],
+  };
 };
 
-const cellOf = (box: CouponPiece['boxes'][number], saying: Saying): FormCell => {
-  const say = (value: number): string => (box.what === 'angle' ? sayAngle(value) : saying.say(value));
-  const [low, high] = box.expected ?? [];
-  const expected =
-    low === undefined || high === undefined ? '' : Math.abs(high - low) < 1e-6 ? `: ${say(low)}?` : `: ${say(low)} to ${say(high)}?`;
-  return { name: `${box.when}, ${box.what === 'legs' ? 'legs' : box.what}, ${box.label}${expected}` };
+const cellOf = (box: CouponPiece['boxes'][number], { display }: Saying): FormCell => {
+  const expected = expectedOf(box, display);
+  const what = box.what === 'legs' || box.label.includes(box.what) ? box.label : `${box.what} ${box.label}`;
+  return { name: `${asSentence(box.when).slice(0, -1)}: ${what}${expected === undefined ? '' : `; about ${expected}`}` };
 };
 const inRows = (cells: readonly FormCell[]): readonly (readonly FormCell[])[] =>
   cells.reduce<FormCell[][]>((rows, cell, i) => {
@@ -151,43 +159,27 @@ const inRows = (cells: readonly FormCell[]): readonly (readonly FormCell[])[] =>
     return rows;
   }, []);
 
-const stripFigure = (
-  piece: CouponPiece,
-  saying: Saying,
-  options: BookletOptions,
-): { readonly figure: Figure; readonly trueSize: boolean } => {
-  const [left, below, above] = [8, 8, 3];
-  const scale = Math.min(1, (options.room - left - 2) / piece.width, (options.tallest - 20 - below - above - gaugeHeight) / piece.height);
-  const trueSize = scale > 1 - 1e-9;
+const stripFigure = (piece: CouponPiece, saying: Saying, room: { readonly width: number; readonly height: number }): Figure => {
+  const [left, below, above] = [8, 8, 1];
+  const scale = Math.min(1, (room.width - left - 2) / piece.width, (room.height - below - above) / piece.height);
   const shown = { width: piece.width * scale, height: piece.height * scale };
-  const foot = trueSize ? gaugeHeight + 6 : 0;
-  const at = { x: left, y: foot + below };
-  const on = (x: number, y: number): { readonly x: number; readonly y: number } => ({ x: at.x + x * scale, y: at.y + y * scale });
-  const name = letters(piece.name, { x: at.x + 3, y: at.y + shown.height - 6 }, 3, { bold: true });
+  const at = { x: left, y: below };
+  const on = (x: number, y: number): Point => ({ x: at.x + x * scale, y: at.y + y * scale });
   return {
-    trueSize,
-    figure: {
-      width: Math.max(left + shown.width + 2, trueSize ? gaugeWidth : 0),
-      height: foot + below + shown.height + above,
-      words: `trial strip ${piece.name}`,
-      marks: [
-        boxMark({ min: at, max: on(piece.width, piece.height) }, { width: wide }, '#f7f7f5'),
-        ...workMarks(piece, on, scale),
-        name,
-        ...(piece.grain === undefined ? [] : grainArrow({ x: at.x + shown.width - 12, y: at.y + shown.height - 12 }, piece.grain)),
-        ...dimension('x', on(0, 0), on(piece.width, 0), -6, saying.bare(piece.width)),
-        ...dimension('y', on(0, 0), on(0, piece.height), -5, saying.bare(piece.height)),
-        ...(trueSize ? gauge({ x: 0, y: 0 }) : []),
-      ],
-    },
+    width: left + shown.width + 2,
+    height: below + shown.height + above,
+    words: `trial strip ${piece.name}`,
+    marks: [
+      boxMark({ min: at, max: on(piece.width, piece.height) }, { width: wide }, '#f7f7f5'),
+      ...workMarks(piece, on, scale),
+      ...(piece.grain === undefined ? [] : grainArrow({ x: at.x + shown.width - 10, y: at.y + shown.height - 10 }, piece.grain)),
+      ...dimension('x', on(0, 0), on(piece.width, 0), -6, saying.bare(piece.width)),
+      ...dimension('y', on(0, 0), on(0, piece.height), -5, saying.bare(piece.height)),
+    ],
   };
 };
 
-const workMarks = (
-  piece: CouponPiece,
-  on: (x: number, y: number) => { readonly x: number; readonly y: number },
-  scale: number,
-): readonly Mark[] => {
+const workMarks = (piece: CouponPiece, on: (x: number, y: number) => Point, scale: number): readonly Mark[] => {
   const centre = { width: 0.25, dash: longDashDot };
   switch (piece.kind) {
     case 'bead': {
@@ -195,7 +187,7 @@ const workMarks = (
       return [lineMark(a, b, centre), letters(`${piece.die.name}, ${piece.direction}`, { x: a.x + 3, y: (a.y + b.y) / 2 }, 2.6)];
     }
     case 'corner': {
-      const [from, corner, to] = piece.points.map(({ x, y }) => on(x, y)) as [Point2, Point2, Point2];
+      const [from, corner, to] = piece.points.map(({ x, y }) => on(x, y)) as [Point, Point, Point];
       const radius = piece.corner * scale;
       const middle = { x: corner.x + radius, y: corner.y + radius };
       return [
@@ -224,7 +216,3 @@ const workMarks = (
     }
   }
 };
-interface Point2 {
-  readonly x: number;
-  readonly y: number;
-}

@@ -23,7 +23,8 @@ export interface FormCell {
   /** Share of the row's width; 1 unless given. */
   readonly share?: number;
 }
-export type Block =
+/** What may stand within another block. */
+export type InnerBlock =
   | { readonly kind: 'heading'; readonly level: 1 | 2 | 3; readonly text: string }
   | { readonly kind: 'paragraph'; readonly text: string; readonly size?: number; readonly bold?: boolean }
   | { readonly kind: 'list'; readonly items: readonly string[]; readonly mark: 'tick' | 'dot' | 'number' }
@@ -41,12 +42,13 @@ export type Block =
   | { readonly kind: 'caution'; readonly title: string; readonly items: readonly string[] }
   /** Lines to write on: measured values, names. */
   | { readonly kind: 'blanks'; readonly fields: readonly string[] }
-  | { readonly kind: 'fields'; readonly rows: readonly (readonly [string, string])[] }
+  /** Names and what stands for them; the names take `names` mm, 48 unless given. */
+  | { readonly kind: 'fields'; readonly rows: readonly (readonly [string, string])[]; readonly names?: number }
   /** Framed cells, a small name over what stands in each; what is left out is written by hand. */
   | { readonly kind: 'form'; readonly rows: readonly (readonly FormCell[])[] }
-  /** Pictures at the left, what they show said beside them; never parted over two pages. */
+  /** A step of the work: its pictures, and under them what is done; never parted over two pages. */
   | {
-      readonly kind: 'beside';
+      readonly kind: 'card';
       readonly figures: readonly Figure[];
       readonly title: string;
       readonly lines: readonly string[];
@@ -55,10 +57,17 @@ export type Block =
     }
   /** Text to be typed as it stands, line by line. */
   | { readonly kind: 'typed'; readonly text: string }
+  /** Blocks side by side, never parted over two pages. */
+  | { readonly kind: 'side'; readonly parts: readonly { readonly share: number; readonly blocks: readonly InnerBlock[] }[] }
   /** What the document contains and on which sheet: its headings of the first level, by their order. */
   | { readonly kind: 'contents' }
-  | { readonly kind: 'gap'; readonly height: number }
-  | { readonly kind: 'new page' };
+  | { readonly kind: 'gap'; readonly height: number };
+export type Block =
+  | InnerBlock
+  /** Read down the first column, then down the next; as even as they come, over as many pages as they take. */
+  | { readonly kind: 'columns'; readonly count: number; readonly blocks: readonly InnerBlock[] }
+  /** Where less than `unless` mm are left, when that is given. */
+  | { readonly kind: 'new page'; readonly unless?: number };
 
 /** The data fields of a title block. Source: ISO 7200:2004. Fields left out are printed empty, to be written by hand. */
 export interface TitleBlock {

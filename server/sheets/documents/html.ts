@@ -11,21 +11,24 @@ export interface HtmlOptions {
   readonly font?: { readonly regular: string; readonly bold: string };
 }
 
+/** On a dark screen the page is dark and drawings stay on white paper; printed, all is black on white. */
 const style = `
-:root { color-scheme: light; }
+:root { color-scheme: light dark; --paper: #ffffff; --ink: #000000; --quiet: #555555; --tone: #eeeeee; --rule: #777777; }
+@media (prefers-color-scheme: dark) { :root { --paper: #1b1d1f; --ink: #e8e8e4; --quiet: #a8aaa6; --tone: #2b2e31; --rule: #7d8084; } }
+@media print { :root { color-scheme: light; --paper: #ffffff; --ink: #000000; --quiet: #555555; --tone: #eeeeee; --rule: #777777; } }
 * { box-sizing: border-box; }
-body { margin: 0 auto; max-width: 200mm; padding: 10mm; background: #ffffff; color: #000000; font: 10.5pt/1.4 'Planish Sheet', 'DejaVu Sans', 'Liberation Sans', Arial, sans-serif; }
-header.block { border: 0.5mm solid #000000; display: flex; flex-wrap: wrap; margin-bottom: 8mm; }
-header.block div { flex: 1 1 28mm; border-right: 0.25mm solid #000000; padding: 1mm 2mm; min-height: 11mm; }
+body { margin: 0 auto; max-width: 200mm; padding: 10mm; background: var(--paper); color: var(--ink); font: 10.5pt/1.4 'Planish Sheet', 'DejaVu Sans', 'Liberation Sans', Arial, sans-serif; }
+header.block { border: 0.5mm solid var(--ink); display: flex; flex-wrap: wrap; margin-bottom: 8mm; }
+header.block div { flex: 1 1 28mm; border-right: 0.25mm solid var(--ink); padding: 1mm 2mm; min-height: 11mm; }
 header.block div:last-child { border-right: 0; }
-header.block small { display: block; color: #555555; font-size: 7pt; }
-h1 { font-size: 18pt; border-bottom: 0.5mm solid #000000; margin: 10mm 0 3mm; padding-bottom: 1mm; }
+header.block small { display: block; color: var(--quiet); font-size: 7pt; }
+h1 { font-size: 18pt; border-bottom: 0.5mm solid var(--ink); margin: 10mm 0 3mm; padding-bottom: 1mm; }
 h2 { font-size: 13pt; margin: 7mm 0 2mm; }
 h3 { font-size: 10.5pt; margin: 5mm 0 1.5mm; }
 p { margin: 0 0 2mm; }
 table { border-collapse: collapse; width: 100%; margin: 0 0 4mm; font-size: 9pt; }
-th { text-align: left; background: #eeeeee; border-bottom: 0.5mm solid #000000; padding: 1mm 1.5mm; vertical-align: bottom; }
-td { border-bottom: 0.2mm solid #777777; padding: 0.8mm 1.5mm; vertical-align: top; }
+th { text-align: left; background: var(--tone); border-bottom: 0.5mm solid var(--ink); padding: 1mm 1.5mm; vertical-align: bottom; }
+td { border-bottom: 0.2mm solid var(--rule); padding: 0.8mm 1.5mm; vertical-align: top; white-space: pre-line; }
 td.right, th.right { text-align: right; }
 td.middle, th.middle { text-align: center; }
 td.bold, tr.group td { font-weight: bold; }
@@ -33,28 +36,38 @@ td.tick { width: 7mm; }
 ul.tick { list-style: none; padding-left: 0; }
 ul.tick li { padding-left: 8mm; text-indent: -8mm; }
 input[type='checkbox'] { margin: 0 2mm 0 0; vertical-align: middle; }
-dl { display: grid; grid-template-columns: 50mm 1fr; gap: 0.5mm 2mm; margin: 0 0 4mm; }
-dt { color: #555555; }
+dl { display: grid; grid-template-columns: minmax(min-content, var(--names)) 1fr; gap: 0.5mm 2mm; margin: 0 0 4mm; }
+dt { color: var(--quiet); }
 dd { margin: 0; font-weight: bold; }
-.figures { display: flex; flex-wrap: wrap; gap: 5mm; margin: 2mm 0 4mm; }
+.figures { display: flex; flex-wrap: wrap; gap: 5mm; margin: 2mm 0 4mm; align-items: flex-end; }
 figure { margin: 0; max-width: 100%; }
-figure svg { display: block; max-width: 100%; height: auto; }
-figcaption { font-size: 8.5pt; color: #333333; padding-top: 1mm; }
-.caution { border: 0.5mm solid #000000; padding: 2mm 4mm; margin: 0 0 4mm; break-inside: avoid; }
+figure svg { display: block; max-width: 100%; height: auto; background: #ffffff; }
+figcaption { font-size: 8.5pt; color: var(--quiet); padding-top: 1mm; }
+.caution { border: 0.5mm solid var(--ink); padding: 2mm 4mm; margin: 0 0 4mm; break-inside: avoid; }
 .caution strong { display: block; margin-bottom: 1mm; }
-.blank { border-bottom: 0.25mm solid #000000; padding-top: 5mm; margin-right: 25%; }
-table.form { margin-bottom: 4mm; table-layout: fixed; }
-table.form td { border: 0.25mm solid #000000; height: 11mm; font-weight: bold; }
-table.form small { display: block; color: #555555; font-size: 7pt; font-weight: normal; }
-.beside { display: flex; flex-wrap: wrap; gap: 4mm; align-items: flex-start; border-bottom: 0.2mm solid #777777; padding: 2mm 0; break-inside: avoid; }
-.beside .said { flex: 1 1 60mm; font-size: 9.5pt; }
-.beside .said ul { list-style: '– '; margin: 1mm 0 0; padding-left: 4mm; }
-pre { background: #f2f2f2; padding: 2mm 3mm; margin: 0 0 4mm; font: inherit; font-size: 9.5pt; white-space: pre-wrap; break-inside: avoid; }
-ol.contents { list-style: none; padding-left: 0; }
+.caution ul { margin: 0; padding-left: 5mm; }
+.blank { border-bottom: 0.25mm solid var(--ink); padding-top: 5mm; margin-right: 25%; }
+table.form { margin-bottom: 0; table-layout: fixed; }
+table.form + table.form { margin-top: -0.25mm; }
+table.form + :not(table.form) { margin-top: 4mm; }
+table.form td { border: 0.25mm solid var(--ink); height: 11mm; font-weight: bold; }
+table.form small { display: block; color: var(--quiet); font-size: 7pt; font-weight: normal; }
+.side { display: flex; flex-wrap: wrap; gap: 6mm; margin: 2mm 0 4mm; break-inside: avoid; }
+.side > div { min-width: 0; }
+.columns { column-gap: 6mm; margin: 0 0 4mm; }
+.columns.count_2 { column-count: 2; column-width: 75mm; }
+.columns > :first-child { margin-top: 0; }
+.card { border-bottom: 0.2mm solid var(--rule); padding: 0 0 2mm; margin: 0 0 3mm; break-inside: avoid; font-size: 9.5pt; }
+.card .pictures { display: flex; gap: 3mm; align-items: flex-end; margin-bottom: 1.5mm; }
+.card .pictures figure { flex: 0 1 auto; }
+.card ul { list-style: '– '; margin: 1mm 0 0; padding-left: 4mm; }
+pre { background: var(--tone); padding: 2mm 3mm; margin: 0 0 4mm; font: inherit; font-size: 9pt; white-space: pre-wrap; break-inside: avoid; }
+ol.contents { list-style: none; padding-left: 0; columns: 2 75mm; }
 ol.contents a { color: inherit; }
 h1, h2, h3 { break-after: avoid; }
 tr, figure { break-inside: avoid; }
 .page { break-before: page; }
+@page { margin: 12mm; }
 @media print { body { padding: 0; max-width: none; } }
 `;
 
@@ -123,15 +136,24 @@ const blockHtml = (block: Block, ids: Ids): string => {
     case 'blanks':
       return block.fields.map((field) => `<div class="blank">${escapeXml(field)}</div>`).join('');
     case 'fields':
-      return `<dl>${block.rows.map(([name, value]) => `<dt>${escapeXml(name)}</dt><dd>${escapeXml(value)}</dd>`).join('')}</dl>`;
+      return `<dl style="--names: ${block.names ?? 48}mm">${block.rows.map(([name, value]) => `<dt>${escapeXml(name)}</dt><dd>${escapeXml(value)}</dd>`).join('')}</dl>`;
     case 'form':
       return block.rows.map(formHtml).join('');
-    case 'beside': {
+    case 'card': {
       const pictures = block.figures.map((figure) => figureHtml(figure, ids.figure())).join('');
       const box = block.tick === true ? '<input type="checkbox" aria-label="done">' : '';
       const lines = block.lines.map((line) => `<li>${escapeXml(line)}</li>`).join('');
-      return `<div class="beside">${pictures}<div class="said">${box}<b>${escapeXml(block.title)}</b><ul>${lines}</ul></div></div>`;
+      return `<div class="card"><div class="pictures">${pictures}</div>${box}<b>${escapeXml(block.title)}</b><ul>${lines}</ul></div>`;
     }
+    case 'side': {
+      const parts = block.parts.map(
+        ({ share, blocks }) =>
+          `<div style="flex: ${share} 1 ${Math.round(share * 60)}mm">${blocks.map((each) => blockHtml(each, ids)).join('')}</div>`,
+      );
+      return `<div class="side">${parts.join('')}</div>`;
+    }
+    case 'columns':
+      return `<div class="columns count_${block.count}">${block.blocks.map((each) => blockHtml(each, ids)).join('\n')}</div>`;
     case 'typed':
       return `<pre>${escapeXml(block.text)}</pre>`;
     case 'contents':
@@ -139,7 +161,7 @@ const blockHtml = (block: Block, ids: Ids): string => {
     case 'gap':
       return '';
     case 'new page':
-      return '<div class="page"></div>';
+      return block.unless === undefined ? '<div class="page"></div>' : '';
   }
 };
 

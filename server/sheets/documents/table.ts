@@ -1,0 +1,92 @@
+/** Tables as rows that keep whole, their head repeated where they go on. */
+import { boxMark, lineMark, type Mark, wide } from '../pages/page.js';
+import { linesOf, type Type } from '../pages/type.js';
+import type { Column, InnerBlock } from './blocks.js';
+import { type Slab, space, thin, tickBox } from './slab.js';
+
+const size = 2.8;
+const tickRoom = 6;
+
+type Table = Extract<InnerBlock, { kind: 'table' }>;
+
+export const tableSlabs = (block: Table, width: number, type: Type): readonly Slab[] => {
+  const tick = block.tick === true ? tickRoom : 0;
+  const widths = widthsOf(block, width - tick, type);
+  const cells = (row: readonly string[], bold: boolean): Slab => {
+    const lines = block.columns.map((column, i) =>
+      linesOf(type, row[i] ?? '', size, (widths[i] as number) - 2, bold || column.bold === true),
+    );
+    const height = Math.max(...lines.map((each) => each.length)) * size * 1.3 + 1.6;
+    return {
+      height,
+      keep: false,
+      draw: ({ x, y }) => {
+        const marks: Mark[] = [lineMark({ x, y: y - height }, { x: x + width, y: y - height }, thin)];
+        let at = x + tick;
+        lines.forEach((column, i) => {
+          const own = block.columns[i] as Column;
+          const room = widths[i] as number;
+          const edge = own.align === 'right' ? at + room - 1 : own.align === 'middle' ? at + room / 2 : at + 1;
+          column.forEach((text, line) => {
+            marks.push({
+              kind: 'text',
+              text,
+              at: { x: edge, y: y - 0.6 - size * (1 + line * 1.3) },
+              size,
+              bold: bold || own.bold === true,
+              anchor: own.align === 'right' ? 'end' : own.align === 'middle' ? 'middle' : 'start',
+            });
+          });
+          at += room;
+        });
+        return marks;
+      },
+    };
+  };
+  const headCells = cells(
+    block.columns.map(({ title }) => title),
+    true,
+  );
+  const head: Slab = {
+    height: headCells.height,
+    keep: true,
+    draw: (at) => [
+      boxMark({ min: { x: at.x, y: at.y - headCells.height }, max: { x: at.x + width, y: at.y } }, undefined, '#eeeeee'),
+      ...headCells.draw(at),
+      lineMark({ x: at.x, y: at.y - headCells.height }, { x: at.x + width, y: at.y - headCells.height }, { width: wide }),
+    ],
+  };
+  const rows = block.rows.map((row, index): Slab => {
+    const group = block.groups?.includes(index) === true;
+    const slab = cells(row, group);
+    return {
+      ...slab,
+      head,
+      // Neither the first nor the last row stands alone.
+      keep: group || (block.rows.length > 2 && (index === 0 || index === block.rows.length - 2)),
+      draw: (at) => [...slab.draw(at), ...(tick > 0 && !group ? [tickBox({ x: at.x + 1, y: at.y - 0.6 - size })] : [])],
+    };
+  });
+  return [head, ...rows, space(2.5)];
+};
+
+/** By the shares, but no column is narrower than its longest single word as long as the others can spare the room. */
+const widthsOf = ({ columns, rows }: Table, width: number, type: Type): readonly number[] => {
+  const least = columns.map(({ title, bold }, i) => {
+    const wide = (text: string, heavy: boolean): number => Math.max(0, ...text.split(/\s+/).map((word) => type.width(word, size, heavy)));
+    return Math.max(wide(title, true), ...rows.map((row) => wide(row[i] ?? '', bold === true))) + 2.2;
+  });
+  const fixed = new Set<number>();
+  for (;;) {
+    const rest = width - [...fixed].reduce((sum, i) => sum + (least[i] as number), 0);
+    const whole = columns.reduce((sum, { share }, i) => sum + (fixed.has(i) ? 0 : share), 0);
+    const widths = columns.map(({ share }, i) => (fixed.has(i) ? (least[i] as number) : (rest * share) / whole));
+    const narrow = widths.findIndex((own, i) => !fixed.has(i) && own < (least[i] as number) - 1e-9);
+    if (narrow < 0) return widths;
+    fixed.add(narrow);
+    if (fixed.size === columns.length || rest < 0) {
+      const shares = columns.reduce((sum, { share }) => sum + share, 0);
+      return columns.map(({ share }) => (width * share) / shares);
+    }
+  }
+};
