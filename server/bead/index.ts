@@ -19,7 +19,7 @@ export { trialTexts } from './coupon-text.js';
 export { couponSummary, cutStepOf, expectedOf, pieceGrain, pieceSize, pieceWork, whatToCut } from './coupon-words.js';
 export { edgeOfSheet, type FrameOver, frameOver, type RunEnd, type RunEnds, runEnds } from './schedule-words.js';
 export { type NotReckoned, panelStiffness } from './stiff-panel.js';
-export type { CaseAnswer, StiffnessAnswer } from './stiffness.js';
+export type { BeadVariant, CaseAnswer, StiffnessAnswer } from './stiffness.js';
 export type * from './types.js';
 
 const IN_MILLIMETRES: Words = { say: (mm) => `${Math.round(mm * 100) / 100} mm` };

@@ -2,8 +2,8 @@
  * What roller work adds to the drawing of a blank: the beads as they lie in the finished sheet, the roller's frame where it asks most, how far this throat
  * reaches, and edges that have to be trimmed; or, on the sheet as it is cut, the lines to be marked for rolling. Blank coordinates, mm, y up.
  */
-import type { BeadResult, Path, TippedEdge, WorkedBead, WorkedTip } from '../bead/types.js';
-import { sayBendSum, sayLengthBare, saySize } from '../model/display.js';
+import type { BeadResult, Path, TippedEdge, WorkedBead, WorkedCrossBreak, WorkedTip } from '../bead/types.js';
+import { sayAngle, sayBendSum, sayLengthBare, saySize } from '../model/display.js';
 import type { Direction } from '../model/part.js';
 import { apart } from '../shape/arcs.js';
 import type { Point } from '../shape/path.js';
@@ -72,15 +72,15 @@ const linesOf = (bead: WorkedBead): readonly Stroke[] => {
 
 /** Beads without a straight to write along: beside the middle of their path. */
 const roundLabels = (beads: readonly WorkedBead[]): readonly SpotLabel[] =>
-  beads.flatMap((bead): readonly SpotLabel[] => {
-    const path = bead.middle[0];
-    const index = path === undefined ? 0 : Math.floor((path.moves.length - 1) / 2);
-    const move = path?.moves[index];
-    if (path === undefined || move === undefined || longestStraight(bead.tracks.map((track) => track.path)) !== undefined) return [];
-    const from = path.moves[index - 1]?.to ?? path.start;
-    const at = move.kind === 'arc' ? alongArc(from, move, 0.5) : move.to;
-    return [{ feature: beadFeature(bead.id), at, clear: bead.width / 2, text: `${bead.id}  ${bead.direction}` }];
-  });
+  beads.flatMap((bead) => roundLabel(bead, bead.id, bead.middle[0], bead.width / 2));
+const roundLabel = (bead: WorkedBead, name: string, path: Path | undefined, clear: number): readonly SpotLabel[] => {
+  const index = path === undefined ? 0 : Math.floor((path.moves.length - 1) / 2);
+  const move = path?.moves[index];
+  if (path === undefined || move === undefined || longestStraight(bead.tracks.map((track) => track.path)) !== undefined) return [];
+  const from = path.moves[index - 1]?.to ?? path.start;
+  const at = move.kind === 'arc' ? alongArc(from, move, 0.5) : move.to;
+  return [{ feature: beadFeature(bead.id), at, clear, text: `${name}  ${bead.direction}  ${bead.die.name}` }];
+};
 
 /** One label for all copies of a bead: `rib.1 … rib.5  up  half_round_3_8`. */
 const labelsOf = (beads: readonly WorkedBead[]): readonly LineLabel[] => {
@@ -118,6 +118,52 @@ const tipTitle = (tip: WorkedTip, options: DisplayOptions): string =>
     ),
   ].join('; ');
 
+/** `tip up 90°  1/4` along a tipped edge. */
+const tipLabels = (tip: WorkedTip, path: Path, options: DisplayOptions): readonly LineLabel[] => {
+  const line = longestStraight([path]);
+  if (line === undefined) return [];
+  const short = `tip ${tip.direction}`;
+  const layer = tip.direction === 'up' ? 'bend_up' : 'bend_down';
+  return [
+    { feature: `tip:${tip.id}`, layer, ...line, clear: 0, text: `${short} ${sayAngle(tip.turn)}  ${bare(tip.width, options)} wide`, short },
+  ];
+};
+
+/** Beside the middle, where the diagonals meet. */
+const breakLabels = (one: WorkedCrossBreak, feature: string, options: DisplayOptions, by: Point = { x: 0, y: 0 }): readonly SpotLabel[] => {
+  const [line] = one.lines;
+  if (line === undefined) return [];
+  const at = { x: (line[0].x + line[1].x) / 2 + by.x, y: (line[0].y + line[1].y) / 2 + by.y };
+  return [{ feature, at, clear: 12, text: `cross-break ${one.direction}, middle ${bare(one.depth, options)} proud` }];
+};
+
+/** The foot of each pressed rim, and one label for all rims of one statement. */
+const rimsOf = (dimples: BeadResult['dimples'], options: DisplayOptions, moved: (id: string, at: Point) => Point): Additions => {
+  const groups = new Map<number, (typeof dimples)[number][]>();
+  for (const dimple of dimples) groups.set(dimple.span.start, [...(groups.get(dimple.span.start) ?? []), dimple]);
+  return {
+    ...nothingAdded,
+    strokes: dimples.map(
+      (dimple): Stroke => ({
+        layer: 'bead_edge',
+        feature: `cut:${dimple.id}`,
+        geometry: {
+          kind: 'circle',
+          circle: { centre: moved(dimple.id, dimple.at), radius: (dimple.work?.footDiameter ?? dimple.diameter) / 2 },
+        },
+      }),
+    ),
+    spotLabels: [...groups.values()].flatMap((copies): readonly SpotLabel[] => {
+      const [first] = copies;
+      if (first === undefined) return [];
+      const deep = first.work === undefined ? '' : ` ${bare(first.work.depth, options)}`;
+      const text = `${copies.length === 1 ? '' : `${copies.length} × `}rim ${first.direction}${deep}`;
+      const clear = ((first.work?.footDiameter ?? first.diameter) / 2) * 1.2;
+      return [{ feature: `cut:${first.id}`, at: moved(first.id, first.at), clear, text }];
+    }),
+  };
+};
+
 const otherWork = (result: BeadResult, options: DisplayOptions): Additions =>
   joined([
     ...result.crossBreaks.map((one, index): Additions => {
@@ -131,6 +177,7 @@ const otherWork = (result: BeadResult, options: DisplayOptions): Additions =>
             geometry: { kind: 'line', from, to },
           }),
         ),
+        spotLabels: breakLabels(one, feature, options),
         features: [
           {
             id: feature,
@@ -140,6 +187,7 @@ const otherWork = (result: BeadResult, options: DisplayOptions): Additions =>
         ],
       };
     }),
+    rimsOf(result.dimples, options, (_, at) => at),
     ...result.tips.map((tip): Additions => {
       const feature = `tip:${tip.id}`;
       return {
@@ -149,6 +197,7 @@ const otherWork = (result: BeadResult, options: DisplayOptions): Additions =>
           { layer: tip.direction === 'up' ? 'bend_up' : 'bend_down', feature, geometry: { kind: 'path', path: edge.path } },
         ]),
         features: [{ id: feature, title: tipTitle(tip, options), span: tip.span }],
+        lineLabels: tip.edges.flatMap((edge) => tipLabels(tip, edge.path, options)),
         beyond: tip.edges.flatMap((edge) => pointsOf(cutEdge(edge))),
       };
     }),
@@ -175,7 +224,7 @@ export const drawnBeads = (result: BeadResult, options: DisplayOptions): Additio
   ]);
 };
 
-/** Lines of tipped edges and cross-breaks on the sheet as it is cut, each with the way its sheet turns. */
+/** Lines of cross-breaks, and those from which the tips turn, on the sheet as it is cut, each with the way its sheet turns. */
 export const otherMarks = ({
   tips,
   crossBreaks,
@@ -183,9 +232,10 @@ export const otherMarks = ({
 }: BeadResult): readonly { readonly feature: string; readonly direction: Direction; readonly path: Path }[] => {
   const by = drawIn?.shift ?? { x: 0, y: 0 };
   return [
-    ...tips.flatMap((tip) =>
-      tip.edges.map((edge) => ({ feature: `tip:${tip.id}`, direction: tip.direction, path: shiftedPath(edge.path, by) })),
-    ),
+    ...(drawIn?.tipMarks ?? []).flatMap(({ tip: id, path }) => {
+      const tip = tips.find((one) => one.id === id);
+      return tip === undefined ? [] : [{ feature: `tip:${id}`, direction: tip.direction, path }];
+    }),
     ...crossBreaks.flatMap((one, index) =>
       one.lines.map(([from, to]) => ({
         feature: `cross_break:${index + 1}`,
@@ -201,6 +251,13 @@ export const markedBeads = (result: BeadResult, options: DisplayOptions): Additi
   const { beads, drawIn } = result;
   const owner = new Map(beads.flatMap((bead) => bead.tracks.map((track) => [track.id, bead] as const)));
   const marks = drawIn?.marks ?? [];
+  const placedAt = new Map((drawIn?.moved ?? []).flatMap(({ kind, id, to }) => (kind === 'dimple' ? [[id, to] as const] : [])));
+  const rims = rimsOf(result.dimples, options, (id, at) => placedAt.get(id) ?? at);
+  const tipped = (drawIn?.tipMarks ?? []).flatMap(({ tip: id, path }) => {
+    const tip = result.tips.find((one) => one.id === id);
+    return tip === undefined ? [] : tipLabels(tip, path, options);
+  });
+  const broken = result.crossBreaks.flatMap((one, index) => breakLabels(one, `cross_break:${index + 1}`, options, drawIn?.shift));
   return {
     ...nothingAdded,
     strokes: [
@@ -218,15 +275,26 @@ export const markedBeads = (result: BeadResult, options: DisplayOptions): Additi
       ),
     ],
     features: beads.map((bead) => ({ id: beadFeature(bead.id), title: beadTitle(bead, options), span: bead.span })),
-    lineLabels: marks.flatMap(({ track, path }): readonly LineLabel[] => {
-      const bead = owner.get(track);
-      const line = longestStraight([path]);
-      if (bead === undefined || line === undefined) return [];
-      const short = `${track}  ${bead.direction}`;
-      return [
-        { feature: beadFeature(bead.id), layer: centre(bead.direction), ...line, clear: 0, text: `${short}  ${bead.die.name}`, short },
-      ];
-    }),
+    spotLabels: [
+      ...marks.flatMap(({ track, path }) => {
+        const bead = owner.get(track);
+        return bead === undefined ? [] : roundLabel(bead, track, path, 0);
+      }),
+      ...rims.spotLabels,
+      ...broken,
+    ],
+    lineLabels: [
+      ...tipped,
+      ...marks.flatMap(({ track, path }): readonly LineLabel[] => {
+        const bead = owner.get(track);
+        const line = longestStraight([path]);
+        if (bead === undefined || line === undefined) return [];
+        const short = `${track}  ${bead.direction}`;
+        return [
+          { feature: beadFeature(bead.id), layer: centre(bead.direction), ...line, clear: 0, text: `${short}  ${bead.die.name}`, short },
+        ];
+      }),
+    ],
   };
 };
 
@@ -241,11 +309,13 @@ export const sheetToCut = (result: BeadResult | undefined, options: DisplayOptio
 /** What a pattern of the sheet as cut has to say of its beads: how the lines are drawn, and what is trimmed afterwards. */
 export const beadWords = (options: DisplayOptions): readonly string[] => {
   const { beads, beadsLie } = options;
-  if (beads === undefined || beadsLie !== 'as cut' || beads.beads.length === 0) return [];
+  if (beads === undefined || beadsLie !== 'as cut' || beads.beads.length + beads.tips.length === 0) return [];
+  const tipped = beads.tips.length === 0 ? '' : ' Thin or dashed along an edge: where the tipped edge begins to turn.';
+  if (beads.beads.length === 0) return [`This is the sheet before its edges are tipped.${tipped}`];
   const bows = (beads.drawIn?.bows ?? []).filter(({ amount }) => amount > hair);
   const trimmed =
     bows.length === 0
       ? ''
       : ` Edges bow by up to ${sayBendSum(Math.max(...bows.map(({ amount }) => amount)), options.unit)}: trim them after rolling.`;
-  return [`This is the sheet before rolling, with what the beads draw in. Long dash and dot: middle of a bead.${trimmed}`];
+  return [`This is the sheet before rolling, with what the beads draw in. Long dash and dot: middle of a bead.${tipped}${trimmed}`];
 };

@@ -3,15 +3,17 @@
  * in the editor and the true-size patterns are written from it, so that they cannot disagree. Millimetres, blank coordinates, y up.
  */
 import type { Span } from '../../grammar/syntax.js';
+import type { NotReckoned, StiffnessAnswer } from '../bead/index.js';
 import type { BeadResult, Path } from '../bead/types.js';
 import type { BendLine, Blank, BlankCut } from '../blank/types.js';
 import { sayAngle, sayBendSum, sayLengthBare, sayMass, saySize, sayThickness } from '../model/display.js';
 import type { HomeUnit } from '../model/model.js';
 import type { Part } from '../model/part.js';
 import type { Box, Circle, Loop, Move, Point } from '../shape/path.js';
-import { type Additions, nothingAdded } from './bead-additions.js';
+import { type Additions, joined, nothingAdded } from './bead-additions.js';
 import { drawnBeads, markedBeads, sheetToCut } from './bead-drawing.js';
 import { boxOfLoop } from './extent.js';
+import { drawnLoads } from './load-drawing.js';
 
 export type Layer =
   | 'cut'
@@ -37,7 +39,9 @@ export type Layer =
   /** An edge that bows: where the sheet is cut, how it lies once rolled, what it is trimmed to. */
   | 'rough_cut'
   | 'lies_after'
-  | 'trim';
+  | 'trim'
+  /** A load, and where the panel gives most under it. */
+  | 'load';
 
 export type Geometry =
   | { readonly kind: 'loop'; readonly loop: Loop }
@@ -111,6 +115,8 @@ export interface DisplayOptions {
   readonly denominator?: number;
   /** What the part's roller work comes to, to be drawn with the blank. */
   readonly beads?: BeadResult | undefined;
+  /** How far it gives under its loads, to be drawn with the finished blank. */
+  readonly stiffness?: StiffnessAnswer | NotReckoned | undefined;
   /** `as cut`: the blank given is the sheet before rolling, and beads are lines to be marked. Else they are drawn as they lie afterwards. */
   readonly beadsLie?: 'rolled' | 'as cut';
 }
@@ -289,7 +295,7 @@ const reliefStroke = (relief: Blank['reliefs'][number]): Stroke => {
 /** Everything to be drawn of a part's blank. Pure; the order of the answer is the order of drawing and never varies. */
 export const drawBlank = (part: Part, blank: Blank, options: DisplayOptions): Drawing => {
   const centres = blank.cutouts.length <= mostCentreMarks ? blank.cutouts.flatMap(centreMark) : [];
-  const rolled = additionsOf(options);
+  const rolled = joined([additionsOf(options), loadsOf(part, blank, options)]);
   return {
     box: boxOfBlank(blank),
     areas: [...areasOf(blank), ...rolled.areas],
@@ -323,6 +329,9 @@ export const drawBlank = (part: Part, blank: Blank, options: DisplayOptions): Dr
     beyond: rolled.beyond,
   };
 };
+
+const loadsOf = (part: Part, blank: Blank, options: DisplayOptions): Additions =>
+  part.kind === 'panel' && options.beadsLie !== 'as cut' ? drawnLoads(part, blank, options.stiffness, options) : nothingAdded;
 
 const additionsOf = (options: DisplayOptions): Additions => {
   if (options.beads === undefined) return nothingAdded;

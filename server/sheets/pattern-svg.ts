@@ -93,10 +93,10 @@ const bendLabels = (part: Part, blank: Blank, options: DisplayOptions): string =
         .join('\n')
     : '';
 
-/** `border  up  half_round_3_8` along the longest straight of each bead's line. */
+/** `border  up  half_round_3_8` along the longest straight of each bead's line; tips and cross-breaks along theirs. */
 const beadLabels = ({ lineLabels }: Drawing): string =>
   lineLabels
-    .filter(({ layer }) => layer === 'bead_up' || layer === 'bead_down')
+    .filter(({ feature }) => /^(bead|tip|cross_break):/.test(feature))
     .map(({ from, to, text: whole, short }) => {
       const length = Math.hypot(to.x - from.x, to.y - from.y);
       const words = length / (0.6 * whole.length) >= 1.8 ? whole : short;

@@ -3,6 +3,7 @@
  * `data-id` per feature, every word escaped. Deterministic: the same part gives the same text.
  */
 import type { Span } from '../../grammar/syntax.js';
+import type { NotReckoned, StiffnessAnswer } from '../bead/index.js';
 import type { BeadResult } from '../bead/types.js';
 import type { Blank, BlankResult } from '../blank/types.js';
 import type { Finding } from '../model/finding.js';
@@ -21,8 +22,12 @@ export interface Pictured {
   readonly blank: BlankResult;
   readonly findings?: readonly Finding[];
   readonly lastGood: Blank | undefined;
+  /** The same of a piece or a strap: the part as it was. */
+  readonly lastGoodPart?: Part | undefined;
   /** What its roller work comes to, of the blank shown. */
   readonly beads?: BeadResult | undefined;
+  /** How far it gives under its loads. */
+  readonly stiffness?: StiffnessAnswer | NotReckoned | undefined;
 }
 export interface Picture {
   readonly svg: string;
@@ -168,12 +173,14 @@ const emptyPicture = (part: Part): Picture => {
   return { svg, features: [], box: { min: { x: 0, y: -60 }, max: { x: 200, y: 0 } }, title: `${part.name}, ${part.kind}`, stale: false };
 };
 
-const picturedPiece = (part: CutFromLength, findings: readonly Finding[], options: DisplayOptions): Picture => {
-  const drawing = drawPiece(part, options);
+const picturedPiece = (part: CutFromLength, lastGood: Part | undefined, findings: readonly Finding[], options: DisplayOptions): Picture => {
+  const stale = part.broken && lastGood !== undefined && isCutFromLength(lastGood);
+  const shown = stale ? lastGood : part;
+  const drawing = part.broken && !stale ? undefined : drawPiece(shown, options);
   if (drawing === undefined) return emptyPicture(part);
-  const title = pieceTitle(part, pieceWork(part, { say: String }), options);
-  const { svg, box } = svgOf(drawing, title, false, findings);
-  return { svg, features: drawing.features.map(({ id, span }) => ({ id, span })), box, title, stale: false };
+  const title = pieceTitle(shown, pieceWork(shown, { say: String }), options);
+  const { svg, box } = svgOf(drawing, title, stale, findings);
+  return { svg, features: drawing.features.map(({ id, span }) => ({ id, span })), box, title, stale };
 };
 
 /**
@@ -186,9 +193,9 @@ const picturedPiece = (part: CutFromLength, findings: readonly Finding[], option
 export const picture = (result: Pictured, options: DisplayOptions): Picture => {
   const stale = result.blank.blank === undefined && result.lastGood !== undefined;
   const blank = result.blank.blank ?? result.lastGood;
-  if (isCutFromLength(result.part)) return picturedPiece(result.part, result.findings ?? [], options);
+  if (isCutFromLength(result.part)) return picturedPiece(result.part, result.lastGoodPart, result.findings ?? [], options);
   if (blank === undefined) return emptyPicture(result.part);
-  const shown: DisplayOptions = { ...options, beads: result.beads };
+  const shown: DisplayOptions = { ...options, beads: result.beads, stiffness: stale ? undefined : result.stiffness };
   const drawing = drawBlank(result.part, blank, shown);
   const title = drawingTitle(result.part, blank, shown);
   const { svg, box } = svgOf(drawing, title, stale, [...result.blank.findings, ...(result.findings ?? [])]);

@@ -3,10 +3,10 @@ import { memoryFiles } from '../../server/files.js';
 import { homeUnit } from '../../server/model/dimension.js';
 import { createProject, type PartResult } from '../../server/project.js';
 import { besidePath } from '../../server/sheets/bead-paths.js';
-import { patternDxf, patternSvg, picture } from '../../server/sheets/index.js';
+import { drawBlank, patternDxf, patternSvg, picture } from '../../server/sheets/index.js';
 
 const shop = `units millimetre
-material mild_steel { density 7850 kg/m3  elongation 34 % }
+material mild_steel { density 7850 kg/m3  modulus 205 GPa  elongation 34 % }
 sheet steel_10 { material mild_steel  thickness 1  bend radius 1 k 0.42 }
 die round_10 { round  width 10  depth 2 }
 die step_1 { step  width 4  depth 1 }
@@ -118,5 +118,48 @@ describe('the pattern of a beaded panel', () => {
     const own = dxf.slice(dxf.indexOf('ENTITIES'));
     expect(own).toMatch(/POLYLINE\n {2}8\nbead_down\n/);
     expect(own.slice(own.indexOf('bead_down'))).toMatch(/\n 42\n/);
+  });
+});
+
+describe('other roller work in the drawings', () => {
+  const asCut = (result: PartResult) => {
+    const blank = result.beads?.drawIn?.asCut ?? result.blank.blank;
+    if (blank === undefined) throw new Error('no blank');
+    return { blank, options: { ...metric, beads: result.beads, beadsLie: 'as cut' } as const };
+  };
+  it('marks a tip where its sheet begins to turn, not at the finished edge', () => {
+    const result = panel('tip top width 8 up');
+    const { blank, options } = asCut(result);
+    // By hand: the flat ends 1 + 1 in from the finished edge at 500; the bend and 6 of flat lie beyond: 6 + π/2 × 1.42 = 8.2305.
+    expect(blank.height).toBeCloseTo(498 + 8.2305, 3);
+    const dxf = patternDxf(result.part, blank, result.beads).split('\r\n');
+    // A line's two ends: groups 20 and 21 of the entity.
+    const at = dxf.flatMap((value, i) => (value === 'bend_up' && dxf[i - 2] === 'LINE' ? [Number(dxf[i + 4]), Number(dxf[i + 10])] : []));
+    expect(at).toEqual([expect.closeTo(498, 6), expect.closeTo(498, 6)]);
+    const svg = patternSvg(result.part, blank, 'door', options);
+    expect(svg).toContain('tip up 90°  8 wide');
+    expect(svg).toContain('where the tipped edge begins to turn');
+  });
+  it('shows the foot of a pressed rim and says how deep, and a cross-break by its middle', () => {
+    const svg = shown(panel('dimple 40 up depth 4 at (100, 100), (400, 100)', 'cross_break down depth 3'));
+    // The cone's length down the slope is 4 √2: the foot lies at 20 + 5.657.
+    expect(svg).toMatch(/class="bead_edge" [^>]*cx="100" cy="-100" r="25.6568/);
+    expect(svg).toContain('>2 × rim up 4<');
+    expect(svg).toContain('>cross-break down, middle 3 proud<');
+  });
+  it('names a ring on the sheet as cut, where it has no straight to write along', () => {
+    const result = panel('bead ring { die round_10  up  circle round (300, 250) radius 100 }');
+    const { blank, options } = asCut(result);
+    expect(drawBlank(result.part, blank, options).spotLabels.map(({ text }) => text)).toEqual(['ring  up  round_10']);
+  });
+  it('shows a load, where the panel gives most, and what a bead more or fewer would do', () => {
+    const result = panel(
+      'repeat 3 every 100 along y { bead rib { die round_10  up  line from (0, 150) to (600, 150)  ends run off } }',
+      'load patch 50 N at (300, 250) over 60 by 40 held all simply',
+    );
+    const svg = shown(result);
+    expect(svg).toMatch(/class="load" [^>]*d="M270 -230L330 -230L330 -270L270 -270L270 -230Z"/);
+    expect(svg).toMatch(/>gives [\d.]+ with 3 beads; 2 beads [\d.]+; 4 beads [\d.]+; flat [\d.]+</);
+    expect(svg).toContain('first note');
   });
 });
