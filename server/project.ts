@@ -53,6 +53,8 @@ export interface PartResult {
   readonly findings: readonly Finding[];
   /** What this part's blank was when it could last be laid out; undefined while it can be now. */
   readonly lastGood: Blank | undefined;
+  /** What a piece or a strap was when all of it could last be read; undefined while it can be now. */
+  readonly lastGoodPart?: Part | undefined;
   readonly key: string;
 }
 export interface Project {
@@ -103,6 +105,8 @@ interface FileState {
   blanks: Map<Part, BlankResult>;
   blanksBefore: ReadonlyMap<Part, BlankResult>;
   lastGood: ReadonlyMap<string, Blank>;
+  /** The same of what is cut from a length, whose drawing needs the part alone. */
+  lastGoodParts: ReadonlyMap<string, Part>;
 }
 
 const newState = (): FileState => ({
@@ -119,6 +123,7 @@ const newState = (): FileState => ({
   blanks: new Map(),
   blanksBefore: new Map(),
   lastGood: new Map(),
+  lastGoodParts: new Map(),
 });
 
 const nothingDecided: readonly Finding[] = [];
@@ -282,7 +287,8 @@ export const createProject = (options: ProjectOptions): Project => {
     const beads = beadsFor(file, part, blank ?? lastGood);
     const folded = foldFor(file, part, judged.blank);
     const stiffness = stiffnessFor(file, part, blank);
-    return { part, blank: judged.blank, folded, beads, stiffness, findings: inOrder(said, severities), lastGood, key };
+    const lastGoodPart = part.broken ? stateOf(file.path).lastGoodParts.get(part.name) : undefined;
+    return { part, blank: judged.blank, folded, beads, stiffness, findings: inOrder(said, severities), lastGood, lastGoodPart, key };
   };
 
   const keepLastGood = (state: FileState, results: readonly PartResult[]): void => {
@@ -294,6 +300,12 @@ export const createProject = (options: ProjectOptions): Project => {
       if (picture !== undefined) kept.set(part.name, picture);
     }
     state.lastGood = kept;
+    const parts = new Map([...state.lastGoodParts].filter(([name]) => !present.has(name)).slice(-keptStrangers));
+    for (const { part, lastGoodPart } of results) {
+      const whole = part.broken ? lastGoodPart : part;
+      if (whole !== undefined && (part.kind === 'piece' || part.kind === 'strap')) parts.set(part.name, whole);
+    }
+    state.lastGoodParts = parts;
   };
 
   const partsInSteps = function* (path: string): Generator<undefined, readonly PartResult[] | undefined> {

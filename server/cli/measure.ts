@@ -9,7 +9,8 @@ import { colours, counted, didYouMean } from './words.js';
 
 export const help = `planish measure FILE [PART]
 
-The numbers of each part: its sheet, its flat blank, its bends, its beads, its mass.
+The numbers of each part: its sheet, its flat blank, its bends, its beads, its mass; of a piece
+or strap its length to cut, its ends and what it is cut from.
 
   --json   for programs: schema 1, in mm, kg and degrees
 `;
@@ -88,7 +89,9 @@ export const run = async (argv: readonly string[], io: Io): Promise<number> => {
       ? rows
       : rows.filter((row) => !row.path.startsWith(`${part.name}.bends.`) && !row.path.startsWith(`${part.name}.beads.`));
     const body = own.map((row) => (narrow ? [row.label, row.text] : [row.label, row.text, row.path]));
-    io.write(`${paint.bold(`${part.name}, ${part.kind}`)}${blank.blank === undefined ? ': no blank could be laid out' : ''}\n`);
+    io.write(
+      `${paint.bold(`${part.name}, ${part.kind}`)}${blank.blank === undefined && (part.kind === 'panel' || part.kind === 'section') ? ': no blank could be laid out' : ''}\n`,
+    );
     io.write(`${drawn(narrow ? ['what', 'size'] : ['what', 'size', 'name in the file'], body)}\n`);
     for (const table of [bends, beads]) if (table !== undefined) io.write(`${drawn(table.head, table.rows)}\n`);
     io.write('\n');

@@ -1,8 +1,16 @@
 /** `planish pattern FILE [PART] -o OUT`: the true-size pattern, by the ending of OUT. */
 import { basename, extname, join, resolve } from 'node:path';
 import { parseArgs } from 'node:util';
-import { type PatternFormat, type PatternView, type PatternWish, patternFormats, patternViews, writePattern } from '../node-sheets.js';
-import { type DisplayOptions, type PaperName, papers } from '../sheets/index.js';
+import {
+  type PatternFormat,
+  type PatternView,
+  type PatternWish,
+  patternFormats,
+  patternViews,
+  writePattern,
+  writePiecePattern,
+} from '../node-sheets.js';
+import { type CutFromLength, type DisplayOptions, isCutFromLength, type PaperName, papers } from '../sheets/index.js';
 import { isFolder, oneFile, shownPath, writeInPlace } from './files.js';
 import { callError, exit, type Io } from './io.js';
 import { chosenParts } from './measure.js';
@@ -16,7 +24,8 @@ export const help = `planish pattern FILE [PART] -o OUT
 Writes the flat blank at true size. The ending of OUT says how: .pdf or .svg to print, .dxf for
 a cutting table, .png to look at. When OUT is a folder, each part gets PART.svg, PART.dxf and
 PART.pdf in it. When FILE has several parts and OUT is one file, the part's name is added to it.
-An OUT that ends in .glb (glTF, metres) or .stl (millimetres) gets the folded part instead.
+A piece or a strap gets its drawing at true size, one with coped ends the papers to wrap round
+them, as .svg, .pdf or .png. An OUT that ends in .glb (glTF, metres) or .stl (millimetres) gets the folded part instead, its beads left out.
 PART may be a trial that asks for strips: the strips are drawn, with boxes for what you measure.
 
   -o, --output OUT   a file ending in .svg, .dxf, .pdf, .png, .glb or .stl, or a folder
@@ -83,6 +92,32 @@ const whyNot = (format: PatternFormat, view: PatternView, folds: boolean): strin
   return 'has no bends, so there is no section of it.';
 };
 
+/** The drawing or the wrap-round templates of a piece or strap. Says why where there is none. */
+const writePiece = async (
+  part: CutFromLength,
+  targets: readonly Target[],
+  options: DisplayOptions,
+  wish: PatternWish,
+  io: Io,
+): Promise<boolean> => {
+  for (const target of targets) {
+    const data = wish.view === 'blank' && !part.broken ? await writePiecePattern(target.format, part, options, wish) : undefined;
+    if (data === undefined) {
+      const why =
+        wish.view !== 'blank'
+          ? `is a ${part.kind}: it has no ${wish.view} view.`
+          : target.format === 'svg' || target.format === 'pdf' || target.format === 'png'
+            ? "can't be drawn as it is; see what is wrong with planish check."
+            : `is a ${part.kind}: its drawing comes as .svg, .pdf or .png.`;
+      io.writeError(`${part.name} ${why}\n`);
+      return false;
+    }
+    writeInPlace(target.path, data);
+    io.write(`${shownPath(target.path, io)}\n`);
+  }
+  return true;
+};
+
 export const run = async (argv: readonly string[], io: Io): Promise<number> => {
   const { values, positionals } = parseArgs({
     args: [...argv],
@@ -111,7 +146,7 @@ export const run = async (argv: readonly string[], io: Io): Promise<number> => {
   if (results.length === 0) throw callError(`There is no part in ${shown}.`);
   const whole = resolve(io.cwd, values.output);
   const options: DisplayOptions = { unit: projects.of(file).model(file).units };
-  const drawable = results.filter(({ part, blank }) => blank.blank !== undefined || part.kind === 'panel' || part.kind === 'section');
+  const drawable = results.filter(({ part, blank }) => blank.blank !== undefined || (part.kind !== 'survey' && part.kind !== 'assembly'));
   const checked = projects.check(file);
   let code: number = exit.fine;
   const written = new Set<string>();
@@ -120,6 +155,11 @@ export const run = async (argv: readonly string[], io: Io): Promise<number> => {
     if (written.has(part.name)) continue;
     written.add(part.name);
     const targets = targetsOf(values.output, whole, part.name, drawable.length <= 1, view);
+    if (isCutFromLength(part)) {
+      const kept = targets.filter(({ format }) => !(targets.length > 1 && (format === 'dxf' || format === 'glb' || format === 'stl')));
+      if (!(await writePiece(part, kept, options, wish, io))) code = exit.findings;
+      continue;
+    }
     if (blank.blank === undefined) {
       if (part.kind !== 'panel' && part.kind !== 'section') {
         io.write(`${part.name}: a ${part.kind} has no pattern yet.\n`);

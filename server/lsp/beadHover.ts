@@ -1,6 +1,7 @@
 /** What there is to know of a bead, a tipped edge, a pressed hole or a load: what it takes, asks and gives. */
 import type { Span } from '../../grammar/syntax.js';
 import type { WorkedBead } from '../bead/types.js';
+import { FORMING_MARGIN } from '../trade/forming.js';
 import type { Ask } from './ask.js';
 import { plain } from './documentation.js';
 import { bendSumOf, counted, type PlacedPart, sayLength, sayLengthFully } from './say.js';
@@ -71,6 +72,23 @@ export const loadSums = (ask: Ask, placed: PlacedPart, span: Span): readonly str
 
 const percent = (strain: number): string => `${Math.round(strain * 1000) / 10} %`;
 
+type Forming = NonNullable<WorkedBead['forming']>;
+/** What the strain is judged against. */
+const bears = ({ formed: { strain } }: Forming): readonly string[] => {
+  const limits = [
+    ...(strain.limit === undefined ? [] : [`the sheet bears ${percent(strain.limit.working)}: ${plain(strain.limit.source)}`]),
+    ...(strain.formingLimit === undefined
+      ? []
+      : [`forming limit ${percent(strain.formingLimit)} (Keeler and Brazier, from memory), less a margin of ${percent(FORMING_MARGIN)}`]),
+  ];
+  return limits.length === 0 ? ['how much stretch the metal bears is not known: write `elongation` in its `material`'] : limits;
+};
+/** What each of several passes adds, were nothing drawn in. */
+const passStrains = ({ formed: { byPass } }: Forming): string =>
+  byPass === undefined || byPass.length < 2
+    ? ''
+    : `; each stretches it further by ${byPass.map(percent).join(', then ')} were none drawn in`;
+
 /** What a bead comes to; copies that differ in reach are told by the one that asks most. */
 export const beadSums = (ask: Ask, copies: readonly WorkedBead[]): string => {
   const margin = (bead: WorkedBead): number =>
@@ -87,8 +105,9 @@ export const beadSums = (ask: Ask, copies: readonly WorkedBead[]): string => {
       ? []
       : [
           `${sayLength(ask, forming.developed)} of sheet over ${sayLength(ask, forming.width)}: stretches ${percent(forming.strain)} on the average, ${percent(forming.strainFull)} were none drawn in, ${percent(forming.peak)} at its tightest radius`,
+          ...bears(forming),
           `share drawn in ${percent(forming.share)}: ${plain(forming.shareFrom)}`,
-          `${counted(forming.passes.length, 'pass').replace('passs', 'passes')}, set to ${forming.passes.map((depth) => sayLength(ask, depth)).join(', then ')}`,
+          `${counted(forming.passes.length, 'pass').replace('passs', 'passes')}, set to ${forming.passes.map((depth) => sayLength(ask, depth)).join(', then ')}${passStrains(forming)}`,
         ]),
     ...(reach === undefined
       ? []

@@ -1,4 +1,5 @@
 import type { CodeLens } from 'vscode-languageserver';
+import { isCutFromLength } from '../sheets/index.js';
 import { type Ask, linesOf, rangeOf } from './ask.js';
 import { commands, type PartCommandArguments } from './protocol.js';
 import { partSummary, placedParts } from './say.js';
@@ -12,9 +13,9 @@ export const codeLenses = (ask: Ask): CodeLens[] => {
     const args: PartCommandArguments = [{ uri: ask.uriOf(ask.path), part: part.name }];
     const summary = partSummary(ask, result);
     if (summary === '') return [];
-    const title = blank.blank === undefined ? summary : `blank ${summary}`;
+    const title = blank.blank === undefined ? (isCutFromLength(part) && !part.broken ? `cut ${summary}` : summary) : `blank ${summary}`;
     const show: CodeLens = { range, command: { title, command: commands.showPicture, arguments: args } };
-    if (blank.blank === undefined) return [show];
+    if (blank.blank === undefined && (part.broken || !isCutFromLength(part))) return [show];
     return [show, { range, command: { title: 'export pattern', command: commands.exportPattern, arguments: args } }];
   });
 };

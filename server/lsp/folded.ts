@@ -95,7 +95,7 @@ const modelOf = (
     down: blank.bends.filter(({ direction }) => direction === 'down').map(({ id }) => id),
     faults: [...faults].map(([id, severity]) => ({ id, severity })),
     collisions: folded?.findings.map(({ message }) => message) ?? [],
-    remarks: [...cornerWords(ask, folded), ...tipWords(result)],
+    remarks: [...cornerWords(ask, folded), ...rollerWords(result)],
     places: placesOf(ask, folded),
   };
 };
@@ -147,8 +147,13 @@ const cornerWords = (ask: Ask, folded: FoldResult | undefined): readonly string[
   return [far.startsWith(`${near} `) ? `Its corners stand ${far} apart.` : `Its corners stand ${near} to ${far} apart.`];
 };
 
-const tipWords = ({ beads }: PartResult): readonly string[] =>
-  (beads?.tips.length ?? 0) === 0 ? [] : [`Tipped edges (${beads?.tips.map(({ id }) => id).join(', ')}) are not drawn turned.`];
+/** What of the roller's work is not in sizes or picture. */
+const rollerWords = ({ beads }: PartResult): readonly string[] => {
+  if (beads === undefined) return [];
+  const counted = beads.beads.length === 0 ? [] : ['Its sizes leave out how far its beads stand out.'];
+  const tips = beads.tips.length === 0 ? [] : [`Tipped edges (${beads.tips.map(({ id }) => id).join(', ')}) are not drawn turned.`];
+  return [...counted, ...tips];
+};
 
 const stepWords = ({ id, make, direction, turn }: BendLine): string => {
   const words = { turn: '', hem: 'hem ', curl: 'curl ', joggle: 'joggle ', roll: 'roll ' }[make];

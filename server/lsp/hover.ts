@@ -3,12 +3,14 @@ import type { Argument, Expr, Span, Statement } from '../../grammar/syntax.js';
 import { functions } from '../../grammar/vocabulary/functions.js';
 import { sayOther } from '../model/display.js';
 import type { FileModel, NamedThing } from '../model/model.js';
+import { isCutFromLength } from '../sheets/index.js';
 import { type Ask, linesOf, rangeOf, touches } from './ask.js';
 import { beadSums, loadSums, otherWorkSums } from './beadHover.js';
 import { bendHovers } from './bendHover.js';
 import { definitionDocumentation, entryDocumentation, markdown, plain, wordDocumentation } from './documentation.js';
 import { definitionOf, nameAt } from './names.js';
 import { wantedOf } from './patternText.js';
+import { pieceRows, pieceSums } from './pieceHover.js';
 import {
   beadsOfStatement,
   blankSize,
@@ -94,6 +96,7 @@ const partHover = (ask: Ask, target: NamedThing): string => {
     const sheet = part.sheet?.value;
     if (sheet !== undefined) rows.push(`sheet ${plain(sheet.name)}, ${thicknessOf(there, sheet.thickness)} thick`);
   }
+  if (isCutFromLength(part)) rows.push(...pieceRows(there, part));
   const { blank } = laid;
   if (blank !== undefined) {
     rows.push(`blank ${blankSize(there, blank)}${otherSize(there, blank.width, blank.height)}`);
@@ -105,7 +108,7 @@ const partHover = (ask: Ask, target: NamedThing): string => {
         counted(blank.cutouts.length, 'hole or cut-out').replace('hole or cut-outs', 'holes or cut-outs'),
       ].join(', '),
     );
-  } else if (part.broken) rows.push('not laid out: see the findings');
+  } else if (part.broken && !isCutFromLength(part)) rows.push('not laid out: see the findings');
   if (part.quantity !== 1 || part.quantityOpposite !== 0) {
     rows.push(`quantity ${part.quantity}${part.quantityOpposite === 0 ? '' : ` and ${part.quantityOpposite} opposite hand`}`);
   }
@@ -142,6 +145,7 @@ const partSums = (ask: Ask, statement: Statement, offset: number): readonly stri
   const placed = partAround(ask, offset);
   if (placed === undefined) return [];
   const word = statement.entry?.word;
+  if (isCutFromLength(placed.result.part)) return pieceSums(ask, placed, statement.span);
   if (word !== undefined && bends.has(word)) return bendHovers(ask, placed, statement.span);
   if (word === 'bead' || word === 'band' || statement.entry?.family === 'bead') {
     const copies = beadsOfStatement(placed, statement.span);

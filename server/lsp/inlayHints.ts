@@ -1,6 +1,7 @@
 import { type InlayHint, InlayHintKind, type Range } from 'vscode-languageserver';
 import type { Expr, Statement } from '../../grammar/syntax.js';
 import { sayBendSum } from '../model/display.js';
+import { pieceWork } from '../stock/index.js';
 import { type Ask, linesOf } from './ask.js';
 import { beadsOfStatement, bendsOfStep, blankSize, type PlacedPart, placedParts, sayLength } from './say.js';
 import { allStatements, argumentsOf, headSpan } from './walk.js';
@@ -22,8 +23,12 @@ export const inlayHints = (ask: Ask, range: Range): InlayHint[] => {
 
   for (const { result, start } of wanted.blankSize ? parts : []) {
     const name = start + result.part.nameSpan.end;
-    if (result.blank.blank !== undefined && window.start <= name && name <= window.end)
-      push(name, blankSize(ask, result.blank.blank), 'Size of the flat blank');
+    if (name < window.start || window.end < name) continue;
+    if (result.blank.blank !== undefined) push(name, blankSize(ask, result.blank.blank), 'Size of the flat blank');
+    // A piece says its length itself; a strap's is worked out.
+    const { part } = result;
+    const bar = part.kind === 'strap' && !part.broken ? pieceWork(part, { say: String }).length : undefined;
+    if (bar !== undefined) push(name, sayLength(ask, bar), 'Length of bar to cut, before bending');
   }
   for (const statement of allStatements(tree.statements)) {
     const head = headSpan(statement);

@@ -1,7 +1,8 @@
 import type { Position, Range } from 'vscode-languageserver';
 import type { Span } from '../../grammar/syntax.js';
-import { writePattern } from '../node-sheets.js';
-import { type DisplayOptions, drawBlank, picture } from '../sheets/index.js';
+import { writePattern, writePiecePattern } from '../node-sheets.js';
+import type { PartResult } from '../project.js';
+import { type CutFromLength, type DisplayOptions, drawBlank, drawPiece, type Feature, isCutFromLength, picture } from '../sheets/index.js';
 import { type Ask, covers, linesOf, rangeOf, touches } from './ask.js';
 import type { FeatureAtResult, PartAtResult, PartEntry, PatternParams, PatternResult, PictureFeature, PictureResult } from './protocol.js';
 import { type PlacedPart, partAround, partLength, partSummary, placedParts, reasonNotLaidOut } from './say.js';
@@ -75,7 +76,7 @@ export const pictureOf = (ask: Ask, version: number, part: string | undefined, p
     features: placedFeatures(drawn.features, chosen, lines),
     stale: drawn.stale,
     partRange: wholeOf(chosen, lines).range,
-    reason: result.blank.blank === undefined ? reasonNotLaidOut(ask, chosen) : undefined,
+    reason: isLaidOut(result) ? undefined : reasonNotLaidOut(ask, chosen),
   };
 };
 
@@ -89,17 +90,25 @@ export const displayOptions = (ask: Ask): DisplayOptions => ({
   denominator: ask.settings.display.denominator,
 });
 
+/** Whether a part's drawing is of the text as it stands. */
+const isLaidOut = ({ part, blank }: PartResult): boolean =>
+  isCutFromLength(part) ? !part.broken && drawPiece(part, { unit: undefined }) !== undefined : blank.blank !== undefined;
+
+/** What is drawn of a part, with the statements that it is written in. */
+const drawnFeatures = (ask: Ask, result: PartResult): readonly Feature[] => {
+  const { part } = result;
+  if (isCutFromLength(part)) return drawPiece(part, displayOptions(ask))?.features ?? [];
+  const blank = result.blank.blank ?? result.lastGood;
+  return blank === undefined ? [] : drawBlank(part, blank, { ...displayOptions(ask), beads: result.beads }).features;
+};
+
 /** The drawn features of the innermost statement around a position. */
 export const featureAt = (ask: Ask, position: Position): FeatureAtResult => {
   const offset = linesOf(ask).offsetAt(position);
   const placed = partAround(ask, offset);
   if (placed === undefined) return { part: undefined, ids: [] };
   const { result, start } = placed;
-  const blank = result.blank.blank ?? result.lastGood;
-  if (blank === undefined) return { part: result.part.name, ids: [] };
-  const around = drawBlank(result.part, blank, { ...displayOptions(ask), beads: result.beads }).features.filter((feature) =>
-    touches(feature.span, offset - start),
-  );
+  const around = drawnFeatures(ask, result).filter((feature) => touches(feature.span, offset - start));
   const innermost = around.filter(
     (feature) => !around.some((other) => covers(feature.span, other.span) && !covers(other.span, feature.span)),
   );
@@ -116,6 +125,7 @@ export const patternOf = async (
   const placed = placedParts(ask).find((one) => one.result.part.name === part);
   if (placed === undefined) return { reason: `There is no part called ${part} in this file.` };
   const { result } = placed;
+  if (isCutFromLength(result.part)) return piecePattern(ask, placed, result.part, format, view);
   const { blank } = result.blank;
   if (blank === undefined) return { reason: `${part} can’t be laid out: ${reasonNotLaidOut(ask, placed)}` };
   const wish = { paper: ask.settings.paper, dotsPerInch: 150, beads: result.beads, folded: result.folded, view };
@@ -123,6 +133,24 @@ export const patternOf = async (
   if (written === undefined)
     return { reason: `${part} has no ${view === 'blank' ? 'folded form' : `${view} view`} as ${format.toUpperCase()}.` };
   const name = `${part}${view === 'blank' || format === 'glb' || format === 'stl' ? '' : `-${view}`}.${format}`;
+  return typeof written === 'string' ? { name, text: written } : { name, bytes: Buffer.from(written).toString('base64') };
+};
+
+const piecePattern = async (
+  ask: Ask,
+  placed: PlacedPart,
+  part: CutFromLength,
+  format: PatternParams['format'],
+  view: PatternParams['view'],
+): Promise<PatternResult> => {
+  if (!isLaidOut(placed.result)) return { reason: `${part.name} can’t be drawn: ${reasonNotLaidOut(ask, placed)}` };
+  const wish = { paper: ask.settings.paper, dotsPerInch: 150 };
+  const written = view === 'blank' ? await writePiecePattern(format, part, displayOptions(ask), wish) : undefined;
+  if (written === undefined)
+    return {
+      reason: `a ${part.kind} has no ${view === 'blank' ? '' : `${view} view as `}${format.toUpperCase()}; its drawing comes as PDF, SVG or PNG.`,
+    };
+  const name = `${part.name}.${format}`;
   return typeof written === 'string' ? { name, text: written } : { name, bytes: Buffer.from(written).toString('base64') };
 };
 

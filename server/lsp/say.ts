@@ -6,6 +6,8 @@ import type { FileModel, HomeUnit } from '../model/model.js';
 import type { Part } from '../model/part.js';
 import type { Value } from '../model/values.js';
 import type { PartResult } from '../project.js';
+import { type CutFromLength, isCutFromLength } from '../sheets/index.js';
+import { pieceWork } from '../stock/index.js';
 import { type Ask, sameSpan, touches } from './ask.js';
 
 export { sayAngle } from '../model/display.js';
@@ -52,10 +54,19 @@ export const counted = (count: number, one: string): string => `${count} ${one}$
 
 /** One line for the part chooser, the code lens and the status bar. */
 export const partSummary = (ask: Ask, result: PartResult): string => {
+  if (isCutFromLength(result.part)) return pieceSummary(ask, result.part);
   const blank = result.blank.blank;
   if (blank === undefined) return result.part.broken ? 'not laid out: see the findings' : '';
   const mass = massOf(ask, blank);
   return [blankSize(ask, blank), ...(mass === undefined ? [] : [mass]), counted(blank.bends.length, 'bend')].join(', ');
+};
+
+/** `29 13/16 in, 27 13/16 in between short points, 1.9 lb`. */
+const pieceSummary = (ask: Ask, part: CutFromLength): string => {
+  const { length, shortLength, mass } = pieceWork(part, { say: String });
+  if (part.broken || length === undefined) return part.broken ? 'not drawn: see the findings' : '';
+  const short = shortLength !== undefined && length - shortLength > 0.005 ? [`${sayLength(ask, shortLength)} between short points`] : [];
+  return [sayLength(ask, length), ...short, ...(mass === undefined ? [] : [sayMass(mass, unitOf(ask))])].join(', ');
 };
 
 /**
@@ -65,7 +76,8 @@ export const partSummary = (ask: Ask, result: PartResult): string => {
 export const reasonNotLaidOut = (ask: Ask, { result, start }: PlacedPart): string => {
   const errors = ask.project.findings(ask.path).filter((finding) => finding.severity === 'error');
   const inside = errors.find((finding) => start <= finding.span.start && finding.span.end <= start + partLength(result.part));
-  if (result.part.kind !== 'panel' && result.part.kind !== 'section') return `A ${result.part.kind} has no flat blank yet.`;
+  if (isCutFromLength(result.part) && inside === undefined) return `${result.part.name} needs its stock and its length.`;
+  if (result.part.kind === 'survey' || result.part.kind === 'assembly') return `A ${result.part.kind} has no flat blank.`;
   return (inside ?? errors[0])?.message ?? 'Something it uses can’t be worked out.';
 };
 

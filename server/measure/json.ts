@@ -7,6 +7,17 @@ import type { Finding } from '../model/finding.js';
 import type { Part } from '../model/part.js';
 import type { Loop, Point } from '../shape/path.js';
 import {
+  bendsOf,
+  endProperties,
+  endsOf,
+  eyeOf,
+  eyeProperties,
+  type Length,
+  lengthOf,
+  lengthProperties,
+  pieceBendProperties,
+} from './piece-properties.js';
+import {
   beadProperties,
   bendProperties,
   blankProperties,
@@ -96,6 +107,30 @@ const foldedJson = (folded: FoldResult): Readonly<Record<string, unknown>> => {
   return { envelope_mm: [width_mm, height_mm, depth_mm], ...rest };
 };
 
+/** What is cut from a length: nothing of it lies flat. */
+const lengthJson = (length: Length): Readonly<Record<string, unknown>> => {
+  const { part, work } = length;
+  const bends = bendsOf(length);
+  const eye = eyeOf(length);
+  const ends = Object.entries(endsOf(length)).map(([name, end]) => [name, keysOf(endProperties, end)]);
+  return {
+    name: part.name,
+    kind: part.kind,
+    ...(work.stock === undefined ? {} : { stock: work.stock.name }),
+    ...keysOf(lengthProperties, length),
+    ...(ends.length === 0 ? {} : { ends: Object.fromEntries(ends) as unknown }),
+    ...(bends.length === 0 ? {} : { bends: bends.map((bend, i) => ({ name: String(i + 1), ...keysOf(pieceBendProperties, bend) })) }),
+    ...(eye === undefined ? {} : { eye: keysOf(eyeProperties, eye), tails_mm: eye.tails.map(rounded) }),
+    holes: part.cuts.map(({ at, shape }) =>
+      shape.kind === 'hole'
+        ? { at: pair(at), diameter_mm: rounded(shape.diameter) }
+        : shape.kind === 'slot'
+          ? { at: pair(at), width_mm: rounded(shape.width), length_mm: rounded(shape.length) }
+          : { at: pair(at) },
+    ),
+  };
+};
+
 const partJson = (
   part: Part,
   blank: Blank | undefined,
@@ -103,6 +138,8 @@ const partJson = (
   folded: FoldResult | undefined,
   stiffness: StiffnessAnswer | NotReckoned | undefined,
 ): Readonly<Record<string, unknown>> => {
+  const length = lengthOf(part);
+  if (length !== undefined) return lengthJson(length);
   const sheet = sheetOf(part);
   return {
     name: part.name,

@@ -7,7 +7,6 @@ import type { BendLine, Blank, BlankCut } from '../blank/types.js';
 import type { FoldResult } from '../fold/types.js';
 import type { Part } from '../model/part.js';
 import type { Sheet } from '../model/shop.js';
-import { type PieceWork, pieceWork } from '../stock/index.js';
 
 export type Quantity =
   | 'length'
@@ -38,10 +37,6 @@ export interface Property<From> {
 export const sheetOf = (part: Part): Sheet | undefined =>
   part.kind === 'panel' || part.kind === 'section' ? part.sheet?.value : undefined;
 
-const silent = { say: String };
-const lengthOf = (part: Part): PieceWork | undefined =>
-  part.kind === 'piece' || part.kind === 'strap' ? pieceWork(part, silent) : undefined;
-
 const bendLength = (bend: BendLine): number => Math.hypot(bend.to.x - bend.from.x, bend.to.y - bend.from.y);
 
 /** Directly under the part's name. */
@@ -66,28 +61,9 @@ export const partProperties: readonly Property<{ readonly part: Part; readonly b
     name: 'mass',
     quantity: 'mass',
     label: 'mass',
-    summary: 'Mass of one: from the net area of its blank, or from the length it is cut from.',
+    summary: 'Mass of one, from the net area of its blank.',
     inJson: false,
-    read: ({ part, blank }) => blank?.mass ?? lengthOf(part)?.mass,
-  },
-  {
-    name: 'length',
-    quantity: 'length',
-    label: 'length to cut',
-    summary: 'Of a piece or strap: the length to cut, long point to long point, before bending.',
-    inJson: true,
-    read: ({ part }) => lengthOf(part)?.length,
-  },
-  {
-    name: 'short_length',
-    quantity: 'length',
-    label: 'between short points',
-    summary: 'Of a piece with mitred or coped ends: between their short points.',
-    inJson: true,
-    read: ({ part }) => {
-      const work = lengthOf(part);
-      return work?.shortLength === work?.length ? undefined : work?.shortLength;
-    },
+    read: ({ blank }) => blank?.mass,
   },
 ];
 

@@ -6,6 +6,17 @@ import { figures, sayAngle, sayArea, sayBendSum, sayLength, sayMass, sayThicknes
 import type { HomeUnit } from '../model/model.js';
 import type { Part } from '../model/part.js';
 import {
+  bendsOf,
+  endProperties,
+  endsOf,
+  eyeOf,
+  eyeProperties,
+  lengthOf,
+  lengthProperties,
+  pieceBendProperties,
+  stockProperties,
+} from './piece-properties.js';
+import {
   beadProperties,
   bendProperties,
   blankProperties,
@@ -57,7 +68,7 @@ const say = (quantity: Quantity, value: number | string | boolean, unit: HomeUni
 };
 
 /**
- * Rows in the order of the property lists: the part, its sheet, its blank, each bend from the base outward.
+ * Rows in the order of the property lists: the part, its sheet, its blank, each bend from the base outward; of a piece its length, ends, eye and bends.
  *
  * @param unit        the file's own unit; without one, millimetres
  * @param denominator smallest fraction of an inch shown
@@ -80,6 +91,23 @@ export const measureTable = (
         ? []
         : [{ path: `${prefix}.${name}`, label, quantity, value, text: say(quantity, value, unit, denominator) }];
     });
+  const length = lengthOf(part);
+  if (length !== undefined) {
+    const eye = eyeOf(length);
+    // A square end has nothing to tell.
+    const ends = Object.entries(endsOf(length)).filter(([, { end }]) => end.kind !== 'square');
+    return [
+      ...rows(part.name, lengthProperties, length),
+      ...(length.work.stock === undefined ? [] : rows(`${part.name}.stock`, stockProperties, length.work.stock)),
+      ...ends.flatMap(([name, end]) =>
+        rows(`${part.name}.${name}`, endProperties, end)
+          .filter(({ path, value }) => !path.endsWith('.turned') || value !== 0)
+          .map((row) => ({ ...row, label: `${name}: ${row.label}` })),
+      ),
+      ...(eye === undefined ? [] : rows(`${part.name}.eye`, eyeProperties, eye)),
+      ...bendsOf(length).flatMap((bend, i) => rows(`${part.name}.bends.${i + 1}`, pieceBendProperties, bend)),
+    ];
+  }
   const sheet = sheetOf(part);
   return [
     ...rows(part.name, partProperties, { part, blank }),

@@ -7,6 +7,18 @@ import type { MeasuredTree } from '../model/model.js';
 import type { Part } from '../model/part.js';
 import type { Value } from '../model/values.js';
 import {
+  bendsOf,
+  endProperties,
+  endsOf,
+  eyeOf,
+  eyeProperties,
+  type Length,
+  lengthOf,
+  lengthProperties,
+  pieceBendProperties,
+  stockProperties,
+} from './piece-properties.js';
+import {
   beadProperties,
   bendProperties,
   blankProperties,
@@ -79,11 +91,34 @@ export interface Further {
   readonly folded?: () => FoldResult | undefined;
 }
 
+/** Of what is cut from a length; undefined while that length is not known. */
+const lengthTree = (length: Length): MeasuredTree | undefined => {
+  const { work } = length;
+  const { stock } = work;
+  if (work.length === undefined || stock === undefined) return undefined;
+  const eye = eyeOf(length);
+  return {
+    ...branch(lengthProperties, length),
+    ...Object.fromEntries(Object.entries(endsOf(length)).map(([name, end]) => [name, branch(endProperties, end)])),
+    ...(eye === undefined ? {} : { eye: branch(eyeProperties, eye) }),
+    get stock() {
+      return branch(stockProperties, stock);
+    },
+    get bends() {
+      const bends = nothing();
+      for (const [i, bend] of bendsOf(length).entries()) hang(bends, String(i + 1), branch(pieceBendProperties, bend));
+      return bends;
+    },
+  };
+};
+
 /**
  * What `part.…` can be asked; undefined while there is no blank, so that whatever reads it is not decided rather than wrong.
  * Branches are made when they are walked: most parts are never asked.
  */
 export const measuredTree = (part: Part, blank: Blank | undefined, further: Further = {}): MeasuredTree | undefined => {
+  const length = lengthOf(part);
+  if (length !== undefined) return lengthTree(length);
   const sheet = sheetOf(part);
   if (blank === undefined || sheet === undefined) return undefined;
   return {

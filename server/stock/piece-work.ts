@@ -10,6 +10,8 @@ export interface PieceWork {
   readonly length: number | undefined;
   /** Between the short points of its ends, mm. */
   readonly shortLength: number | undefined;
+  /** How far the short point of either end lies behind the long one, mm. */
+  readonly runs: { readonly start: number; readonly finish: number };
   /** Along the bent piece's middle, from end to end, as it stands: the same sheet of metal, so the same length. kg */
   readonly mass: number | undefined;
   readonly findings: readonly Finding[]; // spans relative to the part
@@ -63,6 +65,7 @@ export const pieceWork = (part: Piece | Strap, words: PieceWords): PieceWork => 
   return {
     stock,
     length,
+    runs: { start: atStart, finish: atFinish },
     shortLength: length === undefined ? undefined : Math.max(0, length - atStart - atFinish),
     // Half of each sloping end is cut away.
     mass:

@@ -159,7 +159,10 @@ describe('a client that asks for findings', () => {
 describe('work that takes a while', () => {
   it('tells how far it is, and is given up when it is told to', async () => {
     const client = await startClient(server, {}, pathToFileURL(folder).href);
-    writeFileSync(join(folder, 'many.planish'), good.replace('panel gate {', 'panel bracket {\n  quantity 90').replace('12 by 8', '12 by 5 1/2'));
+    writeFileSync(
+      join(folder, 'many.planish'),
+      good.replace('panel gate {', 'panel bracket {\n  quantity 90').replace('12 by 8', '12 by 5 1/2'),
+    );
     const told: { readonly kind: string; readonly message?: string; readonly percentage?: number }[] = [];
     let started = (): void => undefined;
     const first = new Promise<void>((resolve) => {
