@@ -80,15 +80,13 @@ const mitred = (job: Job, rule: CornerRule, gap: number, turn: number, before: S
       `one turns ${a.direction} and the other ${b.direction}, so they never meet`,
       'turn both the same way, or leave the corner open',
     );
-  if (Math.abs(a.turn - b.turn) > 1e-9)
+  const unlike = !alike(a, b);
+  if (unlike && turn > 1e-9 && !(upright(a) && upright(b)))
     return refuse(
-      `they turn by ${degrees(a.turn)} and ${degrees(b.turn)}, so the plane that halves the corner cuts them at different places`,
-      'turn both alike, or write `butt`',
-    );
-  if (Math.abs(a.radius - b.radius) > 1e-9)
-    return refuse(
-      `their inside radii are ${say(a.radius)} and ${say(b.radius)}, so their bends don’t come together`,
-      'bend both to the same radius, or write `butt`',
+      Math.abs(a.turn - b.turn) > 1e-9
+        ? `they turn by ${degrees(a.turn)} and ${degrees(b.turn)}, and one of them is folded flat, rolled or joggled, so it stands in no plane that the other could be cut to`
+        : `their inside radii are ${say(a.radius)} and ${say(b.radius)}, so their folds don’t come together`,
+      'make both alike, or write `butt`',
     );
   if (a.flat !== a.flatFar || b.flat !== b.flatFar) {
     if (a.next !== undefined || b.next !== undefined)
@@ -98,14 +96,17 @@ const mitred = (job: Job, rule: CornerRule, gap: number, turn: number, before: S
   const depth = Math.min(one.length, other.length);
   if (turn < -1e-9) return inward(job, turn, gap, one.slice(0, depth), other.slice(0, depth));
   // Less than a millionth of a millimetre is no gap.
-  const plane = halving(turn, gap < 1e-6 ? 0 : gap / 2);
+  const away = gap < 1e-6 ? 0 : gap / 2;
+  const [first, second] = [one[0] as SectionStep, other[0] as SectionStep];
+  const planes = unlike ? [seam(turn, first, second, away), seam(turn, second, first, away)] : [halving(turn, away), halving(turn, away)];
   const together = one.slice(0, depth).findIndex((step, i) => !alike(step.flange, (other[i] as SectionStep).flange));
-  const limits = (steps: readonly SectionStep[]): EndPlan => {
+  const limits = (steps: readonly SectionStep[], plane: Plane): EndPlan => {
     // What turns differently on the two has nothing to meet: it keeps to its side of the plane, and runs no further than what it hangs on.
     let cap = Number.POSITIVE_INFINITY;
     const made = steps.slice(0, depth).map((step, i): EndLimit => {
       const own = together < 0 || i < together ? Number.POSITIVE_INFINITY : cap;
-      const zone = zoneReach(step, plane, own);
+      // Where the two bend differently the plane passes beside the crossing, and the base ends at the crossing.
+      const zone = zoneReach(step, plane, own, unlike && i === 0 ? 0 : Number.POSITIVE_INFINITY);
       const [near, far] = flatReach(step, plane);
       const flat = [Math.min(own, near), Math.min(own, far)] as const;
       cap = step.flange.bare ? (zone.at(-1)?.[1] ?? flat[1]) : flat[1];
@@ -113,7 +114,24 @@ const mitred = (job: Job, rule: CornerRule, gap: number, turn: number, before: S
     });
     return { limits: made, at: 0 };
   };
-  return { previous: limits(one), next: limits(other) };
+  return { previous: limits(one, planes[0] as Plane), next: limits(other, planes[1] as Plane) };
+};
+
+/** Turned on the brake and not folded flat: its flat stands in a plane that another's can meet. */
+const upright = ({ make, turn }: BentFlange): boolean => make === 'turn' && turn > 1e-3 && turn < Math.PI - 1e-3;
+
+/**
+ * The plane that halves the angle between the flats of two neighbouring first flanges, in the coordinates of the one that keeps to its inner side: all points
+ * as far outside the one's middle plane as outside the other's. Two flanges that turn alike to one radius have the upright plane of `halving`.
+ * Source: plane geometry.
+ */
+const seam = (turn: number, own: SectionStep, neighbour: SectionStep, away: number): Plane => {
+  const offset = ({ to, start }: SectionStep): number => Math.sin(to) * start.w - Math.cos(to) * start.z;
+  // The neighbour's outward direction is w cos(turn) + u sin(turn).
+  const nu = Math.sin(neighbour.to) * Math.sin(turn);
+  const nw = Math.sin(neighbour.to) * Math.cos(turn) - Math.sin(own.to);
+  const nz = Math.cos(own.to) - Math.cos(neighbour.to);
+  return { nu, nw, nz, limit: offset(neighbour) - offset(own) - away * Math.hypot(nu, nw, nz) };
 };
 
 const alike = (a: BentFlange, b: BentFlange): boolean =>

@@ -81,11 +81,18 @@ const SLACK = 1e-9;
 /**
  * A broken line across the bend zone that never runs past what the folded bend allows, nor past `cap`: straight where that is safe, else along the
  * tangents at both ends, else level with the least.
+ *
+ * @param start how far it may run at the parent's tangent line besides
  */
-export const zoneReach = (step: SectionStep, plane: Plane, cap = Number.POSITIVE_INFINITY): EndLimit['zone'] => {
+export const zoneReach = (
+  step: SectionStep,
+  plane: Plane,
+  cap = Number.POSITIVE_INFINITY,
+  start = Number.POSITIVE_INFINITY,
+): EndLimit['zone'] => {
   const across = step.flange.sums.allowance;
   const allowed = (share: number): number => Math.min(cap, bendReach(step, plane, share));
-  const first = allowed(0);
+  const first = Math.min(start, allowed(0));
   const last = allowed(1);
   const samples = Array.from({ length: SAMPLES + 1 }, (_, i) => allowed(i / SAMPLES));
   const under = (line: (share: number) => number): boolean => samples.every((most, i) => line(i / SAMPLES) <= most + SLACK);
@@ -96,7 +103,7 @@ export const zoneReach = (step: SectionStep, plane: Plane, cap = Number.POSITIVE
     ];
   }
   const tiny = 1e-6;
-  const leaving = (allowed(tiny) - first) / tiny;
+  const leaving = (allowed(tiny) - allowed(0)) / tiny;
   const arriving = (last - allowed(1 - tiny)) / tiny;
   const knee = (last - first - arriving) / (leaving - arriving);
   const height = first + leaving * knee;
@@ -108,7 +115,7 @@ export const zoneReach = (step: SectionStep, plane: Plane, cap = Number.POSITIVE
       [across, last],
     ];
   }
-  const least = Math.min(...samples);
+  const least = Math.min(start, ...samples);
   return [
     [0, least],
     [across, least],

@@ -287,10 +287,13 @@ describe('corners worked by hand', () => {
     expect(said({ length: 20 }, { length: 20, direction: 'down' })).toContain(
       'so they never meet; turn both the same way, or leave the corner open',
     );
-    expect(said({ length: 20 }, { length: 20, turn: 60 })).toContain(
-      'corner/mitre-impossible: top and left can’t be mitred: they turn by 90° and 60°',
+    expect(said({ length: 20 }, { hem: 10 })).toContain(
+      'corner/mitre-impossible: top and left can’t be mitred: they turn by 90° and 180°, and one of them is folded flat',
     );
-    expect(said({ length: 20 }, { length: 20, radius: 5 })).toContain('their inside radii are 3 mm and 5 mm');
+    expect(said({ hem: 10 }, { hem: 10, style: { kind: 'open', gap: 3 } })).toContain('their inside radii are 0 mm and 1.5 mm');
+    // Flanges that turn differently, or to another radius, meet along the line where their planes cross.
+    expect(said({ length: 20 }, { length: 20, turn: 60 })).toBeUndefined();
+    expect(said({ length: 20 }, { length: 20, radius: 5 })).toBeUndefined();
   });
   test('in an inward corner the two flanges are parted in the flat by the gap', () => {
     const ell = polygonPanel(

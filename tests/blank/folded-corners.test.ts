@@ -3,15 +3,16 @@ import fc from 'fast-check';
 import { describe, expect, test, vi } from 'vitest';
 import { layOut } from '../../server/blank/index.js';
 import type { BendLine, Blank } from '../../server/blank/types.js';
+import { foldAt, foldPart } from '../../server/fold/index.js';
 import type { CornerTreatment, Direction } from '../../server/model/part.js';
 import { lineOf, linesMeet } from '../../server/shape/index.js';
 import type { Line } from '../../server/shape/meetings.js';
 import type { Point } from '../../server/shape/path.js';
-import type { Vector } from '../../server/shape/space.js';
+import { difference, dotProduct, type Frame, pointFrom, times, type Vector, vectorLength } from '../../server/shape/space.js';
 import { patience, runs } from '../runs.js';
 import { byK, corner, polygonPanel, rectangle, type StepSketch, sheet } from './build.js';
 import { foldedRims } from './fold-up.js';
-import { expectWellFormed, laidOut } from './judge.js';
+import { expectAreaAgrees, expectWellFormed, laidOut } from './judge.js';
 
 if (patience !== undefined) vi.setConfig({ testTimeout: patience });
 
@@ -92,6 +93,80 @@ describe('a mitre', () => {
       { numRuns: runs(60) },
     );
   });
+
+  test('between flanges of unlike turns and radii lies in the plane that halves the angle of their flats', () => {
+    fc.assert(
+      fc.property(
+        fc.record({
+          angle: number(0.7, 2.6),
+          turns: fc.tuple(number(25, 150), number(25, 150)),
+          radii: fc.tuple(number(0.5, 3), number(0.5, 3)),
+          gap: number(0, 2),
+          thickness: number(0.6, 2),
+          way: direction,
+        }),
+        ({ angle, turns, radii, gap, thickness, way }) => {
+          const steps = ([0, 1] as const).map((i): readonly StepSketch[] => [
+            { length: 25, turn: turns[i], radius: radii[i], direction: way },
+          ]) as [readonly StepSketch[], readonly StepSketch[]];
+          const part = wedge({ angle, steps, treatment: { kind: 'mitred', gap, relief: undefined }, thickness, radius: 1 });
+          const { blank, findings } = layOut(part);
+          if (blank === undefined || findings.some(({ severity }) => severity === 'error')) return fc.pre(false);
+          expectWellFormed(blank);
+          expectAreaAgrees(blank);
+          // As far outside the one flange's middle plane as outside the other's, told by how the flanges stand and nothing else.
+          const outside = (['a', 'b'] as const).map((edge) => {
+            const frame = foldAt(blank).frames.get(`${edge}.1`) as Frame;
+            const on = (blank.bends.find(({ child }) => child === `${edge}.1`) as BendLine).tangentChild[0];
+            const at = pointFrom(frame, on.x, on.y, 0);
+            // Away from the side that the bend turns to.
+            const normal = times(frame.z, way === 'up' ? -1 : 1);
+            return { normal, distance: (p: Vector) => dotProduct(normal, difference(p, at)) };
+          });
+          const [a, b] = outside as [(typeof outside)[number], (typeof outside)[number]];
+          const length = vectorLength(difference(a.normal, b.normal));
+          if (length < 1e-3) return fc.pre(false);
+          const rims = foldedRims(blank, 24);
+          for (const [edge, own, other] of [
+            ['a', a, b],
+            ['b', b, a],
+          ] as const) {
+            const inner = (p: Vector): number => (own.distance(p) - other.distance(p)) / length;
+            const least = (features: ReadonlySet<string>): number =>
+              Math.min(...rims.filter(({ feature }) => features.has(feature)).map(({ at }) => inner(at)));
+            expect(least(ids(blank, edge))).toBeGreaterThan(gap / 2 - 1e-6);
+            expect(least(new Set([`${edge}.1`]))).toBeCloseTo(gap / 2, 5);
+          }
+          return undefined;
+        },
+      ),
+      { numRuns: runs(60) },
+    );
+  });
+
+  test.each([
+    [90, 60, 1, 1, 0.5],
+    [90, 120, 1, 1, 0.5],
+    [60, 75, 1, 3, 1],
+    [90, 90, 1, 3, 0.25],
+  ])(
+    'walls turned %d° and %d° to radii of %d and %d stand the gap of %d apart once folded, and run into nothing',
+    (one, other, r, s, gap) => {
+      const part = rectangle(200, 100, {
+        sheet: sheet(1.2, 1, byK(0.42)),
+        edges: [
+          { edge: 'top', steps: [{ length: 30, turn: one, radius: r }] },
+          { edge: 'left', steps: [{ length: 30, turn: other, radius: s }] },
+        ],
+        corners: [corner({ kind: 'mitred', gap, relief: undefined }, 'top', 'left')],
+      });
+      const blank = laidOut(part);
+      const { collisions, gaps } = foldPart(part, blank);
+      expect(collisions).toEqual([]);
+      expect(gaps).toHaveLength(1);
+      expect(gaps[0]?.gap).toBeCloseTo(gap, 6);
+    },
+  );
 
   test('returns and Z flanges behind it meet too', () => {
     fc.assert(

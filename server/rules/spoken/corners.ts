@@ -31,8 +31,8 @@ export const cornerRules = [
     source: 'FAA-H-8083-31 ch. 4, folding a box.',
   }),
   spoken('corner/mitre-impossible', 'error', {
-    what: 'Two flanges that are to be mitred never come together along one plane.',
-    why: 'They meet where the corner’s middle plane cuts both, so both have to turn the same way, as far, and to the same inside radius.',
+    what: 'Two edges that are to be mitred never come together.',
+    why: 'Flanges meet in the plane that halves the angle between them, so both have to turn the same way; how far, and to which radius, may differ. What is folded flat, rolled or joggled stands in no plane, and meets only its like.',
     example: plate('edge top { flange 20 up }', 'edge left { flange 20 down }', 'corner top left mitred // error: corner/mitre-impossible'),
     cure: plate('edge top, left { flange 20 up }', 'corner top left mitred'),
     source: 'Plane geometry.',
