@@ -101,7 +101,8 @@ const nestSheet = async (
   while (step.done !== true && (goesOn() || unfinished())) {
     if (performance.now() - pause > 40) {
       pause = performance.now();
-      progress(Math.min(1, (pause - from) / Math.max(1, milliseconds)), sayStep(name, step.value));
+      const rounds = wish.rounds === undefined ? 0 : step.value.round / Math.max(1, wish.rounds);
+      progress(Math.min(1, Math.max(rounds, (pause - from) / Math.max(1, milliseconds))), sayStep(name, step.value));
       await breath();
     }
     step = steps.next();
