@@ -153,11 +153,11 @@ const writeView = async (
   part: Part,
   blank: Blank,
   display: DisplayOptions,
-  { folded, dotsPerInch }: PatternWish,
+  { folded, dotsPerInch, beads }: PatternWish,
 ): Promise<string | Uint8Array | undefined> => {
   if (format === 'dxf' || folded === undefined) return undefined;
   const type = await readType(readFonts());
-  const page = view === 'folded' ? foldedPage(part, blank, folded, display, type) : sectionPage(part, blank, display, type);
+  const page = view === 'folded' ? foldedPage(part, blank, folded, { ...display, beads }, type) : sectionPage(part, blank, display, type);
   if (page === undefined) return undefined;
   switch (format) {
     case 'svg':

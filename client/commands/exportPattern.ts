@@ -31,8 +31,8 @@ const FLAT: readonly Kind[] = [
   { format: 'png', label: 'PNG', description: 'a picture to look at or to send' },
 ];
 const FOLDED: readonly Kind[] = [
-  { format: 'glb', label: 'GLB', description: 'in space, for viewers and web pages: glTF 2.0, metres' },
-  { format: 'stl', label: 'STL', description: 'in space, as triangles, for printing a model: millimetres' },
+  { format: 'glb', label: 'GLB', description: 'in space, for viewers and web pages: glTF 2.0, metres; beads left out' },
+  { format: 'stl', label: 'STL', description: 'in space, as triangles, for printing a model: millimetres; beads left out' },
   { format: 'pdf', view: 'folded', label: 'Folded drawing, PDF', description: 'lines seen from a corner, with overall sizes' },
   { format: 'svg', view: 'folded', label: 'Folded drawing, SVG' },
   { format: 'png', view: 'folded', label: 'Folded drawing, PNG' },

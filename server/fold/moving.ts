@@ -6,12 +6,13 @@ import type { BeadResult } from '../bead/types.js';
 import type { BendLine, Blank } from '../blank/types.js';
 import { polygon, tessellate } from '../shape/loops.js';
 import type { Point } from '../shape/path.js';
+import { pointFrom, type Vector } from '../shape/space.js';
 import { stripsOf } from './mesh.js';
 import { partSheet, type SheetPiece } from './pieces.js';
 import { raisedOn } from './raised.js';
-import { hingeOf, rootOf } from './state.js';
+import { foldPieces, hingeOf, rootOf } from './state.js';
 import { triangles } from './triangles.js';
-import type { MovingEdges, MovingPart, MovingPiece } from './types.js';
+import type { MovingEdges, MovingPart, MovingPiece, Turned } from './types.js';
 import { zoneCoordinates } from './zone.js';
 
 /** Chords on the screen stay this near (mm) to arcs and pipes: less than a pixel at any size a whole part is looked at. */
@@ -44,6 +45,27 @@ export const movingPart = (blank: Blank, order?: readonly string[], work?: BeadR
     pieces,
     raised: work === undefined ? [] : raisedOn(pieces, work),
   };
+};
+
+/**
+ * Where beads and creases begin to rise, in space, on both sides of the sheet: for drawings in lines.
+ *
+ * @param turned how far each bend is turned; finished when left out
+ */
+export const raisedLines = (blank: Blank, work: BeadResult, turned: Turned = () => 1): readonly (readonly [Vector, Vector])[] => {
+  const { frames } = foldPieces(blank, turned).hung;
+  return movingPart(blank, undefined, work).raised.flatMap(({ on, lines }) => {
+    const frame = frames.get(on.slice(5));
+    if (frame === undefined) return [];
+    const drawn: [Vector, Vector][] = [];
+    for (let i = 0; i + 3 < lines.length; i += 4) {
+      for (const side of [blank.thickness / 2, -blank.thickness / 2]) {
+        const at = (k: number): Vector => pointFrom(frame, lines[i + k] ?? 0, lines[i + k + 1] ?? 0, side);
+        drawn.push([at(0), at(2)]);
+      }
+    }
+    return drawn;
+  });
 };
 
 /** A hundredth of a micrometre: places that agree so far are the same corner. */

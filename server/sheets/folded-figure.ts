@@ -1,6 +1,6 @@
 /** The folded part as a line drawing seen from a corner, hidden lines left out, with its overall sizes: for sheets and booklets. */
 import type { Blank } from '../blank/types.js';
-import { meshOf } from '../fold/index.js';
+import { meshOf, raisedLines } from '../fold/index.js';
 import type { FoldResult, Mesh, Turned } from '../fold/types.js';
 import { sayLengthBare } from '../model/display.js';
 import type { Part } from '../model/part.js';
@@ -50,7 +50,8 @@ export const foldedFigure = (_part: Part, blank: Blank, folded: FoldResult | und
     Math.max(1, room.height - 2 * margin) / Math.max(1e-6, max.y - min.y),
   );
   const onPaper = (p: Point): Point => ({ x: (p.x - min.x) * scale, y: (p.y - min.y) * scale });
-  const drawn = linesAsMarks(seenLines(mesh, sight, blank.thickness), onPaper);
+  const raised = options.beads === undefined ? [] : raisedLines(blank, options.beads, turned);
+  const drawn = linesAsMarks(seenLines(mesh, sight, blank.thickness, raised), onPaper);
   const sizes = sized ? sizesOf(folded, (p) => onPaper(eye.onto(p)), options) : { marks: [], boxes: [] };
   const box = boxAroundAll([{ min: onPaper(min), max: onPaper(max) }, ...sizes.boxes]);
   const pad = 0.5;
@@ -117,7 +118,7 @@ const sizesOf = (
 /** A page of its own, A4 lying: the figure, and under it what it shows. */
 export const foldedPage = (part: Part, blank: Blank, folded: FoldResult, options: DisplayOptions, type: Type): Page =>
   figurePage(`${part.name}, folded`, part, blank, options, type, (room) => [foldedFigure(part, blank, folded, { ...options, room })], [
-    `Overall sizes of the finished part in ${unitWords(options)}. Not to scale: do not measure from it.`,
+    `Overall sizes of the finished part in ${unitWords(options)}${(options.beads?.beads.length ?? 0) > 0 ? ', beads not counted' : ''}. Not to scale: do not measure from it.`,
   ]);
 
 export const unitWords = ({ unit }: DisplayOptions): string =>

@@ -42,13 +42,24 @@ interface MeshEdge {
 const SHARP = Math.cos((25 * Math.PI) / 180);
 const NEAR = 1e-7;
 
-/** @param thickness of the sheet, mm: what lies behind by less than a twentieth of it is not hidden */
-export const seenLines = (mesh: Mesh, sight: Sight, thickness: number): readonly SeenLine[] => {
+/**
+ * @param thickness of the sheet, mm: what lies behind by less than a twentieth of it is not hidden
+ * @param drawnOn   lines on the surface that are no edges of it, drawn narrow
+ */
+export const seenLines = (
+  mesh: Mesh,
+  sight: Sight,
+  thickness: number,
+  drawnOn: readonly (readonly [Vector, Vector])[] = [],
+): readonly SeenLine[] => {
   const { onto } = eyeOf(sight);
   const corners: Vector[] = [];
   for (let i = 0; i + 2 < mesh.positions.length; i += 3)
     corners.push(onto({ x: mesh.positions[i] ?? 0, y: mesh.positions[i + 1] ?? 0, z: mesh.positions[i + 2] ?? 0 }));
-  const edges = drawnEdges(mesh, corners, onto);
+  const edges = [
+    ...drawnEdges(mesh, corners, onto),
+    ...drawnOn.map(([from, to]): MeshEdge => ({ a: onto(from), b: onto(to), kind: 'tangent' })),
+  ];
   if (edges.length === 0) return [];
   const covers = coversOf(mesh, corners);
   const index = new Flatbush(edges.length);

@@ -257,7 +257,9 @@ describe.skipIf(!fs.existsSync(CHROMIUM))('the folded view in a browser', () => 
       expect(await shown.page.locator('#sizes text.place').allTextContents()).toEqual(['7/64 in', '7/64 in']);
       await shown.send({ type: 'lit', uri, version: 1, ids: [] });
       expect((await foldTo(shown, 1)).bytes).toBe(before.bytes);
-      expect(await shown.page.locator('#pointed').textContent()).toBe('Its corners stand 3/32− to 7/64 in apart.');
+      expect(await shown.page.locator('#pointed').textContent()).toBe(
+        'Its corners stand 3/32− to 7/64 in apart. Its sizes leave out how far its beads stand out.',
+      );
       expect(await shown.page.locator('#sizes circle.place').count()).toBe(0);
     });
 

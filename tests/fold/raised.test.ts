@@ -1,12 +1,16 @@
 /** Roller work as the view in space shows it: judged by areas reckoned from the die's width and the path's length, and from circles. */
 import { describe, expect, test } from 'vitest';
+import type { BeadResult } from '../../server/bead/types.js';
+import type { Blank } from '../../server/blank/types.js';
 import { memoryFiles } from '../../server/files.js';
-import { movingPart } from '../../server/fold/index.js';
+import { meshOf, movingPart, raisedLines } from '../../server/fold/index.js';
 import type { MovingRaised } from '../../server/fold/types.js';
 import { createProject } from '../../server/project.js';
+import type { Point } from '../../server/shape/path.js';
+import { seenLines } from '../../server/sheets/hidden-lines.js';
 
 const path = '/job/door.planish';
-const raisedOf = (...statements: readonly string[]): readonly MovingRaised[] => {
+const workOn = (...statements: readonly string[]): { readonly blank: Blank; readonly work: BeadResult } => {
   const text = `units mm
 material mild_steel { density 7850 kg/m3  modulus 205 GPa  elongation 34 % }
 sheet steel_10 { material mild_steel  thickness 1  bend radius 1 k 0.42 }
@@ -21,8 +25,12 @@ ${statements.join('\n')}
 `;
   const [result] = createProject({ files: memoryFiles({ [path]: text }), root: '/job' }).parts(path);
   const blank = result?.blank.blank;
-  if (blank === undefined) throw new Error('not laid out');
-  return movingPart(blank, undefined, result?.beads).raised;
+  if (blank === undefined || result?.beads === undefined) throw new Error('not laid out');
+  return { blank, work: result.beads };
+};
+const raisedOf = (...statements: readonly string[]): readonly MovingRaised[] => {
+  const { blank, work } = workOn(...statements);
+  return movingPart(blank, undefined, work).raised;
 };
 
 const corner = ({ points }: MovingRaised, i: number): readonly [number, number] => [points[2 * i] ?? 0, points[2 * i + 1] ?? 0];
@@ -120,6 +128,25 @@ describe('a bead on its face', () => {
     // Its middle is 160 + 60 + 160 + 60 long in straights and a circle of 30 in turns.
     expect(areaOf(round)).toBeGreaterThan((440 + 60 * Math.PI) * 40 * 0.99);
     expect(areaOf(round)).toBeLessThan((440 + 60 * Math.PI) * 40 * 1.001);
+  });
+  test('in line drawings its feet lie on both sides of the sheet, and are hidden by what stands before them', () => {
+    const { blank, work } = workOn(
+      'edge bottom { flange 80 up }',
+      'bead rib { die round_10  up  line from (50, 20) to (250, 20)  ends closed }',
+      'bead far { die round_10  up  line from (50, 180) to (250, 180)  ends closed }',
+    );
+    const lines = raisedLines(blank, work);
+    expect(new Set(lines.flat().map(({ z }) => z))).toEqual(new Set([0.5, -0.5]));
+    const sum = (from: readonly { readonly from: Point; readonly to: Point }[]): number =>
+      from.reduce((total, { from: a, to: b }) => total + Math.hypot(b.x - a.x, b.y - a.y), 0);
+    const [bare, drawn] = [[], lines].map((on) => sum(seenLines(meshOf(blank), { around: 0, down: Math.PI / 4 }, blank.thickness, on))) as [
+      number,
+      number,
+    ];
+    // From the front at 45° the flange, 80 high, hides 80 of the floor behind it: the near bead whole, the far one not at all.
+    const dome = 2 * 5 * Math.PI;
+    expect(drawn - bare).toBeGreaterThan(400 + 0.6 * dome);
+    expect(drawn - bare).toBeLessThan(400 + dome);
   });
   test('a cross-break is two creases', () => {
     const raised = raisedOf('cross_break up depth 3');
