@@ -45,19 +45,21 @@ export const beadStrainsTooMuch: Rule = {
       const faults = [
         ...(limit !== undefined && asked.strain > limit.working
           ? [
-              `${percent(asked.strain)} on the average, and ${percent(limit.working)} is as much as ${material.name} should be asked (${limit.source})`,
+              `the sheet ${percent(asked.strain)} on the average, and ${percent(limit.working)} is as much as ${material.name} should be asked (${limit.source})`,
             ]
           : forming !== undefined && asked.strain > forming - FORMING_MARGIN
-            ? [`${percent(asked.strain)} on the average, within ${percent(FORMING_MARGIN)} of the forming limit of ${percent(forming)}`]
+            ? [
+                `the sheet ${percent(asked.strain)} on the average, within ${percent(FORMING_MARGIN)} of the forming limit of ${percent(forming)}`,
+              ]
             : []),
         ...(tightest !== undefined && radius < tightest.radius - nominal
           ? [
-              `its outer skin over an inside radius of ${subject.say(radius)}, and this metal wants ${subject.say(tightest.radius)} or more (${tightest.source})`,
+              `the outer skin round an inside radius of ${subject.say(radius)}, and this metal wants ${subject.say(tightest.radius)} or more (${tightest.source})`,
             ]
           : []),
       ];
       if (faults.length === 0) return nothingSaid;
-      const message = `${bead.id} stretches the sheet ${faults.join('; and ')}: take a shallower or rounder die, or a softer sheet`;
+      const message = `${bead.id} stretches ${faults.join('; and ')}: take a shallower or rounder die, or a softer sheet`;
       const span = writtenBead(ready.part, bead.id)?.die?.span ?? bead.pathSpan;
       return [speak(subject, beadStrainsTooMuch, span, message, { features: copies.map(({ id }) => beadFeature(id)) })];
     });

@@ -156,8 +156,6 @@ export interface StrainJudgement {
   readonly formingLimit: number | undefined;
   /** How the expected strain stands to the working limit: `ok`, `near` (above four fifths), `over`; `unknown` without a limit. */
   readonly verdict: 'ok' | 'near' | 'over' | 'unknown';
-  /** The outer skin stretches more than the metal's whole elongation. */
-  readonly skinTears: boolean;
 }
 /** Strain of a bead against its metal. @param share of what the bead needs that draws in, 0…1 */
 export const judgeStrain = (section: BeadSection, metal: Ductility, share: number): StrainJudgement => {
@@ -172,7 +170,6 @@ export const judgeStrain = (section: BeadSection, metal: Ductility, share: numbe
     limit,
     formingLimit: formingLimitOf(metal, section.thickness),
     verdict,
-    skinTears: metal.elongation !== undefined && bending > metal.elongation,
   };
 };
 

@@ -134,7 +134,8 @@ describe('hover on a bead', () => {
     const said = textAt(beaded('be|ad rib { die round_3_8 up line from (8, 6) to (28, 6) }'));
     expect(said).toContain('**bead rib**, up, 20 in (508 mm) long');
     expect(said).toMatch(/takes in 0\.0\d\d in .*, between 0\.000 in .* and 0\.0\d\d in/);
-    expect(said).toContain('2 passes, set to 1/32 in, then 1/16 in');
+    expect(said).toContain('2 passes, set to 1/32 in, then 1/16 in; each stretches it further by ');
+    expect(said).toMatch(/the sheet bears [\d.]+ %: half the elongation/);
     expect(said).toContain('reach 6 in (152.4 mm) of 8 in on hand\\_roller');
   });
   it('in its braces too, and out of reach where it is', () => {

@@ -119,3 +119,33 @@ describe('a tipped edge', () => {
     ]);
   });
 });
+
+describe('a bead’s strain', () => {
+  const strained = (material: string, die: string, sheet = ''): string =>
+    `units millimetre
+material ${material}
+sheet plate { material ${material.split(' ')[0]}  thickness 1.2  bend radius 1.2 k 0.42 }
+die deep { round  ${die}  per pass 3 }
+${sheet}panel floor { sheet plate  outline rectangle 600 by 400  bead rib { die deep  up  line from (0, 200) to (600, 200)  ends run off } }
+`;
+  test('is told against the forming limit where that is less than half the elongation', () => {
+    // (23.3 + 14.13 · 1.2) 0.12/0.21 = 23.0 % less 10: 13 %. Half of 60 % would be 30.
+    const said = saying(strained('mild_steel { density 7850 kg/m3  elongation 60 %  hardening 0.12 }', 'width 10  depth 4.5'));
+    expect(said).toEqual([
+      expect.stringMatching(
+        /^deep \| warning bead\/strains-too-much: rib stretches the sheet 1\d(\.\d)? % on the average, within 10 % of the forming limit of 23 %: take/,
+      ),
+    ]);
+    expect(saying(strained('mild_steel { density 7850 kg/m3  elongation 60 %  hardening 0.21 }', 'width 10  depth 4.5'))).toEqual([]);
+  });
+  test('at the tightest radius is told by the radius the metal wants, and where no table knows that, not at all', () => {
+    // A nose of half the thickness: DIN 6935 wants 1.6 mm in this steel.
+    const sharp = 'width 12  depth 2  nose 0.6  shoulder 4';
+    expect(saying(strained('steel { density 7850 kg/m3  tensile 380 MPa  elongation 30 % }', sharp))).toEqual([
+      expect.stringMatching(
+        /strains-too-much: rib stretches the outer skin round an inside radius of 0\.6 mm, and this metal wants 1\.6 mm or more \(DIN/,
+      ),
+    ]);
+    expect(saying(strained('mystery { density 7850 kg/m3  elongation 30 % }', sharp))).toEqual([]);
+  });
+});
