@@ -14,6 +14,7 @@ import {
   type StiffnessAnswer,
   workBeads,
 } from './bead/index.js';
+import { type BendingAnswers, createBendingAnswers, toTheEnd } from './bending.js';
 import { layOut, type Words } from './blank/index.js';
 import type { Blank, BlankResult } from './blank/types.js';
 import type { Files } from './files.js';
@@ -57,7 +58,7 @@ export interface PartResult {
   readonly lastGoodPart?: Part | undefined;
   readonly key: string;
 }
-export interface Project {
+export interface Project extends BendingAnswers {
   /** An open buffer; it counts instead of the file until forgotten. */
   readonly setText: (path: string, text: string) => void;
   /** The buffer is closed: the file's own text counts again. */
@@ -68,6 +69,7 @@ export interface Project {
   readonly tree: (path: string) => Tree;
   readonly model: (path: string) => FileModel;
   readonly parts: (path: string) => readonly PartResult[];
+  /** All that can be said at once: everything but what wants a plan of bending. */
   readonly findings: (path: string) => readonly Finding[];
   /** The trials of a file that ask for strips, each with the strips designed for its panel. */
   readonly askedTrials: (path: string) => readonly AskedStrips[];
@@ -227,6 +229,7 @@ export const createProject = (options: ProjectOptions): Project => {
       beads: () => beadsFor(file, part, result.blank),
       stiffness: () => stiffnessFor(file, part, result.blank),
       folded: () => foldFor(file, part, result),
+      bending: () => bendings.planNow(file, part, result.blank),
     });
   };
 
@@ -277,6 +280,7 @@ export const createProject = (options: ProjectOptions): Project => {
         beads: () => beadsFor(file, part, blank),
         stiffness: () => stiffnessFor(file, part, blank),
         folded: () => foldFor(file, part, judged.blank),
+        bending: () => bendings.planNow(file, part, blank),
       });
     const decided = file.hasChecks(part.name) ? file.decide(part.name, measures()) : nothingDecided;
     const said = [
@@ -369,13 +373,6 @@ export const createProject = (options: ProjectOptions): Project => {
     return asked;
   };
 
-  const toTheEnd = <T>(steps: Generator<undefined, T | undefined>): T | undefined => {
-    for (;;) {
-      const step = steps.next();
-      if (step.done === true) return step.value;
-    }
-  };
-
   const dropAnswers = (state: FileState): void => {
     // A part that points at other places would go on pointing where they were, so a model with such parts is not taken over.
     const pointsElsewhere = state.parts?.some(({ part }) => part.findings.some(({ related }) => related !== undefined)) === true;
@@ -415,6 +412,18 @@ export const createProject = (options: ProjectOptions): Project => {
     for (const other of concerned) dropAnswers(stateOf(other));
   };
 
+  const bendings = createBendingAnswers({
+    partsInSteps,
+    findings: (path) => findings(path),
+    model,
+    modelNow: (path) => states.get(path)?.model,
+    wordsOf,
+    drop: (path) => {
+      for (const other of [path, ...dependents(path)]) dropAnswers(stateOf(other));
+    },
+    severities,
+  });
+
   /** Files that neither stand open nor are brought by one that does are read again when somebody asks. */
   const dropUnreachable = (): void => {
     const wanted = new Set([...states].flatMap(([path, state]) => (state.buffer === undefined ? [] : [path])));
@@ -424,7 +433,11 @@ export const createProject = (options: ProjectOptions): Project => {
     for (const path of [...states.keys()]) if (!wanted.has(path)) states.delete(path);
   };
 
+  const findings = (path: string): readonly Finding[] => toTheEnd(findingsInSteps(path)) ?? [];
+  const { planNow: _, ...bendingAnswers } = bendings;
+
   return {
+    ...bendingAnswers,
     setText: (path, text) => changed(path, (state) => Object.assign(state, { buffer: text })),
     forget: (path) => {
       changed(path, (state) => Object.assign(state, { buffer: undefined, disk: undefined }));
@@ -436,7 +449,7 @@ export const createProject = (options: ProjectOptions): Project => {
     tree,
     model,
     parts: (path) => toTheEnd(partsInSteps(path)) ?? [],
-    findings: (path) => toTheEnd(findingsInSteps(path)) ?? [],
+    findings,
     askedTrials,
     findingsInSteps,
     dependents,

@@ -37,7 +37,7 @@ export const sayObstacle = (one: Obstacle, { say, sayBoth }: SayWords): string =
       return `${sayFeature(one.feature)} strikes ${TOOLS[one.tool]} ${when}, ${how}`;
     }
     case 'beside':
-      return `${sayFeature(one.feature)} stands beside the bend where ${TOOLS[one.tool]} goes on: there is ${sayBoth(one.clear, one.needs)[0]} of room, the brake is ${Number.isFinite(one.needs) ? sayBoth(one.clear, one.needs)[1] : 'longer'}; it wants fingers`;
+      return `${sayFeature(one.feature)} stands beside the bend where ${TOOLS[one.tool]} goes on: there is ${sayBoth(one.clear, one.needs)[0]} of room, the brake is ${Number.isFinite(one.needs) ? sayBoth(one.clear, one.needs)[1] : 'longer'}${one.tool === 'nose' ? '; it wants fingers' : ''}`;
     case 'fingers':
       return one.best === 0
         ? `no finger fits in the ${say(one.room)} between what stands beside the bend`
@@ -63,7 +63,7 @@ export const sayChange = (change: Change, { say, sayBoth }: SayWords): string =>
     case 'brake':
       return change.property === 'greatest turn'
         ? `a brake whose leaf turns ${sayAngle(change.to)}`
-        : `a brake with a ${change.property} of ${say(change.to)} or more`;
+        : `a brake with a ${change.property} of ${sayBoth(change.to, change.from)[0]} or more`;
   }
 };
 

@@ -64,7 +64,10 @@ export const run = async (argv: readonly string[], io: Io): Promise<number> => {
   const shown = shownPath(file, io);
   const checked = projects.check(file);
   const project = projects.of(file);
-  const results = chosenParts(project.parts(file), wanted, shown);
+  const results = chosenParts(project.parts(file), wanted, shown).map((result) => ({
+    ...result,
+    bending: project.planned(file, result)?.plan,
+  }));
   const errors = errorsIn(checked);
   const code = errors.length > 0 ? exit.findings : exit.fine;
   if (values.json) {
@@ -81,8 +84,9 @@ export const run = async (argv: readonly string[], io: Io): Promise<number> => {
   const narrow = io.columns < 72;
   const units = project.model(file).units;
   if (results.length === 0) io.write(`There is no part in ${shown}.\n`);
-  for (const { part, blank, beads: rolled, folded, stiffness } of results) {
-    const rows = measureTable(part, blank.blank, units, undefined, blank.blank === undefined ? undefined : rolled, folded, stiffness);
+  for (const { part, blank, beads: rolled, folded, stiffness, bending } of results) {
+    const rolledHere = blank.blank === undefined ? undefined : rolled;
+    const rows = measureTable(part, blank.blank, units, undefined, rolledHere, folded, stiffness, bending);
     const bends = narrow ? undefined : sideBySide(rows, `${part.name}.bends.`, 'bend', sparedOfBends, io.columns);
     const beads = narrow ? undefined : sideBySide(rows, `${part.name}.beads.`, 'bead', sparedOfBeads, io.columns);
     const own = narrow

@@ -147,7 +147,7 @@ export const run = async (argv: readonly string[], io: Io): Promise<number> => {
   const whole = resolve(io.cwd, values.output);
   const options: DisplayOptions = { unit: projects.of(file).model(file).units };
   const drawable = results.filter(({ part, blank }) => blank.blank !== undefined || (part.kind !== 'survey' && part.kind !== 'assembly'));
-  const checked = projects.check(file);
+  const checked = projects.check(file, false);
   let code: number = exit.fine;
   const written = new Set<string>();
   for (const { part, blank, beads, folded } of results) {

@@ -14,7 +14,8 @@ export interface FileFindings {
 }
 export interface Projects {
   readonly of: (file: string) => Project;
-  readonly check: (file: string) => FileFindings;
+  /** Everything that is said of a file; without what wants a plan of bending, which takes its time, when `plans` is false. */
+  readonly check: (file: string, plans?: boolean) => FileFindings;
   readonly all: () => readonly Project[];
 }
 
@@ -32,10 +33,10 @@ export const openProjects = (io: Io): Projects => {
   return {
     of,
     all: () => [...open.values()],
-    check: (path) => {
+    check: (path, plans = true) => {
       const project = of(path);
       const text = project.tree(path).text;
-      return { path, text, lines: lineIndex(text), findings: project.findings(path) };
+      return { path, text, lines: lineIndex(text), findings: plans ? project.findingsWithPlans(path) : project.findings(path) };
     },
   };
 };

@@ -1,6 +1,7 @@
 /** `measure --json`, schema 1: mm, kg, degrees. A key stands only when its value has been worked out; nothing is made up. */
 import type { BeadResult, NotReckoned, StiffnessAnswer, WorkedBead } from '../bead/index.js';
 import type { BendLine, Blank } from '../blank/types.js';
+import { bendingReport, type Plan } from '../brake/index.js';
 import type { FoldResult } from '../fold/types.js';
 import type { LineIndex } from '../lines.js';
 import type { Finding } from '../model/finding.js';
@@ -137,6 +138,7 @@ const partJson = (
   beads: BeadResult | undefined,
   folded: FoldResult | undefined,
   stiffness: StiffnessAnswer | NotReckoned | undefined,
+  bending: Plan | undefined,
 ): Readonly<Record<string, unknown>> => {
   const length = lengthOf(part);
   if (length !== undefined) return lengthJson(length);
@@ -150,6 +152,7 @@ const partJson = (
     ...(blank === undefined || folded === undefined ? {} : { folded: foldedJson(folded) }),
     ...(blank === undefined || beads === undefined || beads.beads.length === 0 ? {} : { beads: beads.beads.map(beadJson) }),
     ...(stiffness === undefined || 'message' in stiffness ? {} : { stiffness: keysOf(stiffnessProperties, stiffness) }),
+    ...(blank === undefined || bending === undefined ? {} : { bending: bendingReport(bending) }),
   };
 };
 
@@ -183,12 +186,16 @@ export const measureJson = (
     readonly beads?: BeadResult | undefined;
     readonly stiffness?: StiffnessAnswer | NotReckoned | undefined;
     readonly folded?: FoldResult | undefined;
+    /** The plan of its bends; undefined without bends or without a brake. */
+    readonly bending?: Plan | undefined;
   }[],
   findings: readonly Finding[],
   lines: LineIndex,
 ): MeasureJson => ({
   schema: 1,
   file,
-  parts: results.map(({ part, blank, beads, folded, stiffness }) => partJson(part, blank.blank, beads, folded, stiffness)),
+  parts: results.map(({ part, blank, beads, folded, stiffness, bending }) =>
+    partJson(part, blank.blank, beads, folded, stiffness, bending),
+  ),
   findings: findings.map((finding) => findingJson(file, finding, lines)),
 });

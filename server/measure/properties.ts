@@ -4,6 +4,7 @@
  */
 import type { CaseAnswer, NotReckoned, StiffnessAnswer, WorkedBead } from '../bead/index.js';
 import type { BendLine, Blank, BlankCut } from '../blank/types.js';
+import type { Plan } from '../brake/index.js';
 import type { FoldResult } from '../fold/types.js';
 import type { Part } from '../model/part.js';
 import type { Sheet } from '../model/shop.js';
@@ -129,6 +130,50 @@ export const foldedProperties: readonly Property<FoldResult>[] = [
     summary: 'Whether two pieces of the finished part want the same place.',
     inJson: true,
     read: ({ collisions }) => collisions.length > 0,
+  },
+];
+
+/** Under `bending`: the plan of the bends on the shop's brake. `measure --json` carries the whole plan, so none of these. */
+export const bendingProperties: readonly Property<Plan | undefined>[] = [
+  {
+    name: 'possible',
+    quantity: 'yes or no',
+    label: 'can be bent here',
+    summary: 'Whether a brake of the shop can make all the bends, in some order.',
+    inJson: false,
+    read: (plan) => plan?.possible,
+  },
+  {
+    name: 'steps',
+    quantity: 'count',
+    label: 'bending steps',
+    summary: 'How many times the part is clamped, or worked by hand, until it is bent.',
+    inJson: false,
+    read: (plan) => (plan?.possible === true ? plan.steps.length : undefined),
+  },
+  {
+    name: 'turn_overs',
+    quantity: 'count',
+    label: 'turned over',
+    summary: 'How many times the part is turned over between its bends.',
+    inJson: false,
+    read: (plan) => plan?.cost?.turnOvers,
+  },
+  {
+    name: 'rotations',
+    quantity: 'count',
+    label: 'turned on the bed',
+    summary: 'How many times the part is turned round on the bed between its bends.',
+    inJson: false,
+    read: (plan) => plan?.cost?.rotations,
+  },
+  {
+    name: 'brake',
+    quantity: 'text',
+    label: 'bent on',
+    summary: 'The brake that makes it with the least handling, or comes farthest.',
+    inJson: false,
+    read: (plan) => plan?.brake.name,
   },
 ];
 

@@ -1,6 +1,7 @@
 /** Measured properties as rows for people. Rows are data; whoever prints them lays them out. */
 import type { BeadResult, NotReckoned, StiffnessAnswer } from '../bead/index.js';
 import type { Blank } from '../blank/types.js';
+import type { Plan } from '../brake/index.js';
 import type { FoldResult } from '../fold/types.js';
 import { figures, sayAngle, sayArea, sayBendSum, sayLength, sayMass, sayThickness } from '../model/display.js';
 import type { HomeUnit } from '../model/model.js';
@@ -18,6 +19,7 @@ import {
 } from './piece-properties.js';
 import {
   beadProperties,
+  bendingProperties,
   bendProperties,
   blankProperties,
   foldedProperties,
@@ -74,6 +76,7 @@ const say = (quantity: Quantity, value: number | string | boolean, unit: HomeUni
  * @param denominator smallest fraction of an inch shown
  * @param beads       what its beads come to, when it has any
  * @param folded      the finished part; said of parts with bends only
+ * @param bending     the plan of its bends, where the shop has a brake
  */
 export const measureTable = (
   part: Part,
@@ -83,6 +86,7 @@ export const measureTable = (
   beads?: BeadResult,
   folded?: FoldResult,
   stiffness?: StiffnessAnswer | NotReckoned,
+  bending?: Plan,
 ): readonly MeasureRow[] => {
   const rows = <From>(prefix: string, properties: readonly Property<From>[], from: From): readonly MeasureRow[] =>
     properties.flatMap(({ name, label, quantity, read }) => {
@@ -116,6 +120,7 @@ export const measureTable = (
     ...(folded === undefined || blank === undefined || blank.bends.length === 0
       ? []
       : rows(`${part.name}.folded`, foldedProperties, folded)),
+    ...(bending === undefined || blank === undefined ? [] : rows(`${part.name}.bending`, bendingProperties, bending)),
     ...(stiffness === undefined || blank === undefined ? [] : rows(`${part.name}.stiffness`, stiffnessProperties, stiffness)),
     ...(blank?.bends ?? []).flatMap((bend) => rows(`${part.name}.bends.${bend.id}`, bendProperties, bend)),
     ...(beads?.beads ?? []).flatMap((bead) => rows(`${part.name}.beads.${bead.id}`, beadProperties, bead)),

@@ -1,6 +1,7 @@
 /** Measured properties as values of the language, by the steps of a path. */
 import type { BeadResult, NotReckoned, StiffnessAnswer } from '../bead/index.js';
 import type { Blank } from '../blank/types.js';
+import type { Plan } from '../brake/index.js';
 import type { FoldResult } from '../fold/types.js';
 import * as dimension from '../model/dimension.js';
 import type { MeasuredTree } from '../model/model.js';
@@ -20,6 +21,7 @@ import {
 } from './piece-properties.js';
 import {
   beadProperties,
+  bendingProperties,
   bendProperties,
   blankProperties,
   cutProperties,
@@ -89,6 +91,8 @@ export interface Further {
   readonly beads?: () => BeadResult | undefined;
   readonly stiffness?: () => StiffnessAnswer | NotReckoned | undefined;
   readonly folded?: () => FoldResult | undefined;
+  /** Undefined also while the plan is not made yet. */
+  readonly bending?: () => Plan | undefined;
 }
 
 /** Of what is cut from a length; undefined while that length is not known. */
@@ -132,6 +136,9 @@ export const measuredTree = (part: Part, blank: Blank | undefined, further: Furt
     get folded() {
       const folded = further.folded?.();
       return folded === undefined ? nothing() : branch(foldedProperties, folded);
+    },
+    get bending() {
+      return branch(bendingProperties, further.bending?.());
     },
     get bends() {
       const bends = nothing();

@@ -1,5 +1,6 @@
 import { onTheBench } from './bench.js';
 import { brakeFindings } from './brake-fit.js';
+import { stuckFindings } from './brake-planned.js';
 import type { Rule } from './rule.js';
 
 export const brakeBendTooLong: Rule = {
@@ -23,7 +24,9 @@ export const brakeBendTooLong: Rule = {
       span: (_, { bend }) => bend.span,
       message: (fault, brake, { bend }) => {
         const [has, wants] = subject.sayBoth(fault.has, fault.wants);
-        return `${brake} is ${has} long; the bend ${bend.id} is ${wants}: part it with a seam, or have it bent elsewhere`;
+        return `${brake} is ${has} long; the bend ${bend.id} is ${wants} and wants a brake at least that long: part it with a seam, or have it bent elsewhere`;
       },
     }),
+  // Each bend may find a brake of its own here, and the whole part none.
+  checkPlan: (question) => stuckFindings(question, brakeBendTooLong, ({ kind }) => kind === 'length'),
 };

@@ -1,5 +1,6 @@
 import { onTheBench } from './bench.js';
 import { brakeFindings } from './brake-fit.js';
+import { stuckFindings } from './brake-planned.js';
 import type { Rule } from './rule.js';
 
 export const brakeTooThick: Rule = {
@@ -28,4 +29,6 @@ panel foot {
         return `${brake} takes ${takes}${fault.asRated ? '' : ' of this metal over this length'}; the sheet is ${has}: take a thinner sheet, or have it bent elsewhere`;
       },
     }),
+  // Each bend may find a brake of its own here, and the whole part none.
+  checkPlan: (question) => stuckFindings(question, brakeTooThick, ({ kind }) => kind === 'thickness'),
 };

@@ -1,5 +1,6 @@
 import { onTheBench } from './bench.js';
 import { brakeFindings } from './brake-fit.js';
+import { stuckFindings } from './brake-planned.js';
 import type { Rule } from './rule.js';
 import { flangesById } from './subject.js';
 
@@ -27,4 +28,6 @@ export const brakeTurnTooGreat: Rule = {
       message: (fault, brake, { bend }) =>
         `${brake} turns ${degrees(fault.greatest)} at most; the bend ${bend.id} turns ${degrees(fault.turn)}: turn it less, or close the rest by hand`,
     }),
+  // Each bend may find a brake of its own here, and the whole part none.
+  checkPlan: (question) => stuckFindings(question, brakeTurnTooGreat, ({ kind }) => kind === 'turn'),
 };

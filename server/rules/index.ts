@@ -18,8 +18,11 @@ import { bendHoleTooNear } from './bend-hole-too-near.js';
 import { bendRadiusTooTight } from './bend-radius-too-tight.js';
 import { bendSlotTooNear } from './bend-slot-too-near.js';
 import { brakeBendTooLong } from './brake-bend-too-long.js';
+import { brakeFingersDoNotFit, brakeFingersTooShallow, brakeWantsFingers } from './brake-between-walls.js';
 import { blockedBends } from './brake-fit.js';
 import { brakeFlangeTooShort } from './brake-flange-too-short.js';
+import { brakeJawTooNarrow, brakeTooLittleToHold } from './brake-held.js';
+import { brakeStrikes } from './brake-strikes.js';
 import { brakeTooThick } from './brake-too-thick.js';
 import { brakeTurnTooGreat } from './brake-turn-too-great.js';
 import { breakCrossesABead, breakHasNoDiagonals, breakOverAHole } from './break-on-its-way.js';
@@ -38,7 +41,7 @@ import { holeTooSmall } from './hole-too-small.js';
 import { loadBeyondTheSums } from './load-beyond-the-sums.js';
 import { loadNotReckoned } from './load-not-reckoned.js';
 import { rollerTooThick } from './roller-too-thick.js';
-import type { Question, Rule, Subject } from './rule.js';
+import type { PlannedQuestion, Question, Rule, Subject } from './rule.js';
 import { shapeMissing } from './shape-missing.js';
 import { sheetBlankTooLarge } from './sheet-blank-too-large.js';
 import { sheetMissing } from './sheet-missing.js';
@@ -97,8 +100,23 @@ const checked: readonly Rule[] = [
   tipStrainsTooMuch,
 ];
 
+/** Rules that judge a plan of bending. */
+const checkedOnPlans: readonly Rule[] = [
+  brakeBendTooLong,
+  brakeFingersDoNotFit,
+  brakeFingersTooShallow,
+  brakeJawTooNarrow,
+  brakeStrikes,
+  brakeTooLittleToHold,
+  brakeTooThick,
+  brakeTurnTooGreat,
+  brakeWantsFingers,
+];
+
 /** Every rule the program can speak, by name. */
-export const rules: readonly Rule[] = [...checked, ...spokenElsewhere].sort((a, b) => (a.name < b.name ? -1 : 1));
+export const rules: readonly Rule[] = [...new Set([...checked, ...checkedOnPlans, ...spokenElsewhere])].sort((a, b) =>
+  a.name < b.name ? -1 : 1,
+);
 
 const byName: ReadonlyMap<string, Rule> = new Map(rules.map((rule) => [rule.name, rule]));
 
@@ -125,4 +143,12 @@ export const judge = (question: Question): readonly Finding[] => {
     if (said.length > 0) found = found.length === 0 ? said : [...found, ...said];
   }
   return found;
+};
+
+/** What the rules say of the plan of a part, each told once: what the other rules said of its bends already is left out. */
+export const judgePlan = (question: Omit<PlannedQuestion, 'blocked'>): readonly Finding[] => {
+  const ready = laidOut(question);
+  if (ready === undefined) return nothingSaid;
+  const subject: PlannedQuestion = { ...question, blocked: blockedBends(ready) };
+  return checkedOnPlans.flatMap(({ checkPlan }) => checkPlan?.(subject) ?? nothingSaid);
 };

@@ -1,6 +1,7 @@
 /** The form of a rule: one file each, pure, from (part, blank, shop in the part) to findings. */
 import type { BeadResult, NotReckoned, StiffnessAnswer } from '../bead/index.js';
 import type { BlankResult } from '../blank/types.js';
+import type { Plan } from '../brake/index.js';
 import type { Finding, Severity } from '../model/finding.js';
 import type { Cut, Part } from '../model/part.js';
 import type { BlockedBend } from './brake-fit.js';
@@ -30,8 +31,14 @@ export interface Subject extends Question {
   /** Bends that no brake of the shop can make; empty without a blank or a brake. */
   readonly blocked: readonly BlockedBend[];
 }
+/** What is asked once the bending of the part is planned, which comes after everything else is said. */
+export interface PlannedQuestion extends Question {
+  readonly plan: Plan;
+  /** As in `Subject`. */
+  readonly blocked: readonly BlockedBend[];
+}
 export interface Rule {
-  /** `family/kebab-name`; the family is one of unit name shape bend hem corner hole bead tip dimple load brake roller sheet fold fit weld door stock check text number. */
+  /** `family/kebab-name`; the family is one of unit name shape bend hem corner hole bead tip dimple break load brake roller sheet fold fit weld door stock check text number. */
   readonly name: string;
   readonly severity: Severity;
   readonly what: string;
@@ -44,4 +51,6 @@ export interface Rule {
   readonly source: string;
   /** Absent for rules that grammar, model or blank speak themselves; their text above is for the manual. */
   readonly check?: (subject: Subject) => readonly Finding[];
+  /** What it says of a plan of bending. */
+  readonly checkPlan?: (question: PlannedQuestion) => readonly Finding[];
 }

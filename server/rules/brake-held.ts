@@ -1,0 +1,41 @@
+/** What the clamp and the leaf take hold of, once the whole order is looked at. */
+import { onTheBench, onTheLeaf } from './bench.js';
+import { stuckFindings } from './brake-planned.js';
+import type { Rule } from './rule.js';
+
+const hook = (lip: string, mark = ''): string => `section hook {
+  sheet crs_18
+  length 6
+  leg 3/4
+  turn up 120
+  leg 2
+  turn up 120${mark}
+  leg ${lip}
+}`;
+const strip = (height: string, mark = ''): string => `panel strip {
+  sheet crs_18
+  outline rectangle 8 by ${height}
+  edge top { flange 1 up }${mark}
+}`;
+
+export const brakeJawTooNarrow: Rule = {
+  name: 'brake/jaw-too-narrow',
+  severity: 'error',
+  what: 'What is bent already is higher than the brake’s jaw opens, so that the part can’t be put under the nose for a bend that is still to come.',
+  why: 'A wall may go in tilted, or the part from the back; neither helps here. Make the wall lower, or leave its bend for later.',
+  example: onTheLeaf(hook('1/2', ' // error: brake/jaw-too-narrow')),
+  cure: onTheLeaf(hook('3/8')),
+  source: 'The brake’s own `jaw`.',
+  checkPlan: (question) => stuckFindings(question, brakeJawTooNarrow, ({ kind }) => kind === 'jaw'),
+};
+
+export const brakeTooLittleToHold: Rule = {
+  name: 'brake/too-little-to-hold',
+  severity: 'error',
+  what: 'Beside a bend there is too little flat sheet for the leaf to bear on or for the clamp to hold, whichever side is clamped, when its turn comes.',
+  why: 'What is left between two bends counts, not the size written: a bend that is made already takes its radius away from both sides. A short web between two bends wants to be longer, or one of the bends to be made by hand.',
+  example: onTheBench(strip('1/4', ' // error: brake/too-little-to-hold')),
+  cure: onTheBench(strip('1/2')),
+  source: 'The brake’s own `least flange`.',
+  checkPlan: (question) => stuckFindings(question, brakeTooLittleToHold, ({ kind }) => kind === 'grip'),
+};
