@@ -1,10 +1,10 @@
 /** A job's booklet under Node: files to parts, plans and cutting list, then PDF or web page. The command line and the editor call it alike. */
-import { planBending, withSuggestions } from './brake/index.js';
+import { type Planned, planBendingInSteps, withSuggestionsInSteps } from './brake/index.js';
 import { lineIndex } from './lines.js';
 import { sayLength } from './model/display.js';
 import type { Finding } from './model/finding.js';
 import type { HomeUnit } from './model/model.js';
-import { cutJob, partsToCut } from './node-cutting.js';
+import { cutJob, partsToCut, usualSpaces } from './node-cutting.js';
 import { readFonts } from './node-sheets.js';
 import type { PartResult, Project } from './project.js';
 import {
@@ -38,8 +38,8 @@ export interface BookletWish {
   readonly paper?: PaperName;
   readonly bothUnits: boolean;
   readonly denominator?: number;
-  /** For nesting, s. */
-  readonly seconds: number;
+  /** For nesting, s. Without it a set number of rounds is tried, however long they take, and the same job always comes out the same. */
+  readonly seconds?: number;
   readonly seed: number;
   readonly stop?: AbortSignal;
   /** Share of the work done, 0 … 1, and what is being done. */
@@ -61,15 +61,41 @@ const bookletFinding = (project: Project, path: string, { severity, rule, messag
   line: lineIndex(project.tree(path).text).position(span.start).line + 1,
 });
 
-const bookletPart = (
+const inInches = (unit: HomeUnit | undefined): boolean => unit?.name === 'inch' || unit?.name === 'foot';
+
+/** Lengths that a change of the part is offered in whole steps of, mm. */
+const changeStep = (unit: HomeUnit | undefined): number => (inInches(unit) ? 25.4 / 32 : 0.5);
+
+/** Work in steps, other work let in between; undefined when it was stopped. */
+const unhurried = async <T>(steps: Generator<undefined, T>, stop: AbortSignal | undefined): Promise<T | undefined> => {
+  let pause = performance.now();
+  for (;;) {
+    const step = steps.next();
+    if (step.done === true) return step.value;
+    if (performance.now() - pause < 40) continue;
+    await breath();
+    if (stop?.aborted === true) return undefined;
+    pause = performance.now();
+  }
+};
+
+const planned = async (
+  { part, blank }: PartResult,
+  unit: HomeUnit | undefined,
+  stop: AbortSignal | undefined,
+): Promise<Planned | undefined> => {
+  if ((part.kind !== 'panel' && part.kind !== 'section') || blank.blank === undefined) return undefined;
+  const plan = await unhurried(planBendingInSteps(part, blank.blank), stop);
+  return plan === undefined ? undefined : unhurried(withSuggestionsInSteps(part, plan, changeStep(unit)), stop);
+};
+
+const bookletPart = async (
   source: BookletSource,
   result: PartResult,
   unit: HomeUnit | undefined,
-  denominator: number | undefined,
-): BookletPart => {
+  { denominator, stop }: BookletWish,
+): Promise<BookletPart> => {
   const { part, blank, folded, beads, stiffness } = result;
-  const bends =
-    (part.kind === 'panel' || part.kind === 'section') && blank.blank !== undefined ? planBending(part, blank.blank) : undefined;
   return {
     file: source.name,
     part,
@@ -77,7 +103,7 @@ const bookletPart = (
     folded,
     beads: blank.blank === undefined ? undefined : beads,
     stiffness,
-    planned: bends === undefined || (part.kind !== 'panel' && part.kind !== 'section') ? undefined : withSuggestions(part, bends),
+    planned: await planned(result, unit, stop),
     work: part.kind === 'piece' || part.kind === 'strap' ? pieceWork(part, { say: (mm) => sayLength(mm, unit, denominator) }) : undefined,
     findings: result.findings
       .filter(({ file }) => file === source.path)
@@ -86,8 +112,8 @@ const bookletPart = (
   };
 };
 
-/** Spaces, kerf and edge as the cutting list takes them unless told otherwise, mm. */
-const cutting = { kerf: 3, margin: 6, turnStep: Math.PI / 2, times: 1 } as const;
+/** Rounds that every sheet's layout is bettered when no time is named. */
+const rounds = 12;
 
 /** @returns undefined when it was stopped */
 export const makeBooklet = async (sources: readonly BookletSource[], wish: BookletWish): Promise<Booklet | undefined> => {
@@ -99,19 +125,20 @@ export const makeBooklet = async (sources: readonly BookletSource[], wish: Bookl
       wish.progress?.((0.5 * index) / sources.length, result.part.name);
       await breath();
       if (stopped()) return undefined;
-      parts.push(bookletPart(source, result, unit, wish.denominator));
+      parts.push(await bookletPart(source, result, unit, wish));
+      if (stopped()) return undefined;
     }
   }
   const unit = sources.map(({ project, path }) => project.model(path).units).find((each) => each !== undefined);
   const job = cuttingJob(
     sources.flatMap(({ project, path }) => partsToCut(project, path)),
-    cutting,
+    { ...usualSpaces(inInches(unit)), turnStep: Math.PI / 2, times: 1 },
   );
   const outcome =
     job.sheets.length + job.lengths.length === 0
       ? undefined
       : await cutJob(job, {
-          seconds: wish.seconds,
+          ...(wish.seconds === undefined ? { seconds: Number.POSITIVE_INFINITY, rounds } : { seconds: wish.seconds }),
           seed: wish.seed,
           ...(wish.stop === undefined ? {} : { stop: wish.stop }),
           progress: (share, words) => wish.progress?.(0.5 + 0.3 * share, words),
@@ -129,7 +156,7 @@ export const makeBooklet = async (sources: readonly BookletSource[], wish: Bookl
       findings: project.findings(path).map((finding) => bookletFinding(project, path, finding)),
     })),
   };
-  const paper = papers[wish.paper ?? (unit?.name === 'inch' || unit?.name === 'foot' ? 'letter' : 'a4')];
+  const paper = papers[wish.paper ?? (inInches(unit) ? 'letter' : 'a4')];
   const type = await readType(readFonts());
   const options = {
     unit,

@@ -1,5 +1,5 @@
 /** `planish book [PATH…] -o OUT`: the job booklet, as PDF or as one web page. */
-import { basename, dirname, extname, resolve } from 'node:path';
+import { basename, dirname, extname, resolve, sep } from 'node:path';
 import { parseArgs } from 'node:util';
 import { type BookletWish, makeBooklet } from '../node-booklet.js';
 import { type PaperName, papers } from '../sheets/index.js';
@@ -21,12 +21,13 @@ nobody has checked. Paths are files or folders; without one, the folder stood in
       --creator TEXT
       --approver TEXT
       --revision TEXT
-      --date DATE    of issue, YYYY-MM-DD; today when left out. With it, the same files
-                     give the same booklet
+      --date DATE    of issue, YYYY-MM-DD; today when left out. The same files and date give
+                     the same booklet
       --both-units   the other unit after every size
       --paper SIZE   a4, a3, letter or tabloid (letter for inch files, else a4)
-      --seconds S    time for nesting (5)
-      --seed N       the same seed gives the same layout in the same number of steps (1)
+      --seconds S    time for nesting; without it a set number of rounds is tried, and the same
+                     files give the same booklet on any machine
+      --seed N       another seed tries other layouts (1)
 
 True-size patterns are files of their own: planish pattern.
 `;
@@ -53,7 +54,7 @@ export const titleOf = (files: readonly string[]): string => {
   const [first = ''] = files;
   if (files.length === 1) return basename(first, extname(first));
   let folder = dirname(first);
-  while (!files.every((file) => file.startsWith(`${folder}/`)) && dirname(folder) !== folder) folder = dirname(folder);
+  while (!files.every((file) => file.startsWith(`${folder}${sep}`)) && dirname(folder) !== folder) folder = dirname(folder);
   return basename(folder) || 'job';
 };
 
@@ -97,7 +98,7 @@ export const run = async (argv: readonly string[], io: Io): Promise<number> => {
     fields: { date, ...field('owner'), ...field('number'), ...field('creator'), ...field('approver'), ...field('revision') },
     format: ending === '.pdf' ? 'pdf' : 'html',
     bothUnits: values['both-units'],
-    seconds: numberOf(values.seconds, 'seconds', 5, 0, 86_400),
+    ...(values.seconds === undefined ? {} : { seconds: numberOf(values.seconds, 'seconds', 5, 0, 86_400) }),
     seed: Math.round(numberOf(values.seed, 'seed', 1, 0, 4_294_967_295)),
     ...(paper === undefined ? {} : { paper }),
     ...(io.stop === undefined ? {} : { stop: io.stop }),

@@ -5,6 +5,9 @@ import type { Block, Column, InnerBlock } from './documents/blocks.js';
 import type { DisplayOptions } from './drawing.js';
 import { type MarkOut, type PunchedCentre, type ScribedLine, same } from './mark-out.js';
 
+/** So many rows don't make two columns. */
+export const few = 4;
+
 /** From this many centres on, those of one size at one height are told as a row. */
 const many = 12;
 const leastRow = 4;
@@ -112,7 +115,7 @@ const asScribed = (lines: readonly ScribedLine[]): readonly Scribed[] => {
         at: brake.at,
         what: brake.what,
         reach: [Math.min(brake.reach[0], bend.reach[0]), Math.max(brake.reach[1], bend.reach[1])],
-        beside: [{ at: bend.at, what: ['middle of the bend', ...others].join(' and ') }],
+        beside: [{ at: bend.at, what: ['its middle', ...others].join(' and ') }],
       },
     ];
   });
@@ -132,8 +135,8 @@ export const markOutBlocks = (out: MarkOut, options: MarkOutOptions): readonly B
         tick: true,
         columns: [
           ...heads('at'),
-          { title: 'scribe', share: 4.2 },
-          { title: from === 'left' ? 'between (from bottom)' : 'between (from left)', share: 2.1 },
+          { title: 'scribe', share: 4.8 },
+          { title: from === 'left' ? 'between (from bottom)' : 'between (from left)', share: 2 },
         ],
         rows: rows.map((line) => [
           ...number(line.at),
@@ -146,7 +149,7 @@ export const markOutBlocks = (out: MarkOut, options: MarkOutOptions): readonly B
   return [
     {
       kind: 'paragraph',
-      text: `Square up a sheet to ${say(out.width)} × ${say(out.height)} ${own} or more; cut to that, both its diagonals are ${say(Math.hypot(out.width, out.height))} ${own}. Work from its left and its bottom edge only: every number below counts from there, none from the line before it. Face toward you.`,
+      text: `Square up ${say(out.width)} × ${say(out.height)} ${own} or more; cut to that, both diagonals are ${say(Math.hypot(out.width, out.height))} ${own}. Face toward you. Every number counts from the left or the bottom edge, none from the line before it.`,
     },
     ...scribed('left', 'From the left edge'),
     ...scribed('bottom', 'From the bottom edge'),
@@ -193,7 +196,7 @@ const centreBlocks = (out: MarkOut, { own, say, both, number, heads }: Numbers):
       ? []
       : [
           { kind: 'heading', level: 3, text: rows.length === 0 ? 'Centres to punch' : 'Single centres to punch' } as const,
-          ...(both ? table : [{ kind: 'columns', count: 2, blocks: table } as const]),
+          ...(both || single.length <= few ? table : [{ kind: 'columns', count: 2, blocks: table } as const]),
         ]),
   ];
 };

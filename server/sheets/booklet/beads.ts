@@ -19,6 +19,8 @@ const schedule = (beads: BeadResult, saying: Saying): readonly Block[] => {
   const { dieChanges, turnOvers } = beads.setUps;
   const times = (count: number, word: string): string => (count === 0 ? `no ${word}` : count === 1 ? `one ${word}` : `${count} ${word}s`);
   const first = beads.schedule[0];
+  const inches = saying.display.unit?.name === 'inch' || saying.display.unit?.name === 'foot';
+  const depth = (mm: number): string => sayBendSum(mm, saying.display.unit).replace(/ \w+$/, '');
   const rollers = [...new Set(beads.schedule.flatMap(({ roller }) => roller ?? []))];
   return [
     { kind: 'heading', level: 2, text: rollers.length === 0 ? 'Rolling the beads' : `Rolling the beads on ${rollers.join(', ')}` },
@@ -32,14 +34,14 @@ const schedule = (beads: BeadResult, saying: Saying): readonly Block[] => {
       kind: 'table',
       tick: true,
       columns: [
-        { title: '', share: 0.5, align: 'right', bold: true },
-        { title: 'bead', share: 1.5, bold: true },
-        { title: 'die', share: 2 },
-        { title: 'sheet lies', share: 1.3 },
+        { title: '', share: 0.4, align: 'right', bold: true },
+        { title: 'bead', share: 1.3, bold: true },
+        { title: 'die', share: 1.7 },
+        { title: 'sheet lies', share: 1.1 },
         { title: 'frame over', share: 1.1 },
-        { title: 'starts at (left, bottom)', share: 2 },
-        { title: 'ends at (left, bottom)', share: 2 },
-        { title: 'depths from flat', share: 1.9 },
+        { title: 'starts at (left, bottom)', share: 2.3 },
+        { title: 'ends at (left, bottom)', share: 2.3 },
+        { title: `depths from flat, ${inches ? 'in' : 'mm'}`, share: 1.8 },
       ],
       rows: beads.schedule.map((row) => {
         const ends = runEnds(beads, row);
@@ -53,7 +55,7 @@ const schedule = (beads: BeadResult, saying: Saying): readonly Block[] => {
           frameOver(beads, row),
           at(ends?.first),
           ends?.allRound === true ? 'the same, all round' : at(ends?.last),
-          row.passes.length === 0 ? 'not known' : row.passes.map((depth) => sayBendSum(depth, saying.display.unit)).join(', '),
+          row.passes.length === 0 ? 'not known' : row.passes.map(depth).join(', '),
         ];
       }),
     },
@@ -84,8 +86,8 @@ const bowed = (beads: BeadResult, saying: Saying): readonly Block[] => {
       kind: 'table',
       tick: true,
       columns: [
-        { title: 'edge', share: 1 },
-        { title: 'trim up to', share: 1.2, align: 'right', bold: true },
+        { title: 'edge', share: 2.2 },
+        { title: 'trim up to', share: 1.1, align: 'right', bold: true },
         { title: 'deepest at (left, bottom)', share: 2 },
         { title: 'trim to the line between', share: 3 },
       ],

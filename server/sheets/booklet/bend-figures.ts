@@ -13,7 +13,7 @@ export interface Size {
 /** Both pictures of a step fill one of two columns. @param room width of the text, mm */
 export const cardFigures = (room: number): { readonly bend: Size; readonly key: Size } => {
   const column = (room - 6) / 2 - 3;
-  return { bend: { width: column * 0.59, height: 32 }, key: { width: column * 0.41, height: 32 } };
+  return { bend: { width: column * 0.59, height: 30 }, key: { width: column * 0.41, height: 30 } };
 };
 
 /** Enlargements and reductions of ISO 5455, as far as a part goes on a page. */

@@ -111,12 +111,9 @@ const planBlocks = (
   const { plan } = planned;
   const marked = linedFor(blank, planned);
   if (!plan.possible) return blockedBlocks(planned, marked, words, options);
-  const offsets = plan.steps.flatMap((step) => (step.clamped === undefined ? [] : [step.markOffset]));
-  const [offset = 0] = offsets;
-  const alike = offsets.every((each) => Math.abs(each - offset) < 1e-6);
   return [
     { kind: 'heading', level: 2, text: `Bending on ${plan.brake.name}, in this order` },
-    { kind: 'paragraph', text: leadWords(plan, alike && offset > 1e-6 ? sayBendSum(offset, saying.display.unit) : undefined) },
+    { kind: 'paragraph', text: leadWords(plan, offsetWords(plan, saying)) },
     {
       kind: 'columns',
       count: 2,
@@ -126,13 +123,13 @@ const planBlocks = (
         const key = keyFigure(marked, step, marked.bends.find(({ id }) => id === step.bends[0])?.brakeLine, sizes.key);
         const seen = `step ${step.number}: ${step.bends.join(', ')} seen from the end of the brake`;
         const figures: readonly Figure[] = picture === undefined ? [key] : [bendFigure(picture, seen, sizes.bend), key];
-        const lines = [
-          ...stepLines(step, blank, words),
-          ...(alike || step.clamped === undefined || step.markOffset < 1e-6
-            ? []
-            : [`Line ${sayBendSum(step.markOffset, saying.display.unit)} from where the bend begins on ${step.clamped.face}.`]),
-        ];
-        return { kind: 'card', figures, title: `${step.number}.  ${step.bends.join(', ')}`, lines, tick: true };
+        return {
+          kind: 'card',
+          figures,
+          title: `${step.number}.  ${step.bends.join(', ')}`,
+          lines: stepLines(step, blank, words),
+          tick: true,
+        };
       }),
     },
     ...(plan.stainless === undefined
@@ -144,6 +141,19 @@ const planBlocks = (
           } as const,
         ]),
   ];
+};
+
+/** `0.063 in (hinge_side: 0.094 in)`: how far most lines lie from where their bend begins, and which lie otherwise. */
+const offsetWords = (plan: Plan, saying: Saying): string | undefined => {
+  const by = new Map<string, string[]>();
+  for (const step of plan.steps) {
+    if (step.clamped === undefined || step.markOffset < 1e-6) continue;
+    const words = sayBendSum(step.markOffset, saying.display.unit);
+    by.set(words, [...(by.get(words) ?? []), ...step.bends]);
+  }
+  const [most, ...others] = [...by].sort((a, b) => b[1].length - a[1].length);
+  if (most === undefined) return undefined;
+  return others.length === 0 ? most[0] : `${most[0]} (${others.map(([words, bends]) => `${bends.join(', ')}: ${words}`).join('; ')})`;
 };
 
 const leadWords = (plan: Plan, offset: string | undefined): string => {

@@ -50,6 +50,9 @@ export const bookletBlocks = (input: BookletInput, options: BookletOptions, type
             options.room,
             { unit: options.unit, ...(options.denominator === undefined ? {} : { denominator: options.denominator }) },
             type,
+          ).map(
+            // What is left is a long list of short lines.
+            (block): Block => (block.kind === 'typed' ? { kind: 'columns', count: 3, blocks: [block] } : block),
           ),
         ]),
     ...(trials.length === 0 ? [] : [{ kind: 'new page', unless: 140 } as const, ...trials]),

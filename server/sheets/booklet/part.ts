@@ -17,17 +17,13 @@ import { blankFigure } from './blank-figure.js';
 import { pieceBlocks } from './pieces.js';
 import { type BookletOptions, type BookletPart, cutBlank, howMany, type Saying, sayingIn } from './types.js';
 
-/** Pieces of tube and bar take little room, so several follow each other on a sheet; what is cut from sheet has sheets of its own. */
-const leastForPiece = 85;
-
 /** @param before the part whose chapter comes before */
 export const partBlocks = (one: BookletPart, before: BookletPart | undefined, options: BookletOptions, type: Type): readonly Block[] => {
   const { part } = one;
   const saying = sayingIn(one.unit, options);
   return [
-    isCutFromLength(part) && before !== undefined && isCutFromLength(before.part)
-      ? { kind: 'new page', unless: leastForPiece }
-      : { kind: 'new page' },
+    // Pieces of tube and bar take little room, so several follow each other on a sheet; what is cut from sheet has sheets of its own.
+    isCutFromLength(part) && before !== undefined && isCutFromLength(before.part) ? { kind: 'gap', height: 7 } : { kind: 'new page' },
     { kind: 'heading', level: 1, text: `${part.name}: ${howMany(part)}` },
     ...noteBlocks(one),
     ...(part.kind === 'panel' || part.kind === 'section'

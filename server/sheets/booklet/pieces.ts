@@ -5,7 +5,7 @@ import type { Cut, Piece } from '../../model/part.js';
 import type { PieceWork } from '../../stock/index.js';
 import { copeFigure, wrappedEnds } from '../cope-figure.js';
 import type { Block, Figure, InnerBlock } from '../documents/blocks.js';
-import { numbersOf } from '../mark-out-blocks.js';
+import { few, numbersOf } from '../mark-out-blocks.js';
 import { gauge, gaugeHeight, gaugeWidth } from '../pages/gauge.js';
 import type { Type } from '../pages/type.js';
 import { pieceFigure } from '../piece-figure.js';
@@ -105,7 +105,7 @@ const holeRows = (cuts: readonly Cut[], saying: Saying): readonly Block[] => {
   };
   return [
     { kind: 'heading', level: 3, text: 'Holes, from the start and from the lower edge' },
-    both ? table : { kind: 'columns', count: 2, blocks: [table] },
+    both || cuts.length <= few ? table : { kind: 'columns', count: 2, blocks: [table] },
   ];
 };
 const cutWords = ({ id, shape }: Cut, { bare }: Saying): string => {

@@ -109,42 +109,36 @@ export const trialBlocks = (input: BookletInput, options: BookletOptions): reado
         'make them on the same machine, measure before and after, write the numbers here and type them into the shop file, the strokes before them taken away: every blank follows. ' +
         'At true size, to lay the strip on: planish pattern FILE PART --view coupon -o OUT.pdf.',
     },
-    ...wanted.map(({ coupon, piece, saying }) => stripBlock(coupon, piece, saying, options)),
+    ...wanted.flatMap(({ coupon, piece, saying }) => stripBlocks(coupon, piece, saying, options)),
   ];
 };
 
-/** A strip with its drawing at the left; the boxes for its measures and what to type at the right. */
-const stripBlock = (coupon: Coupon, piece: CouponPiece, saying: Saying, options: BookletOptions): InnerBlock => {
+/** A strip with its drawing at the left, beside it the boxes for its measures, and what to type at the right. */
+const stripBlocks = (coupon: Coupon, piece: CouponPiece, saying: Saying, options: BookletOptions): readonly Block[] => {
   const { display } = saying;
   const text = trialTexts({ ...coupon, pieces: [piece] }, display.unit)[0]?.text;
   const grain = pieceGrain(piece);
-  const figure = stripFigure(piece, saying, { width: (options.room - 6) * 0.44, height: piece.kind === 'bead' ? 66 : 52 });
+  const figure = stripFigure(piece, saying, { width: (options.room - 12) * 0.34, height: piece.kind === 'bead' ? 58 : 46 });
   const sentences = [
     `${pieceSize(piece, display)}${grain === undefined ? '' : `, ${grain}`}`,
     pieceWork(piece, display),
     ...piece.notes,
   ].map(asSentence);
-  return {
-    kind: 'side',
-    parts: [
-      {
-        share: 0.44,
-        blocks: [
-          { kind: 'heading', level: 3, text: `${piece.name}: ${kinds[piece.kind]} in ${coupon.sheet.name}` },
-          { kind: 'figures', figures: [figure] },
-        ],
-      },
-      {
-        share: 0.56,
-        blocks: [
-          { kind: 'gap', height: 2.5 },
-          { kind: 'paragraph', text: sentences.join(' '), size: 2.8 },
-          { kind: 'form', rows: inRows(piece.boxes.map((box) => cellOf(box, saying))) },
-          ...(text === undefined ? [] : [{ kind: 'typed', text } as const]),
-        ],
-      },
-    ],
-  };
+  const parts: readonly { readonly share: number; readonly blocks: readonly InnerBlock[] }[] = [
+    { share: 0.34, blocks: [{ kind: 'figures', figures: [figure] }] },
+    {
+      share: text === undefined ? 0.66 : 0.38,
+      blocks: [
+        { kind: 'paragraph', text: sentences.join(' '), size: 2.8 },
+        { kind: 'form', rows: inRows(piece.boxes.map((box) => cellOf(box, saying))) },
+      ],
+    },
+    ...(text === undefined ? [] : [{ share: 0.28, blocks: [{ kind: 'typed', text } as const] }]),
+  ];
+  return [
+    { kind: 'heading', level: 3, text: `${piece.name}: ${kinds[piece.kind]} in ${coupon.sheet.name}` },
+    { kind: 'side', parts },
+  ];
 };
 
 const cellOf = (box: CouponPiece['boxes'][number], { display }: Saying): FormCell => {

@@ -67,8 +67,26 @@ export const uncheckedBlocks = (input: BookletInput): readonly Block[] => {
         ]),
     { kind: 'paragraph', text: 'Never checked by the program:' },
     { kind: 'list', mark: 'dot', items: never },
+    ...stoppedBlocks(input),
     ...openBlocks(input),
   ];
+};
+
+/** Parts for which no order of the bends works on this shop's brakes. */
+const stoppedBlocks = ({ parts }: BookletInput): readonly Block[] => {
+  const stopped = parts.filter(({ planned }) => planned !== undefined && !planned.plan.possible);
+  return stopped.length === 0
+    ? []
+    : [
+        {
+          kind: 'caution',
+          title: 'Not to be bent here as drawn',
+          items: stopped.map(
+            ({ part, planned }) =>
+              `${part.name}: no order of its bends works on ${planned?.plan.brake.name ?? ''}; its sheets say what stops it.`,
+          ),
+        },
+      ];
 };
 
 const openBlocks = (input: BookletInput): readonly Block[] => {
@@ -80,7 +98,15 @@ const openBlocks = (input: BookletInput): readonly Block[] => {
     findings.map((finding) => [`${name}:${finding.line}`, finding.severity, finding.message, finding.rule]),
   );
   if (rows.length === 0)
-    return [{ kind: 'paragraph', text: `No error and no warning is open in ${open.map(({ name }) => name).join(', ')}.` }];
+    return [
+      {
+        kind: 'paragraph',
+        text:
+          open.length === 1
+            ? 'No error and no warning is open in the file.'
+            : `No error and no warning is open in the ${open.length} files.`,
+      },
+    ];
   return [
     { kind: 'heading', level: 2, text: 'Open findings' },
     {

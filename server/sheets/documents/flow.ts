@@ -146,26 +146,30 @@ interface Poured {
   readonly next: number;
 }
 
-/** One column filled from its head, `height` mm deep at most; a slab that is deeper than that stands alone. */
+/** One column filled from its head, `height` mm deep at most; what must stay together and is deeper than that stands alone. */
 const pour = (slabs: readonly Slab[], from: number, height: number): Poured => {
   const placed: { slab: Slab; at: number }[] = [];
   let used = 0;
   let next = from;
-  for (; next < slabs.length; next++) {
+  while (next < slabs.length) {
     const slab = slabs[next] as Slab;
     if (slab.empty === true) {
       if (used > 0) used = Math.min(height, used + slab.height);
+      next++;
       continue;
     }
-    let needed = slab.height;
-    for (let at = next; slabs[at]?.keep === true && at + 1 < slabs.length; at++) needed += (slabs[at + 1] as Slab).height;
+    let end = next;
+    while ((slabs[end] as Slab).keep && end + 1 < slabs.length) end++;
+    const chain = slabs.slice(next, end + 1);
+    const needed = chain.reduce((sum, one) => sum + one.height, 0);
     if (used > 0 && used + needed > height + 0.01) break;
-    if (used === 0 && slab.head !== undefined && slabs[next - 1] !== slab.head) {
-      placed.push({ slab: slab.head, at: 0 });
-      used += slab.head.height;
+    // A table that goes on has its head again.
+    const repeated = used === 0 && slab.head !== undefined && slabs[next - 1] !== slab.head ? [slab.head] : [];
+    for (const one of [...repeated, ...chain]) {
+      placed.push({ slab: one, at: used });
+      used += one.height;
     }
-    placed.push({ slab, at: used });
-    used += slab.height;
+    next = end + 1;
   }
   return { placed, used, next };
 };

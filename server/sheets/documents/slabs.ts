@@ -20,7 +20,7 @@ export interface Setting {
 }
 
 /** Blocks that words lead up to: the words stay with them. */
-const ledUpTo: ReadonlySet<string> = new Set(['figures', 'table', 'list', 'side', 'columns', 'form', 'card']);
+const ledUpTo: ReadonlySet<string> = new Set(['figures', 'table', 'list', 'side', 'columns', 'form', 'card', 'fields', 'typed']);
 
 /** @param after what follows the last of them */
 export const slabsOfAll = (blocks: readonly InnerBlock[], width: number, setting: Setting, after?: string): readonly Slab[] =>
@@ -29,7 +29,10 @@ export const slabsOfAll = (blocks: readonly InnerBlock[], width: number, setting
     const next = blocks[index + 1];
     const kind = next?.kind ?? (index === blocks.length - 1 ? after : undefined);
     // Words under a heading stay with the heading of the level below.
-    const leads = block.kind === 'paragraph' && kind !== undefined && (ledUpTo.has(kind) || (next?.kind === 'heading' && next.level === 3));
+    const leads =
+      (block.kind === 'paragraph' && kind !== undefined && (ledUpTo.has(kind) || (next?.kind === 'heading' && next.level === 3))) ||
+      // And what is said of a thing with its drawing.
+      (block.kind === 'fields' && kind === 'figures');
     return leads ? own.map((slab) => ({ ...slab, keep: true })) : own;
   });
 
@@ -62,7 +65,7 @@ const slabsOf = (block: InnerBlock, width: number, setting: Setting): readonly S
     case 'card':
       return [cardSlab(block, width, type)];
     case 'typed':
-      return [typedSlab(block.text, width, type), space(2)];
+      return [...typedSlabs(block.text, width, type), space(2)];
     case 'side':
       return [sideSlab(block, width, setting), space(2)];
     case 'contents':
@@ -223,32 +226,43 @@ const formSlab = (row: readonly FormCell[], width: number, type: Type): Slab => 
   };
 };
 
-const typedSlab = (text: string, width: number, type: Type): Slab => {
+/** Broken only before a line that is not indented. */
+const typedSlabs = (text: string, width: number, type: Type): readonly Slab[] => {
   const size = 2.7;
-  const lines = text
+  const groups = text
     .replace(/\n+$/, '')
     .split('\n')
-    .flatMap((line) => {
+    .reduce<string[][]>((all, line) => {
+      const last = all[all.length - 1];
+      if (last === undefined || (/^[^\s}]/.test(line) && last.length > 0)) all.push([line]);
+      else last.push(line);
+      return all;
+    }, []);
+  return groups.map((group, index): Slab => {
+    const lines = group.flatMap((line) => {
       const words = line.trimStart();
       const indent = (line.length - words.length) * 1.6;
       return linesOf(type, words, size, width - 4 - indent).map((shown, i) => ({ shown, indent: indent + (i === 0 ? 0 : 3) }));
     });
-  const height = lines.length * size * 1.3 + 2.6;
-  return {
-    height,
-    keep: false,
-    draw: ({ x, y }) => [
-      boxMark({ min: { x, y: y - height }, max: { x: x + width, y } }, undefined, '#f2f2f2'),
-      ...lines.map(
-        ({ shown, indent }, i): Mark => ({
-          kind: 'text',
-          text: shown,
-          at: { x: x + 2 + indent, y: y - 1 - size * (1 + i * 1.3) },
-          size,
-        }),
-      ),
-    ],
-  };
+    const above = index === 0 ? 1.3 : 0;
+    const below = index === groups.length - 1 ? 1.3 : 0;
+    const height = above + lines.length * size * 1.3 + below;
+    return {
+      height,
+      keep: false,
+      draw: ({ x, y }) => [
+        boxMark({ min: { x, y: y - height }, max: { x: x + width, y } }, undefined, '#f2f2f2'),
+        ...lines.map(
+          ({ shown, indent }, i): Mark => ({
+            kind: 'text',
+            text: shown,
+            at: { x: x + 2 + indent, y: y - above - size * (0.9 + i * 1.3) },
+            size,
+          }),
+        ),
+      ],
+    };
+  });
 };
 
 const sideGap = 6;

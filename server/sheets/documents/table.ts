@@ -70,11 +70,13 @@ export const tableSlabs = (block: Table, width: number, type: Type): readonly Sl
   return [head, ...rows, space(2.5)];
 };
 
-/** By the shares, but no column is narrower than its longest single word as long as the others can spare the room. */
+/** By the shares, but no column is narrower than its longest word, nor one of numbers than its longest number, as long as the others can spare the room. */
 const widthsOf = ({ columns, rows }: Table, width: number, type: Type): readonly number[] => {
-  const least = columns.map(({ title, bold }, i) => {
-    const wide = (text: string, heavy: boolean): number => Math.max(0, ...text.split(/\s+/).map((word) => type.width(word, size, heavy)));
-    return Math.max(wide(title, true), ...rows.map((row) => wide(row[i] ?? '', bold === true))) + 2.2;
+  const wide = (text: string, heavy: boolean, parted: RegExp): number =>
+    Math.max(0, ...text.split(parted).map((word) => type.width(word, size, heavy)));
+  const least = columns.map(({ title, bold, align }, i) => {
+    const parted = align === 'right' ? /\n/ : /\s+/;
+    return Math.max(wide(title, true, /\s+/), ...rows.map((row) => wide(row[i] ?? '', bold === true, parted))) + 2.2;
   });
   const fixed = new Set<number>();
   for (;;) {
