@@ -24,6 +24,7 @@ import {
   readType,
   sectionPage,
   tiledPattern,
+  withScale,
   writePdf,
 } from './sheets/index.js';
 
@@ -57,8 +58,14 @@ export const pagePng = async (page: Page, fonts: Fonts, dotsPerInch: number): Pr
     font: { fontBuffers: [fonts.regular, fonts.bold], defaultFontFamily: 'DejaVu Sans', sansSerifFamily: 'DejaVu Sans' },
     background: '#ffffff',
   });
-  return picture.render().asPng();
+  const drawn = picture.render();
+  return withScale(drawn.asPng(), drawn.width / page.width);
 };
+
+const inBase64 = ({ regular, bold }: Fonts): { readonly regular: string; readonly bold: string } => ({
+  regular: Buffer.from(regular).toString('base64'),
+  bold: Buffer.from(bold).toString('base64'),
+});
 
 export const patternFormats = ['svg', 'dxf', 'pdf', 'png', 'glb', 'stl'] as const;
 export type PatternFormat = (typeof patternFormats)[number];
@@ -101,8 +108,10 @@ export const writePattern = async (
   const blank = wish.beads?.drawIn?.asCut ?? net;
   const options: DisplayOptions = { ...display, beads: wish.beads, beadsLie: 'as cut' };
   switch (format) {
-    case 'svg':
-      return patternSvg(part, blank, part.name, options);
+    case 'svg': {
+      const type = await readType(readFonts());
+      return patternSvg(part, blank, options, type, inBase64(type.fonts));
+    }
     case 'dxf':
       return patternDxf(part, blank, wish.beads);
     case 'pdf': {

@@ -198,7 +198,7 @@ const cutStroke = (cut: BlankCut): Stroke => ({
 });
 
 /** How far a centre mark stands out from the centre of something half as wide as `half`, mm. */
-const markReach = (half: number): number => half * 1.35 + 0.4;
+const markReach = (half: number): number => half + Math.min(3, half * 0.35) + 0.4;
 
 const centreMark = (cut: BlankCut): readonly Stroke[] => {
   const box = boxOfLoop(cut.loop);

@@ -37,6 +37,7 @@ export { markOutBlocks } from './mark-out-blocks.js';
 export type { DocumentFacts, Fonts, Mark, Page } from './pages/page.js';
 export { type Paper, type PaperName, papers } from './pages/paper.js';
 export { writePdf } from './pages/pdf.js';
+export { withScale } from './pages/png.js';
 export { pageSvg } from './pages/svg.js';
 export { linesOf, readType, type Type } from './pages/type.js';
 export { nestDxf, patternDxf } from './pattern-dxf.js';

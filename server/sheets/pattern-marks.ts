@@ -32,11 +32,14 @@ export const inkOf = (layer: Layer): Ink | undefined => {
 };
 
 /** The brake line is marked at its two ends only, as a fabricator would: short ticks in from the edges. */
-const brakeTicks = (from: Point, to: Point, ink: Ink): readonly Mark[] => {
+const ticksOf = (from: Point, to: Point): readonly (readonly [Point, Point])[] => {
   const length = Math.hypot(to.x - from.x, to.y - from.y);
   const share = length < 1e-9 ? 0 : Math.min(8, length / 4) / length;
   const inward = (a: Point, b: Point): Point => ({ x: a.x + (b.x - a.x) * share, y: a.y + (b.y - a.y) * share });
-  return [lineMark(from, inward(from, to), ink), lineMark(to, inward(to, from), ink)];
+  return [
+    [from, inward(from, to)],
+    [to, inward(to, from)],
+  ];
 };
 
 export const marksOfStroke = (stroke: Stroke, inks: (layer: Layer) => Ink | undefined = inkOf): readonly Mark[] => {
@@ -51,7 +54,9 @@ export const marksOfStroke = (stroke: Stroke, inks: (layer: Layer) => Ink | unde
     case 'circle':
       return [circleMark(geometry.circle.centre, geometry.circle.radius, ink)];
     case 'line':
-      return stroke.layer === 'brake_line' ? brakeTicks(geometry.from, geometry.to, ink) : [lineMark(geometry.from, geometry.to, ink)];
+      return stroke.layer === 'brake_line'
+        ? ticksOf(geometry.from, geometry.to).map(([from, to]) => lineMark(from, to, ink))
+        : [lineMark(geometry.from, geometry.to, ink)];
   }
 };
 
@@ -93,13 +98,30 @@ export interface PatternDrawing {
   readonly marks: readonly Mark[];
 }
 
+/** What words must keep off on paper: brake lines are ticks there, centre lines are drawn, and the zone of a bend is not, so its words stand at its line. */
+const asPrinted = (drawing: Drawing): Drawing => ({
+  ...drawing,
+  strokes: drawing.strokes.flatMap((stroke): readonly Stroke[] => {
+    const { geometry } = stroke;
+    if (stroke.layer === 'mark') return [{ ...stroke, layer: 'bend_up' }];
+    if (stroke.layer !== 'brake_line' || geometry.kind !== 'line') return [stroke];
+    return ticksOf(geometry.from, geometry.to).map((tick) => ({ ...stroke, geometry: { kind: 'line', from: tick[0], to: tick[1] } }));
+  }),
+  lineLabels: drawing.lineLabels.map((label) =>
+    label.layer === 'bend_up' || label.layer === 'bend_down' ? { ...label, clear: 0 } : label,
+  ),
+});
+
 /** Everything printed within and beside the blank, in blank coordinates at true size. */
 export const patternMarks = (part: Part, blank: Blank, options: DisplayOptions): PatternDrawing => {
   const drawing = drawBlank(part, blank, options);
   const lanes: Lanes = { texts: [], lines: [] };
-  placeLabels(drawing, lettering, lanes);
+  placeLabels(asPrinted(drawing), lettering, lanes);
   const inside = drawing.strokes.filter(({ layer }) => layer !== 'cut').flatMap((stroke) => marksOfStroke(stroke));
-  const outline = drawing.strokes.filter(({ layer }) => layer === 'cut').flatMap((stroke) => marksOfStroke(stroke));
+  const outline = drawing.strokes
+    .filter(({ layer }) => layer === 'cut')
+    .flatMap((stroke) => marksOfStroke(stroke))
+    .map((mark): Mark => (mark.kind === 'path' ? { ...mark, name: 'outline' } : mark));
   return {
     drawing,
     marks: [

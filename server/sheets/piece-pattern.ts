@@ -6,9 +6,10 @@ import { dashed, type Ink, type Mark, narrow, type Page } from './pages/page.js'
 import type { Paper } from './pages/paper.js';
 import type { Type } from './pages/type.js';
 import { inkOf } from './pattern-marks.js';
-import { type TrueSize, trueSizePage, trueSizeTiles } from './pattern-pages.js';
 import { pieceMarks } from './piece-figure.js';
 import { type CutFromLength, pieceTitle } from './piece-words.js';
+import { type TrueSize, trueSizePage } from './true-size.js';
+import { trueSizeTiles } from './true-size-tiles.js';
 
 /** Letters on a pattern: 3.5 mm, of the series of ISO 3098. */
 const lettering = 3.5;

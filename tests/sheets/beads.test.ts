@@ -1,9 +1,10 @@
 import { describe, expect, it } from 'vitest';
 import { memoryFiles } from '../../server/files.js';
 import { homeUnit } from '../../server/model/dimension.js';
+import { readFonts } from '../../server/node-sheets.js';
 import { createProject, type PartResult } from '../../server/project.js';
 import { besidePath } from '../../server/sheets/bead-paths.js';
-import { drawBlank, patternDxf, patternSvg, picture } from '../../server/sheets/index.js';
+import { drawBlank, patternDxf, patternSvg, picture, readType } from '../../server/sheets/index.js';
 
 const shop = `units millimetre
 material mild_steel { density 7850 kg/m3  modulus 205 GPa  elongation 34 % }
@@ -92,7 +93,8 @@ describe('a path set off to its left', () => {
   });
 });
 
-describe('the pattern of a beaded panel', () => {
+describe('the pattern of a beaded panel', async () => {
+  const type = await readType(readFonts());
   const result = panel(rib(100));
   const cut = result.beads?.drawIn?.asCut;
   const options = { ...metric, beads: result.beads, beadsLie: 'as cut' } as const;
@@ -105,7 +107,7 @@ describe('the pattern of a beaded panel', () => {
     expect(cut.width).toBeCloseTo(600, 6);
   });
   it('has the bead’s line on a layer of its own, in SVG and DXF', () => {
-    expect(patternSvg(result.part, cut, 'door', options)).toContain('This is the sheet before rolling');
+    expect(patternSvg(result.part, cut, options, type)).toContain('This is the sheet before rolling');
     const dxf = patternDxf(result.part, cut, result.beads).replace(/\r/g, '');
     expect(dxf).toMatch(/0\nLINE\n {2}8\nbead_up\n/);
     // Half of what it takes in comes from either side of its middle.
@@ -121,7 +123,8 @@ describe('the pattern of a beaded panel', () => {
   });
 });
 
-describe('other roller work in the drawings', () => {
+describe('other roller work in the drawings', async () => {
+  const type = await readType(readFonts());
   const asCut = (result: PartResult) => {
     const blank = result.beads?.drawIn?.asCut ?? result.blank.blank;
     if (blank === undefined) throw new Error('no blank');
@@ -136,7 +139,7 @@ describe('other roller work in the drawings', () => {
     // A line's two ends: groups 20 and 21 of the entity.
     const at = dxf.flatMap((value, i) => (value === 'bend_up' && dxf[i - 2] === 'LINE' ? [Number(dxf[i + 4]), Number(dxf[i + 10])] : []));
     expect(at).toEqual([expect.closeTo(498, 6), expect.closeTo(498, 6)]);
-    const svg = patternSvg(result.part, blank, 'door', options);
+    const svg = patternSvg(result.part, blank, options, type);
     expect(svg).toContain('tip up 90°  8 wide');
     expect(svg).toContain('where the tipped edge begins to turn');
   });

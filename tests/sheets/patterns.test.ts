@@ -6,7 +6,10 @@ import DxfParser from 'dxf-parser';
 import { describe, expect, it } from 'vitest';
 import type { Blank } from '../../server/blank/types.js';
 import { homeUnit } from '../../server/model/dimension.js';
-import { patternDxf, patternSvg } from '../../server/sheets/index.js';
+import { nodeFiles, projectPath } from '../../server/node-files.js';
+import { readFonts } from '../../server/node-sheets.js';
+import { createProject } from '../../server/project.js';
+import { type DisplayOptions, patternDxf, patternSvg, readType } from '../../server/sheets/index.js';
 import { dxfText } from '../../server/sheets/pattern-dxf.js';
 import { tray, trayPart } from './tray.js';
 
@@ -164,52 +167,125 @@ describe.skipIf(!hasEzdxf && process.env.CI === undefined)('the DXF pattern, rea
   });
 });
 
-describe('the SVG pattern', () => {
+describe.skipIf(!hasEzdxf && process.env.CI === undefined)('the DXF pattern of a beaded panel, read back by ezdxf', () => {
+  it('has beads, bends and holes on their layers, where the blank has them, in millimetres', () => {
+    const root = projectPath('samples');
+    const gate = createProject({ files: nodeFiles(), root })
+      .parts(`${root}/cargo-trike/gate.planish`)
+      .find(({ part }) => part.name === 'gate');
+    const blank = gate?.beads?.drawIn?.asCut;
+    if (gate === undefined || blank === undefined) throw new Error('no gate');
+    const file = join(mkdtempSync(join(tmpdir(), 'planish-dxf-')), 'gate.dxf');
+    writeFileSync(file, patternDxf(gate.part, blank, gate.beads));
+    const script = [
+      'import ezdxf, json, sys',
+      'from ezdxf import bbox',
+      'doc = ezdxf.readfile(sys.argv[1])',
+      'audit = doc.audit()',
+      'model = list(doc.modelspace())',
+      'count = lambda layer: len([e for e in model if e.dxf.layer == layer])',
+      'cut = bbox.extents([e for e in model if e.dxf.layer == "cut"])',
+      'print(json.dumps({"errors": len(audit.errors) + len(audit.fixes), "units": doc.header.get("$INSUNITS"),',
+      '  "counts": {layer: count(layer) for layer in ("cut", "cut_inside", "bend_up", "bend_down", "bead_up", "bead_down", "brake_line")},',
+      '  "types": {l.dxf.name: l.dxf.linetype for l in doc.layers},',
+      '  "size": [cut.size.x, cut.size.y],',
+      '  "holes": [[e.dxf.center.x, e.dxf.center.y, e.dxf.radius] for e in model if e.dxf.layer == "cut_inside" and e.dxftype() == "CIRCLE"],',
+      '  "bends": [[e.dxf.start.x, e.dxf.start.y, e.dxf.end.x, e.dxf.end.y] for e in model if e.dxf.layer == "bend_down"]}))',
+    ].join('\n');
+    const run = spawnSync(python, ['-c', script, file], { encoding: 'utf8' });
+    expect(run.stderr).toBe('');
+    const read = JSON.parse(run.stdout) as {
+      readonly errors: number;
+      readonly units: number;
+      readonly counts: Record<string, number>;
+      readonly types: Record<string, string>;
+      readonly size: readonly number[];
+      readonly holes: readonly (readonly number[])[];
+      readonly bends: readonly (readonly number[])[];
+    };
+    expect([read.errors, read.units]).toEqual([0, 4]);
+    expect(read.counts).toEqual({ cut: 1, cut_inside: 5, bend_up: 0, bend_down: 5, bead_up: 4, bead_down: 0, brake_line: 5 });
+    expect(read.types).toMatchObject({ cut: 'CONTINUOUS', bend_up: 'CONTINUOUS', bend_down: 'DASHED', bead_up: 'CENTER', mark: 'CENTER' });
+    const off = (a: readonly number[], b: readonly number[]): number =>
+      Math.max(...a.map((value, k) => Math.abs(value - (b[k] as number))));
+    expect(off(read.size, [blank.width, blank.height])).toBeLessThan(1e-6);
+    const round = blank.cutouts.flatMap(({ circle }) => (circle === undefined ? [] : [[circle.centre.x, circle.centre.y, circle.radius]]));
+    expect(read.holes).toHaveLength(round.length);
+    round.forEach((hole, k) => {
+      expect(off(hole, read.holes[k] ?? [])).toBeLessThan(1e-6);
+    });
+    blank.bends.forEach(({ from, to }, k) => {
+      expect(off([from.x, from.y, to.x, to.y], read.bends[k] ?? [])).toBeLessThan(1e-6);
+    });
+  });
+});
+
+describe('the SVG pattern', async () => {
+  const type = await readType(readFonts());
+  const svgOf = (blank: Blank, options: DisplayOptions = { unit: homeUnit('mm') }): string => patternSvg(trayPart, blank, options, type);
   const sizeOf = (svg: string): { readonly width: number; readonly height: number; readonly view: readonly number[] } => {
     const match = /<svg [^>]*width="([\d.]+)mm" height="([\d.]+)mm" viewBox="([^"]+)"/.exec(svg);
     return { width: Number(match?.[1]), height: Number(match?.[2]), view: (match?.[3] ?? '').split(' ').map(Number) };
   };
 
   it('is true size: one user unit is one millimetre both ways', () => {
-    const { width, height, view } = sizeOf(patternSvg(trayPart, tray, 'tray', { unit: homeUnit('mm') }));
+    const { width, height, view } = sizeOf(svgOf(tray));
     expect(width).toBeGreaterThan(340);
     expect(view[2]).toBe(width);
     expect(view[3]).toBe(height);
   });
 
   it('draws the outline through the corners of the blank', () => {
-    const svg = patternSvg(trayPart, tray, 'tray', { unit: homeUnit('mm') });
+    const svg = svgOf(tray);
     const data = /class="outline" d="([^"]+)"/.exec(svg)?.[1] ?? '';
     const ends = [...data.matchAll(/[LA]([^MLAZ]*)/g)].map((match) => (match[1] ?? '').trim().split(/\s+/).map(Number).slice(-2));
     expect(ends.map(([x, y]) => [x, y === 0 ? 0 : -(y ?? Number.NaN)])).toEqual(tray.outline.map((move) => [move.to.x, move.to.y]));
   });
 
   it('draws an arc of more than half a turn in two pieces through its far point', () => {
-    const data = /class="outline" d="([^"]+)"/.exec(patternSvg(trayPart, disc, 'tray', { unit: homeUnit('mm') }))?.[1] ?? '';
+    const data = /class="outline" d="([^"]+)"/.exec(svgOf(disc))?.[1] ?? '';
     // From (20, 10) round (50, 50), radius 50, to (20, 90): the far point is (100, 50).
     expect(data).toBe('M20 -10A50 50 0 0 0 100 -50A50 50 0 0 0 20 -90L20 -10Z');
   });
 
-  it('carries two check rulers of true length outside the part', () => {
-    const svg = patternSvg(trayPart, tray, 'tray', { unit: homeUnit('inch') });
-    expect(svg).toMatch(/h100M/);
-    expect(svg).toMatch(/h101\.6M/);
+  it('carries a check square and two rulers of true length below the part', () => {
+    const svg = svgOf(tray, { unit: homeUnit('inch') });
+    const runs = [...svg.matchAll(/M([-\d.]+) ([-\d.]+)L([-\d.]+) ([-\d.]+)M/g)].map((match) => match.slice(1).map(Number));
+    const level = runs
+      .filter(([, y0, , y1]) => y0 === y1 && (y0 as number) > 0)
+      .map(([x0, , x1]) => Number(((x1 as number) - (x0 as number)).toFixed(6)));
+    expect(level).toEqual([100, 101.6]);
+    expect(svg).toContain('>20 mm</text>');
     expect(svg).toContain('>100 mm</text>');
     expect(svg).toContain('>4 in</text>');
     expect(svg).toContain('Print at 100 %');
   });
 
+  it('has the type in the file when it is given, and is well-formed', () => {
+    const font = { regular: Buffer.from(type.fonts.regular).toString('base64'), bold: Buffer.from(type.fonts.bold).toString('base64') };
+    const svg = patternSvg({ ...trayPart, name: 'a<b>&"c' }, tray, { unit: homeUnit('mm') }, type, font);
+    expect(svg).toContain(`font-weight: normal; src: url(data:font/ttf;base64,${font.regular})`);
+    if (!existsSync(python)) return;
+    const read = spawnSync(
+      python,
+      ['-c', 'import sys, xml.dom.minidom as m; print(m.parseString(sys.stdin.buffer.read()).documentElement.tagName)'],
+      { input: svg, encoding: 'utf8' },
+    );
+    expect(read.stderr).toBe('');
+    expect(read.stdout.trim()).toBe('svg');
+  });
+
   it('tells what to drill and cut by size and number, and counts one bend as one', () => {
-    const svg = patternSvg(trayPart, { ...disc, bends: tray.bends.slice(0, 1) }, 'tray', { unit: homeUnit('mm') });
+    const svg = svgOf({ ...disc, bends: tray.bends.slice(0, 1) });
     const radius = disc.cutouts[0]?.circle?.radius ?? 0;
     expect(svg).toContain(`Holes and cuts: 1 × ⌀ ${2 * radius}.`);
     expect(svg).toContain('1 bend, face');
-    expect(patternSvg(trayPart, { ...disc, cutouts: [] }, 'tray', { unit: homeUnit('mm') })).not.toContain('Holes and cuts');
+    expect(svgOf({ ...disc, cutouts: [] })).not.toContain('Holes and cuts');
   });
 
   it('uses wide lines for cuts, narrow for bends, dashed for bends down', () => {
     // ISO 128: a wide line is twice a narrow one. Dashes 12 and 3 line widths: ISO 128-20 table 3.
-    const svg = patternSvg(trayPart, tray, 'tray', { unit: homeUnit('mm') });
+    const svg = svgOf(tray);
     expect(svg).toMatch(/class="outline" [^>]*stroke-width="0\.5"/);
     expect(svg).toMatch(/d="M320 -133L20 -133"[^>]*stroke-width="0\.25" stroke-dasharray="3 0\.75"/);
     expect(svg).toMatch(/d="M20 -25L320 -25"[^>]*stroke-width="0\.25"\/>/);

@@ -18,7 +18,8 @@ export interface Run {
 }
 export type Anchor = 'start' | 'middle' | 'end';
 export type Mark =
-  | { readonly kind: 'path'; readonly runs: readonly Run[]; readonly ink?: Ink; readonly fill?: string }
+  /** `name` is written where a form has names (SVG: as the class), for programs that look for one line among many. */
+  | { readonly kind: 'path'; readonly runs: readonly Run[]; readonly ink?: Ink; readonly fill?: string; readonly name?: string }
   /** `at` lies on the line the letters stand on; `size` is the size of the type, mm. */
   | {
       readonly kind: 'text';

@@ -40,6 +40,7 @@ export const writePdf = async (pages: readonly Page[], facts: DocumentFacts, fon
   });
   writer.registerFont('regular', fonts.regular);
   writer.registerFont('bold', fonts.bold);
+  keepSize(writer);
   const chunks: Uint8Array[] = [];
   const done = new Promise<void>((resolve, reject) => {
     writer.on('data', (chunk: Uint8Array) => chunks.push(chunk));
@@ -60,6 +61,14 @@ export const writePdf = async (pages: readonly Page[], facts: DocumentFacts, fon
     at += chunk.length;
   }
   return bytes;
+};
+
+/** Asks the reader to print at 100 %, not fitted to the paper: what a print dialog offers first. Source: ISO 32000-1, 12.2, table 150. */
+const keepSize = (writer: Writer): void => {
+  const { _root: root } = writer as unknown as {
+    readonly _root: { readonly data: { readonly ViewerPreferences: { readonly data: Record<string, unknown> } } };
+  };
+  root.data.ViewerPreferences.data.PrintScaling = 'None';
 };
 
 const drawMarks = (writer: Writer, page: Page, marks: readonly Mark[], carry: Carry): void => {

@@ -20,7 +20,8 @@ export const readType = async (fonts: Fonts): Promise<Type> => {
   if (regular === undefined || bold === undefined) throw new Error('two fonts are wanted');
   return {
     fonts,
-    capital: regular.font.capHeight / regular.font.unitsPerEm,
+    // Asked of a letter: the file's own field for it came late, and this type has none.
+    capital: regular.font.glyphForCodePoint(0x48).bbox.maxY / regular.font.unitsPerEm,
     width: (text, size, heavy = false) => {
       const { font, widths } = heavy ? bold : regular;
       let total = 0;
