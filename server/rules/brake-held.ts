@@ -3,14 +3,10 @@ import { onTheBench, onTheLeaf } from './bench.js';
 import { stuckFindings } from './brake-planned.js';
 import type { Rule } from './rule.js';
 
-const hook = (lip: string, mark = ''): string => `section hook {
+const hook = (lip: string, mark = ''): string => `panel hook {
   sheet crs_18
-  length 6
-  leg 3/4
-  turn up 120
-  leg 2
-  turn up 120${mark}
-  leg ${lip}
+  outline rectangle 6 by 2
+  edge top, bottom { flange ${lip} up 120 }${mark}
 }`;
 const strip = (height: string, mark = ''): string => `panel strip {
   sheet crs_18
@@ -23,8 +19,8 @@ export const brakeJawTooNarrow: Rule = {
   severity: 'error',
   what: 'What is bent already is higher than the brake’s jaw opens, so that the part can’t be put under the nose for a bend that is still to come.',
   why: 'A wall may go in tilted, or the part from the back; neither helps here. Make the wall lower, or leave its bend for later.',
-  example: onTheLeaf(hook('1/2', ' // error: brake/jaw-too-narrow')),
-  cure: onTheLeaf(hook('3/8')),
+  example: onTheLeaf(hook('3/4', ' // error: brake/jaw-too-narrow')),
+  cure: onTheLeaf(hook('7/16')),
   source: 'The brake’s own `jaw`.',
   checkPlan: (question) => stuckFindings(question, brakeJawTooNarrow, ({ kind }) => kind === 'jaw'),
 };
