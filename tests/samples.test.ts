@@ -33,6 +33,17 @@ describe('the samples', () => {
     expect([...new Set(made.flatMap((step) => (step.kind === 'hem' ? [step.style.kind] : [])))].sort()).toEqual(['open', 'teardrop']);
     const corners = new Set(panels.flatMap((panel) => panel.corners.map(({ treatment }) => treatment.kind)));
     expect([...corners]).toEqual(expect.arrayContaining(['open', 'mitred', 'lap', 'radius']));
+    const sections = names.flatMap((name) =>
+      project.parts(`${root}/${name}`).flatMap(({ part }) => (part.kind === 'section' ? [part] : [])),
+    );
+    const turns = new Set(
+      sections.map(({ steps: all, firstEdge, lastEdge }) => {
+        const way = all.map((step) => (step.kind === 'turn' ? step.direction : '')).join('');
+        return `${way}${firstEdge.length + lastEdge.length > 0 ? ' hemmed' : ''}`;
+      }),
+    );
+    // A hat, a Z, a channel, a cleat, a channel with hemmed edges.
+    expect([...turns]).toEqual(expect.arrayContaining(['downupupdown', 'updown', 'upup', 'updownup', 'upup hemmed']));
     expect(panels.some((panel) => panel.cuts.some(({ through }) => through === 'base'))).toBe(true);
     expect(panels.some((panel) => panel.cuts.some(({ id }) => id.endsWith('.opposite')))).toBe(true);
     expect(panels.some((panel) => panel.sheet?.value.method?.kind === 'trial')).toBe(true);
@@ -50,9 +61,11 @@ describe('the samples', () => {
 
   it.each(names)('%s lays every part out, inside a sheet', (name) => {
     for (const { part, blank } of project.parts(`${root}/${name}`)) {
+      // Lengths of tube and bar have no flat.
+      if (part.kind !== 'panel' && part.kind !== 'section') continue;
       const laid = blank.blank;
       expect(laid, part.name).toBeDefined();
-      if (laid === undefined || !('sheet' in part)) continue;
+      if (laid === undefined) continue;
       const sheet = part.sheet?.value.size;
       expect(laid.width * laid.height).toBeLessThan((sheet?.width ?? 0) * (sheet?.height ?? 0));
       // The blank is never larger than its box, nor lighter than nothing.

@@ -5,7 +5,18 @@ import type { Blank } from '../../server/blank/types.js';
 import type { Convention, CornerTreatment, Direction, FlangeEnds, HemStep, Panel } from '../../server/model/part.js';
 import { signedArea } from '../../server/shape/index.js';
 import { patience, runs } from '../runs.js';
-import { byK, corner, drawn, type EdgeSketch, type FlangeSketch, polygonPanel, rectangle, type StepSketch, sheet } from './build.js';
+import {
+  byK,
+  corner,
+  type DrawnStep,
+  drawn,
+  type EdgeSketch,
+  type FlangeSketch,
+  polygonPanel,
+  rectangle,
+  type StepSketch,
+  sheet,
+} from './build.js';
 import { expectAreaAgrees, expectWellFormed } from './judge.js';
 
 if (patience !== undefined) vi.setConfig({ testTimeout: patience });
@@ -134,6 +145,28 @@ const convex = fc
     return polygonPanel(corners, { sheet: sheet(thickness, 1, byK(0.42)), convention: as, edges });
   });
 
+type XY = { readonly x: number; readonly y: number };
+/** The arc over a chord that stands out from its middle by this share of half the chord, to the right of the travel (outward) when positive. */
+const arcOver = (from: XY, to: XY, bulge: number): NonNullable<DrawnStep['arc']> => {
+  const [dx, dy] = [to.x - from.x, to.y - from.y];
+  const half = Math.hypot(dx, dy) / 2;
+  const rise = bulge * half;
+  // From the middle toward the centre: the radius less the rise, to the left of the travel for an arc that stands out.
+  const back = (half * half) / (2 * rise) - rise / 2;
+  const centre = { x: (from.x + to.x) / 2 - (back * dy) / (2 * half), y: (from.y + to.y) / 2 + (back * dx) / (2 * half) };
+  return { centre, turn: bulge > 0 ? 'left' : 'right' };
+};
+/** The same outline drawn the other way round. */
+const turnedBack = (start: XY, steps: readonly DrawnStep[]): readonly DrawnStep[] =>
+  steps
+    .map((step, i): DrawnStep => {
+      const to = i === 0 ? start : (steps[i - 1] as DrawnStep).to;
+      return step.arc === undefined
+        ? { ...step, to }
+        : { ...step, to, arc: { ...step.arc, turn: step.arc.turn === 'left' ? 'right' : 'left' } };
+    })
+    .reverse();
+
 describe('the outline encloses exactly its faces and zones, less the reliefs', () => {
   test('rectangles with chains on any edges', () => {
     fc.assert(
@@ -184,6 +217,51 @@ describe('the outline encloses exactly its faces and zones, less the reliefs', (
       }),
       { numRuns: runs(40) },
     );
+  });
+
+  test('outlines of lines and arcs, with everything on any straight edge', () => {
+    let compared = 0;
+    fc.assert(
+      fc.property(
+        convexCorners,
+        fc.array(fc.oneof(anyChain, number(-0.6, 0.6), fc.constant(0)), { minLength: 8, maxLength: 8 }),
+        joint,
+        fc.boolean(),
+        (corners, wanted, treatment, clockwise) => {
+          const name = (i: number): string => String.fromCharCode(97 + i);
+          // A number is how far an arc bulges, as a share of half its chord: outward above 0, into the sheet below.
+          const steps = corners.map((from, i): DrawnStep => {
+            const to = corners[(i + 1) % corners.length] as typeof from;
+            const bulge = wanted[i];
+            return typeof bulge === 'number' && Math.abs(bulge) > 0.02 ? { to, arc: arcOver(from, to, bulge) } : { to, name: name(i) };
+          });
+          const edges = corners.flatMap((_, i): EdgeSketch[] => {
+            const chain = wanted[i];
+            return chain === undefined || typeof chain === 'number' ? [] : [{ edge: name(i), steps: chain }];
+          });
+          if (edges.length === 0 || steps.every(({ arc }) => arc === undefined)) return fc.pre(false);
+          const [start] = corners as [(typeof corners)[number]];
+          const way = clockwise ? turnedBack(start, steps) : steps;
+          const part = drawn(start, way, { sheet: sheet(1.2, 1, byK(0.42)), edges, corners: [corner(treatment)] });
+          const { blank, findings } = layOut(part);
+          if (findings.some(({ severity }) => severity === 'error')) return fc.pre(false);
+          if (blank === undefined) throw new Error('no blank and nothing said');
+          compared++;
+          expectWellFormed(blank);
+          expectAreaAgrees(blank);
+          // Arcs that are left keep their centre and radius.
+          const radii = (moves: readonly { centre: { x: number; y: number }; to: { x: number; y: number } }[]): readonly number[] =>
+            moves.map(({ centre, to }) => Math.hypot(to.x - centre.x, to.y - centre.y));
+          const written = radii(steps.flatMap(({ arc, to }) => (arc === undefined ? [] : [{ centre: arc.centre, to }])));
+          const left = radii(blank.outline.flatMap((move) => (move.kind === 'arc' && !String(move.id).startsWith('relief') ? [move] : [])));
+          expect(left).toHaveLength(written.length);
+          for (const radius of left) expect(Math.min(...written.map((own) => Math.abs(own - radius)))).toBeLessThan(1e-6);
+          return undefined;
+        },
+      ),
+      { numRuns: runs(50) },
+    );
+    expect(compared).toBeGreaterThanOrEqual(runs(50));
   });
 
   test('convex drawn outlines with flanges on any edges', () => {

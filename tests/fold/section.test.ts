@@ -57,6 +57,51 @@ describe('a hat section cut across', () => {
   });
 });
 
+describe('sections of other shapes', () => {
+  const squareCut = (blank: Blank): FoldSection => {
+    const [bend] = blank.bends;
+    if (bend === undefined) throw new Error('no bend');
+    const normal = { x: bend.to.x - bend.from.x, y: bend.to.y - bend.from.y, z: 0 };
+    return sectionAt(blank, { point: { x: (bend.from.x + bend.to.x) / 2, y: (bend.from.y + bend.to.y) / 2, z: 0 }, normal });
+  };
+  const legsOf = (blank: Blank): ReadonlyMap<string, number> =>
+    new Map(
+      dimensionsOf(blank, squareCut(blank)).flatMap((size) =>
+        size.kind === 'leg' ? [[size.feature, Math.round(size.length * 1e6) / 1e6]] : [],
+      ),
+    );
+
+  test('forty legs zigzag: every one has its length, every turn its angle', () => {
+    const lengths = Array.from({ length: 40 }, (_, i) => 20 + (i % 7));
+    const steps = lengths.flatMap((length, i) =>
+      i === 0 ? [leg(length)] : [turn(i % 2 === 0 ? 'up' : 'down', i % 3 === 0 ? 60 : 75), leg(length)],
+    );
+    const blank = blankOf(section(100, steel, steps));
+    expect(legsOf(blank)).toEqual(new Map(lengths.map((length, i) => [`face:leg.${i + 1}`, length])));
+    const turns = dimensionsOf(blank, squareCut(blank)).flatMap((size) =>
+      size.kind === 'turn' ? [Math.round((size.turn * 180) / Math.PI)] : [],
+    );
+    expect(turns).toHaveLength(39);
+    expect(turns.filter((by) => by === 60)).toHaveLength(13);
+  });
+  test('a channel hemmed on both edges: legs to the outermost of the hems, hems as deep as written', () => {
+    const ends = {
+      first: [{ hem: 12, style: { kind: 'open', gap: 3 } as const }],
+      last: [{ hem: 14, style: { kind: 'double' } as const }],
+    };
+    const blank = blankOf(section(100, steel, [leg(30), turn('up'), leg(50), turn('up'), leg(25)], [], ends));
+    expect(Object.fromEntries(legsOf(blank))).toMatchObject({
+      'face:leg.1': 30,
+      'face:leg.2': 50,
+      'face:leg.3': 25,
+      'face:first.1': 12,
+      'face:last.1': 14,
+      // Behind the fold at the edge: 14 less T/2 + T.
+      'face:last.1.inner': 14 - 2.25,
+    });
+  });
+});
+
 describe('a tray', () => {
   const tray = blankOf(
     rectangle(200, 100, {

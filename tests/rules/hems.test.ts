@@ -82,6 +82,29 @@ describe('a hard temper', () => {
   });
 });
 
+describe('hems and curls of a section', () => {
+  const rail = (metal: string, first: string, last = ''): string =>
+    `units millimetre\nmaterial metal { ${metal} }\nsheet one { material metal  thickness 1  bend radius 3 k 0.42 }\nsection rail {\n  sheet one\n  length 200\n${first}\n  leg 40\n  turn up 90\n  leg 40\n${last}\n}\n`;
+  const own = 'density 2700 kg/m3  tightest radius 1';
+  test.each([
+    ['hem 8 closed', '', ['hem/too-tight-for-the-metal']],
+    ['hem 8 open 2', 'hem 3 open 2', ['hem/too-shallow']],
+    ['hem 8 open 2', 'curl round 1.8', ['hem/curl-too-tight']],
+    ['hem 10 double', '', ['hem/too-tight-for-the-metal']],
+    ['curl round 4', 'hem 8 teardrop 2', []],
+  ])('%s … %s', (first, last, expected) => expect(rulesOf(rail(own, first, last))).toEqual(expected));
+});
+
+describe('a double hem', () => {
+  test('is judged by its inner fold, and named once', () => {
+    expect(saying(lid('density 2700 kg/m3  tightest radius 1', 'edge top { hem 12 double down }'))).toEqual([
+      'double | error hem/too-tight-for-the-metal: the hem top.1 is folded twice, its inner fold to no radius at all; across the grain this metal wants 1 mm or more (material metal): write `open 2`, or `teardrop 2` where the cut edge has to close',
+    ]);
+    expect(rulesOf(lid('density 7850 kg/m3  tensile 330 MPa  gauge table steel', 'edge top { hem 12 double down }'))).toEqual([]);
+    expect(rulesOf(lid('density 2700 kg/m3  elongation 12 %', 'edge top { hem 12 double down }'))).toEqual(['hem/teardrop-needed']);
+  });
+});
+
 describe('how deep a hem is', () => {
   // Four thicknesses are 4 mm, by hand 5; an open fold adds half its gap. A teardrop of 2: 1 + 1 + 4 + 2·1·1·4/(16 + 1) = 6.47.
   test.each([
