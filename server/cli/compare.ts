@@ -2,7 +2,7 @@
 import { existsSync, statSync } from 'node:fs';
 import { basename, extname, resolve } from 'node:path';
 import { parseArgs } from 'node:util';
-import { measureTable } from '../measure/index.js';
+import { versionsOf } from '../node-compare.js';
 import { projectPath } from '../node-files.js';
 import { openRevision } from '../node-git.js';
 import { pagePng, readFonts } from '../node-sheets.js';
@@ -73,15 +73,8 @@ const sideOf = async (word: string, io: Io): Promise<Side> => {
   throw callError(`There is no file or folder ${word}. A git revision is written REVISION:path, as in HEAD:${word}.`);
 };
 
-const versionsOf = (file: Side['files'][number] | undefined): readonly Version[] => {
-  if (file === undefined) return [];
-  const unit = file.project.model(file.path).units;
-  return file.project.parts(file.path).map(({ part, blank, beads, folded }) => ({
-    part,
-    blank: blank.blank,
-    rows: measureTable(part, blank.blank, unit, undefined, beads, folded),
-  }));
-};
+const versionsIn = (file: Side['files'][number] | undefined): readonly Version[] =>
+  file === undefined ? [] : versionsOf(file.project, file.path);
 
 interface FileComparison {
   readonly file: string;
@@ -101,7 +94,7 @@ const compareSides = (old: Side, now: Side): readonly FileComparison[] => {
   return pairs.map((pair) => {
     const newest = pair.now ?? pair.old;
     const unit = newest?.project.model(newest.path).units;
-    return { file: pair.name, unit, parts: compareParts(versionsOf(pair.old), versionsOf(pair.now), { unit }) };
+    return { file: pair.name, unit, parts: compareParts(versionsIn(pair.old), versionsIn(pair.now), { unit }) };
   });
 };
 

@@ -1,21 +1,12 @@
 /** What changed in a file since it was committed, as a page to read. */
 import { basename } from 'node:path';
-import { measureTable } from '../measure/index.js';
+import { versionsOf } from '../node-compare.js';
 import { openRevision } from '../node-git.js';
-import { createProject, type Project } from '../project.js';
-import { compareParts, comparisonBlocks, documentHtml, type Version } from '../sheets/index.js';
+import { createProject } from '../project.js';
+import { compareParts, comparisonBlocks, documentHtml } from '../sheets/index.js';
 import type { Ask } from './ask.js';
 import type { CompareResult } from './protocol.js';
 import { folderOf } from './uri.js';
-
-const versions = (project: Project, path: string): readonly Version[] => {
-  const unit = project.model(path).units;
-  return project.parts(path).map(({ part, blank, beads, folded }) => ({
-    part,
-    blank: blank.blank,
-    rows: measureTable(part, blank.blank, unit, undefined, beads, folded),
-  }));
-};
 
 /** @param nonce written on the page's style, for the policy of whoever shows it */
 export const compareCommitted = (ask: Ask, nonce: string): CompareResult => {
@@ -26,7 +17,7 @@ export const compareCommitted = (ask: Ask, nonce: string): CompareResult => {
   if (committed.files.read(path) === undefined) return { reason: `${name} has not been committed yet.` };
   const old = createProject({ files: committed.files, root: committed.root });
   const options = { unit: project.model(path).units, denominator: ask.settings.display.denominator };
-  const parts = compareParts(versions(old, path), versions(project, path), options);
+  const parts = compareParts(versionsOf(old, path, options.denominator), versionsOf(project, path, options.denominator), options);
   const blocks = comparisonBlocks([{ file: name, parts, options }], { old: 'as committed last', new: 'as it stands in the editor' });
   const date = new Date().toISOString().slice(0, 10);
   return {

@@ -1,5 +1,6 @@
 /** A comparison as a document: for each part what was changed, what follows, and the overlay. */
-import { type CompareOptions, overlayPage, type PartComparison } from './compare.js';
+import { overlayPage, type PartComparison } from './compare.js';
+import type { CompareOptions } from './compare-facts.js';
 import type { Block } from './documents/blocks.js';
 
 export const comparisonBlocks = (

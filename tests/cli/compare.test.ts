@@ -84,7 +84,7 @@ describe('planish compare', () => {
     writeFileSync(join(folder, 'gate.planish'), gate('11', '7/8'));
     const { out } = await call('gate.planish');
     expect(rowsOf(out)).toContainEqual(['edge top, flange top.1: length', '3/4 in', '7/8 in']);
-    expect(rowsOf(out).find(([what]) => what === 'sheet thickness')?.[2]).toMatch(/^1\/16/);
+    expect(rowsOf(out)).toContainEqual(['sheet thickness', '0.048 in', '0.060 in']);
     // The other part's sheet is thicker too.
     expect(out).toContain('2 changed, 0 the same.');
   });
@@ -106,6 +106,55 @@ describe('planish compare', () => {
       ['stay', 'removed'],
       ['brace', 'added'],
     ]);
+  });
+
+  it('pieces and straps: lengths, ends, bends and eyes, and what follows from them', async () => {
+    const frame = (length: string, end: string, wrap: string): string => `units inch
+material mild_steel { density 7850 kg/m3 }
+tube square_1 { material mild_steel  square 1  wall 0.065  length 20 ft }
+bar flat_1 { material mild_steel  flat 1 by 1/8  length 20 ft }
+piece rail { tube square_1  length ${length}  end both ${end}  hole 1/4 through at (2, 1/2)  bend at 10 by 30 radius 4 }
+strap eye { bar flat_1  round pin 3/8  wrap ${wrap}  tail 2 }
+`;
+    writeFileSync(join(folder, 'old.planish'), frame('30', 'mitre 45', '180'));
+    writeFileSync(join(folder, 'new.planish'), frame('31', 'mitre 30', '270'));
+    const { out } = await call('old.planish', 'new.planish', '-o', 'both.svg');
+    const rows = rowsOf(out);
+    expect(rows).toContainEqual(['length', '30 in', '31 in']);
+    expect(rows).toContainEqual(['start', 'mitre 45°', 'mitre 30°']);
+    // By hand: 30 − 2 · 1 · tan 45°; 31 − 2 · tan 30° = 29.8453 in.
+    expect(rows).toContainEqual(['short length', '28 in', '29 27/32 in']);
+    expect(rows).toContainEqual(['wrap', '180°', '270°']);
+    // By hand: 2 + π/4 = 2.7854 in; 2 + 3π/8 = 3.1781 in.
+    expect(rows).toContainEqual(['length', '2 25/32+ in', '3 11/64+ in']);
+    expect(rows.some(([what]) => what?.startsWith('hole.1') || what?.startsWith('bend'))).toBe(false);
+    expect(readFileSync(join(folder, 'both-rail.svg'), 'utf8')).toContain('stroke="#a03020"');
+  });
+
+  it('what the sheet says is told as written, each change once; the order of the bends when it is another', async () => {
+    const box = (radius: string, flange: string): string => `units inch
+material mild_steel { density 7850 kg/m3  tensile 330 MPa }
+sheet crs_18 { material mild_steel  thickness 0.048  bend radius ${radius} k 0.42 }
+brake bench_leaf {
+  leaf  length 36  capacity 0.06 of mild_steel  least flange 3/8  greatest turn 140  jaw 2
+  nose (0, 0), (-5/8, 1), (-3/4, 4), (-4, 6), (-5, 6), (-1 1/8, 3), (-1 1/8, 0)
+  bed (0, 0), (-5, 0), (-5, -3), (-1/2, -3)
+  apron (0, 0), (1/2, 0), (1/2, -2 1/2), (0, -2 1/2)
+}
+panel lid { sheet crs_18  outline rectangle 12 by 8  edge top { flange 1 up  flange ${flange} up } }
+`;
+    writeFileSync(join(folder, 'old.planish'), box('1/16', '1/2'));
+    writeFileSync(join(folder, 'new.planish'), box('3/32', '1/2'));
+    const rows = rowsOf((await call('old.planish', 'new.planish')).out);
+    expect(rows).toContainEqual(['sheet bend radius', '1/16 in', '3/32 in']);
+    expect(rows.filter(([what]) => what?.includes('thickness') || what?.includes('turn'))).toEqual([]);
+    writeFileSync(
+      join(folder, 'new.planish'),
+      box('1/16', '1/2').replace('edge top { flange 1 up  flange 1/2 up }', 'edge top, left { flange 1 up }'),
+    );
+    const order = rowsOf((await call('old.planish', 'new.planish')).out).find(([what]) => what === 'order of bending');
+    expect(order?.[1]).toBe('top.2, top.1 on bench_leaf');
+    expect(order?.[2]).toMatch(/^(top\.1, left\.1|left\.1, top\.1) on bench_leaf$/);
   });
 
   it('an overlay shows both', async () => {
