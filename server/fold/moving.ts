@@ -12,17 +12,17 @@ import { partSheet, type SheetPiece } from './pieces.js';
 import { raisedOn } from './raised.js';
 import { foldPieces, hingeOf, rootOf } from './state.js';
 import { triangles } from './triangles.js';
-import type { MovingEdges, MovingPart, MovingPiece, Turned } from './types.js';
+import type { MovingEdges, MovingPart, MovingPiece, MovingStep, Turned } from './types.js';
 import { zoneCoordinates } from './zone.js';
 
 /** Chords on the screen stay this near (mm) to arcs and pipes: less than a pixel at any size a whole part is looked at. */
 const CHORD = 0.1;
 
 /**
- * @param order bend ids in the order they are to be turned, when there is a plan; else see `foldingOrder`
+ * @param order the steps of a plan, when there is one; bends that are not in it come last. Else see `foldingOrder`
  * @param work  the part's roller work, to be shown on its faces
  */
-export const movingPart = (blank: Blank, order?: readonly string[], work?: BeadResult): MovingPart => {
+export const movingPart = (blank: Blank, order?: readonly MovingStep[], work?: BeadResult): MovingPart => {
   const strips = new Map(blank.bends.map((bend) => [`bend:${bend.id}`, stripsOf(bend, blank.thickness, CHORD)]));
   const hinges = blank.bends.map((bend) => hingeOf(bend, blank.thickness));
   const ways = new Map(hinges.map((hinge) => [`bend:${hinge.id}`, zoneCoordinates(hinge)]));
@@ -41,7 +41,7 @@ export const movingPart = (blank: Blank, order?: readonly string[], work?: BeadR
     thickness: blank.thickness,
     root: rootOf(blank),
     hinges,
-    steps: foldingSteps(blank, order ?? foldingOrder(blank)),
+    steps: order === undefined ? foldingSteps(blank, foldingOrder(blank)) : completed(blank, order),
     pieces,
     raised: work === undefined ? [] : raisedOn(pieces, work),
   };
@@ -133,11 +133,11 @@ export const foldingOrder = (blank: Blank): readonly string[] => {
 };
 
 /** Both bends of a joggle are pressed at once; every other bend is a step of its own. */
-const foldingSteps = (blank: Blank, order: readonly string[]): readonly (readonly string[])[] => {
+const foldingSteps = (blank: Blank, order: readonly string[]): readonly MovingStep[] => {
   const bends = new Map(blank.bends.map((bend) => [bend.id, bend]));
   const steps: string[][] = [];
   const joggles = new Map<string, string[]>();
-  for (const id of [...order, ...blank.bends.map((bend) => bend.id).filter((id) => !order.includes(id))]) {
+  for (const id of order) {
     const bend = bends.get(id);
     if (bend === undefined) continue;
     const pressed = bend.make === 'joggle' ? joggles.get(bend.step) : undefined;
@@ -149,5 +149,19 @@ const foldingSteps = (blank: Blank, order: readonly string[]): readonly (readonl
     if (bend.make === 'joggle') joggles.set(bend.step, step);
     steps.push(step);
   }
-  return steps;
+  return steps.map((own) => ({ bends: own, from: 0, to: 1 }));
+};
+
+/** A plan's steps as far as they are about this blank's bends, and after them the bends that it leaves out. */
+const completed = (blank: Blank, order: readonly MovingStep[]): readonly MovingStep[] => {
+  const ids = new Set(blank.bends.map(({ id }) => id));
+  const known = order.map((step) => ({ ...step, bends: step.bends.filter((id) => ids.has(id)) })).filter(({ bends }) => bends.length > 0);
+  for (const { bends } of known) for (const id of bends) ids.delete(id);
+  return [
+    ...known,
+    ...foldingSteps(
+      blank,
+      foldingOrder(blank).filter((id) => ids.has(id)),
+    ),
+  ];
 };

@@ -73,11 +73,17 @@ export interface MovingPart {
   readonly root: string;
   /** Parents before children. */
   readonly hinges: readonly Hinge[];
-  /** Ids of the bends that are turned together, in the order of folding. */
-  readonly steps: readonly (readonly string[])[];
+  /** In the order of folding. */
+  readonly steps: readonly MovingStep[];
   readonly pieces: readonly MovingPiece[];
   /** Beads and other roller work, for the eye alone. */
   readonly raised: readonly MovingRaised[];
+}
+/** Bends that are turned together, from one share of their turn to another: 0 to 1, unless a bend is made in two goes. */
+export interface MovingStep {
+  readonly bends: readonly string[];
+  readonly from: number;
+  readonly to: number;
 }
 /** What the dies raise out of one face: triangles over the flat of it, in the face's flat coordinates. */
 export interface MovingRaised {

@@ -2,18 +2,29 @@
 import type { Position } from 'vscode-languageserver';
 import type { BendLine, Blank } from '../blank/types.js';
 import { foldPart, movingPart } from '../fold/index.js';
-import type { FoldResult, MovingPart } from '../fold/types.js';
+import type { FoldResult, MovingPart, MovingStep } from '../fold/types.js';
 import { sayAngle, sayLengthBare, sayThickness } from '../model/display.js';
 import type { PartResult } from '../project.js';
 import type { Vector } from '../shape/space.js';
 import { drawBlank } from '../sheets/index.js';
 import type { Ask } from './ask.js';
+import type { FoldOrder } from './bendOrder.js';
 import { chosenPart, displayOptions, placedFeatures, wholeOf } from './picture.js';
 import type { FoldedModel, FoldedPlace, FoldedResult } from './protocol.js';
 import { massOf, reasonNotLaidOut, sayLength } from './say.js';
 
-/** The folded part asked for, else the one around a position, else the first of the file. */
-export const foldedOf = (ask: Ask, version: number, part: string | undefined, position: Position | undefined): FoldedResult => {
+/**
+ * The folded part asked for, else the one around a position, else the first of the file.
+ *
+ * @param orderOf the bend plan's order, as far as it is known
+ */
+export const foldedOf = (
+  ask: Ask,
+  version: number,
+  part: string | undefined,
+  position: Position | undefined,
+  orderOf: (result: PartResult) => FoldOrder | undefined = () => undefined,
+): FoldedResult => {
   const { chosen, lines, parts } = chosenPart(ask, part, position);
   const base = { uri: ask.uriOf(ask.path), version, parts };
   const nothing = { ...base, model: undefined, features: [], stale: false };
@@ -30,7 +41,7 @@ export const foldedOf = (ask: Ask, version: number, part: string | undefined, po
   return {
     ...base,
     part: name,
-    model: modelOf(ask, result, blank, folded, drawn.features),
+    model: modelOf(ask, { result, blank, folded, order: result.blank.blank === undefined ? undefined : orderOf(result) }, drawn.features),
     title: titleOf(ask, result, blank, folded),
     features: placedFeatures(drawn.features, chosen, lines),
     stale: result.blank.blank === undefined,
@@ -68,14 +79,19 @@ const titleOf = (ask: Ask, { part }: PartResult, blank: Blank, folded: FoldResul
   return [part.name, part.kind, ...(sheet === undefined ? [] : [sheet]), ...size, ...(mass === undefined ? [] : [mass])].join(', ');
 };
 
+interface Shown {
+  readonly result: PartResult;
+  readonly blank: Blank;
+  readonly folded: FoldResult | undefined;
+  readonly order: FoldOrder | undefined;
+}
+
 const modelOf = (
   ask: Ask,
-  result: PartResult,
-  blank: Blank,
-  folded: FoldResult | undefined,
+  { result, blank, folded, order }: Shown,
   features: readonly { readonly id: string; readonly title: string }[],
 ): FoldedModel => {
-  const moving = movingPart(blank, undefined, result.beads);
+  const moving = movingPart(blank, order?.kind === 'planned' ? order.steps : undefined, result.beads);
   const bends = new Map(blank.bends.map((bend) => [bend.id, bend]));
   const faults = new Map<string, 'error' | 'warning'>();
   for (const severity of ['warning', 'error'] as const) {
@@ -84,12 +100,13 @@ const modelOf = (
   }
   return {
     moving: shortened(moving),
-    steps: moving.steps.map((ids) =>
-      ids
+    steps: moving.steps.map((step) =>
+      step.bends
         .flatMap((id) => bends.get(id) ?? [])
-        .map(stepWords)
+        .map((bend) => stepWords(bend, step))
         .join(', '),
     ),
+    order: { planned: order?.kind === 'planned', words: orderWords(order) },
     names: features.map(({ id, title }) => ({ id, name: [title, ...neighbourWords(ask, folded, id)].join('; ') })),
     sizes: sizesOf(ask, folded),
     down: blank.bends.filter(({ direction }) => direction === 'down').map(({ id }) => id),
@@ -155,9 +172,22 @@ const rollerWords = ({ beads }: PartResult): readonly string[] => {
   return [...counted, ...tips];
 };
 
-const stepWords = ({ id, make, direction, turn }: BendLine): string => {
+const stepWords = ({ id, make, direction, turn }: BendLine, { from, to }: MovingStep): string => {
   const words = { turn: '', hem: 'hem ', curl: 'curl ', joggle: 'joggle ', roll: 'roll ' }[make];
-  return `${id}: ${words}${direction} ${sayAngle(turn)}`;
+  const whole = sayAngle(turn);
+  if (from === 0 && to === 1) return `${id}: ${words}${direction} ${whole}`;
+  return `${id}: ${words}${direction} ${from === 0 ? '' : `from ${sayAngle(from * turn)} `}to ${sayAngle(to * turn)} of ${whole}`;
+};
+
+const orderWords = (order: FoldOrder | undefined): string => {
+  switch (order?.kind) {
+    case 'planned':
+      return `Folded in the order planned for ${order.brake}.`;
+    case 'blocked':
+      return 'Folded from the outside in: no order makes it on the shop’s brakes.';
+    default:
+      return 'Folded from the outside in: there is no bend plan.';
+  }
 };
 
 /** A hundredth of a micrometre is enough for the eye, and half as many letters to send. */

@@ -48,8 +48,10 @@ export const foldedMethod = 'planish/folded';
 export type FoldedParams = PictureParams;
 export interface FoldedModel {
   readonly moving: MovingPart;
-  /** What each step of the folding does, in words: `top.1 down 90°`. */
+  /** What each step of the folding does, in words: `top.1: down 90°`. */
   readonly steps: readonly string[];
+  /** In which order it is folded: as the bend plan has it once there is one, else from the outside in. `words` says so, or why not as planned. */
+  readonly order: { readonly planned: boolean; readonly words: string };
   /** What each feature is called, by id, with what was measured on it; these are the ids of the flat picture. */
   readonly names: readonly { readonly id: string; readonly name: string }[];
   /** Sizes of the finished part along x, y and z, in the file's unit; empty when the fold can't be worked out. */

@@ -12,6 +12,7 @@ import {
 import { TextDocument } from 'vscode-languageserver-textdocument';
 import { nodeFiles } from '../node-files.js';
 import { newFile } from '../templates.js';
+import { createBendOrders } from './bendOrder.js';
 import { type Abilities, abilitiesOf, serverCapabilities } from './capabilities.js';
 import { codeActions } from './codeActions.js';
 import { codeLenses } from './codeLens.js';
@@ -50,6 +51,14 @@ export const startServer = (connection: Connection): void => {
   let abilities: Abilities = abilitiesOf({});
   let linkSupport = false;
   const publisher = createPublisher(connection, workspace, () => abilities);
+  // Who looks at a part asks for it again, and gets the order that is known by then.
+  const orders = createBendOrders(
+    (uri) => {
+      const changed: protocol.PictureChangedParams = { uri, version: workspace.version(uri) ?? 0 };
+      connection.sendNotification(protocol.pictureChangedMethod, changed).catch(() => undefined);
+    },
+    (error) => connection.console.error(`bend order: ${describeError(error)}`),
+  );
 
   /** Fences a handler off; `otherwise` is the empty answer of its request. */
   const fenced =
@@ -244,7 +253,9 @@ export const startServer = (connection: Connection): void => {
     protocol.foldedMethod,
     fenced<protocol.FoldedParams, protocol.FoldedResult | null>('folded part', null, (params) => {
       publisher.picturesWanted();
-      return foldedOf(workspace.ask(params.uri), workspace.version(params.uri) ?? 0, params.part, params.position);
+      return foldedOf(workspace.ask(params.uri), workspace.version(params.uri) ?? 0, params.part, params.position, (result) =>
+        orders.of(params.uri, result),
+      );
     }),
   );
   connection.onRequest(

@@ -9,6 +9,7 @@ import type { FromPage, ToPage } from '../../client/messages.js';
 import { placedPart } from '../../client/preview/folded/placing.js';
 import { FIRST_LOOK } from '../../client/preview/kept.js';
 import { defaultSettings } from '../../server/lsp/ask.js';
+import type { FoldOrder } from '../../server/lsp/bendOrder.js';
 import { foldedOf } from '../../server/lsp/folded.js';
 import { nodeFiles } from '../../server/node-files.js';
 import { createProject } from '../../server/project.js';
@@ -20,12 +21,12 @@ const pictures = path.resolve(import.meta.dirname, '../../out/space');
 type FoldedMessage = Extract<ToPage, { type: 'folded' }>;
 
 /** What the server answers about a sample, as the extension hands it to the page. */
-const messageOf = (file: string, part?: string, text?: string): FoldedMessage => {
+const messageOf = (file: string, part?: string, text?: string, order?: FoldOrder): FoldedMessage => {
   const whole = path.join(samples, file);
   const project = createProject({ files: nodeFiles(), root: path.dirname(whole) });
   if (text !== undefined) project.setText(whole, text);
   const ask = { project, path: whole, settings: defaultSettings, uriOf: (at: string) => `file://${at}`, files: () => [whole] };
-  const answer = foldedOf(ask, 1, part, undefined);
+  const answer = foldedOf(ask, 1, part, undefined, () => order);
   if (answer.model === undefined || answer.part === undefined) throw new Error(`${file} has nothing to fold: ${answer.reason ?? ''}`);
   const { uri, version, parts, title, model, stale } = answer;
   return { type: 'folded', uri, version, fileName: path.basename(file), parts, part: answer.part, title, model, stale, reason: '' };
@@ -261,6 +262,41 @@ describe.skipIf(!fs.existsSync(CHROMIUM))('the folded view in a browser', () => 
         'Its corners stand 3/32− to 7/64 in apart. Its sizes leave out how far its beads stand out.',
       );
       expect(await shown.page.locator('#sizes circle.place').count()).toBe(0);
+    });
+
+    test('once a plan is known it folds in that order, a bend in two goes among them, and says so', async () => {
+      await show(gate);
+      const step = shown.page.locator('#step');
+      expect(await step.textContent()).toBe('finished, 5 bends');
+      expect(await step.getAttribute('title')).toBe('Folded from the outside in: there is no bend plan.');
+      const order = {
+        kind: 'planned',
+        brake: 'leaf_brake',
+        steps: [
+          { bends: ['rim'], from: 0, to: 0.5 },
+          { bends: ['right.1'], from: 0, to: 1 },
+          { bends: ['left.1'], from: 0, to: 1 },
+          { bends: ['rim'], from: 0.5, to: 1 },
+          { bends: ['top.2'], from: 0, to: 1 },
+          { bends: ['hinge_side'], from: 0, to: 1 },
+        ],
+      } as const;
+      await show(messageOf('cargo-trike/gate.planish', 'gate', undefined, order));
+      expect(await step.textContent()).toBe('finished, 6 bends, as planned');
+      expect(await step.getAttribute('title')).toBe('Folded in the order planned for leaf_brake.');
+      const pictureAt = async (share: number): Promise<readonly [string, string]> => {
+        const { step: said, bytes } = await foldTo(shown, share);
+        return [said, bytes];
+      };
+      const [[half, afterRim], [side], [rest]] = [await pictureAt(1 / 6), await pictureAt(1.5 / 6), await pictureAt(3.5 / 6)];
+      expect([half, side, rest]).toEqual([
+        'bend 1 of 6, rim: down to 45° of 90°',
+        'bend 2 of 6, right.1: down 90°',
+        'bend 4 of 6, rim: down from 45° to 90° of 90°',
+      ]);
+      // The rim alone, half-way: as it stands with no other bend turned.
+      await show(messageOf('cargo-trike/gate.planish', 'gate', undefined, { ...order, steps: [{ bends: ['rim'], from: 0, to: 1 }] }));
+      expect((await pictureAt(0.5 / 5))[1]).toBe(afterRim);
     });
 
     test('what collides is said, and its colour explained', async () => {

@@ -109,18 +109,21 @@ const viewOf = (scene: PartScene, { space, canvas, fail, memory, reveal }: Parts
         : turned === 0
           ? 'flat'
           : turned === 1
-            ? `finished, ${steps()} ${steps() === 1 ? 'bend' : 'bends'}`
+            ? `finished, ${steps()} ${steps() === 1 ? 'bend' : 'bends'}${model.order.planned ? ', as planned' : ''}`
             : `bend ${step + 1} of ${steps()}, ${model.steps[step] ?? ''}`;
     if (output.textContent !== said) output.textContent = said;
     slider.setAttribute('aria-valuetext', said);
+    for (const each of [output, slider]) each.title = steps() === 0 ? '' : model.order.words;
   };
   const fold = (share: number): void => {
     turned = Math.min(1, Math.max(0, share));
     slider.value = String(turned);
     const at = turned * steps();
     const shares = new Map<string, number>();
-    model?.moving.steps.forEach((ids, i) => {
-      for (const id of ids) shares.set(id, Math.min(1, Math.max(0, at - i)));
+    model?.moving.steps.forEach(({ bends, from, to }, i) => {
+      const done = Math.min(1, Math.max(0, at - i));
+      // A bend made in two goes rests where the first left it.
+      for (const id of bends) if (done > 0 || !shares.has(id)) shares.set(id, from + (to - from) * done);
     });
     scene.setTurned((bend) => shares.get(bend) ?? 1);
     eye.follow(scene.corners());
