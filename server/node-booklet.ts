@@ -1,5 +1,4 @@
 /** A job's booklet under Node: files to parts, plans and cutting list, then PDF or web page. The command line and the editor call it alike. */
-import { type Planned, planBendingInSteps, withSuggestionsInSteps } from './brake/index.js';
 import { lineIndex } from './lines.js';
 import { sayLength } from './model/display.js';
 import type { Finding } from './model/finding.js';
@@ -8,9 +7,11 @@ import { cutJob, partsToCut, usualSpaces } from './node-cutting.js';
 import { readFonts } from './node-sheets.js';
 import type { PartResult, Project } from './project.js';
 import {
+  type Block,
   type BookletFields,
   type BookletFinding,
   type BookletInput,
+  type BookletOptions,
   type BookletPart,
   bookletBlocks,
   bookletRoom,
@@ -61,40 +62,30 @@ const bookletFinding = (project: Project, path: string, { severity, rule, messag
   line: lineIndex(project.tree(path).text).position(span.start).line + 1,
 });
 
-const inInches = (unit: HomeUnit | undefined): boolean => unit?.name === 'inch' || unit?.name === 'foot';
+export const inInches = (unit: HomeUnit | undefined): boolean => unit?.name === 'inch' || unit?.name === 'foot';
 
-/** Lengths that a change of the part is offered in whole steps of, mm. */
-const changeStep = (unit: HomeUnit | undefined): number => (inInches(unit) ? 25.4 / 32 : 0.5);
-
-/** Work in steps, other work let in between; undefined when it was stopped. */
-const unhurried = async <T>(steps: Generator<undefined, T>, stop: AbortSignal | undefined): Promise<T | undefined> => {
+/** Makes the plans of a file, other work let in between; an edit meanwhile begins them anew. @returns false when it was stopped */
+export const planned = async (project: Project, path: string, stop: AbortSignal | undefined): Promise<boolean> => {
   let pause = performance.now();
-  for (;;) {
+  for (let steps = project.planInSteps(path); ; ) {
     const step = steps.next();
-    if (step.done === true) return step.value;
+    if (step.done === true) {
+      if (step.value !== undefined) return true;
+      steps = project.planInSteps(path);
+    }
     if (performance.now() - pause < 40) continue;
     await breath();
-    if (stop?.aborted === true) return undefined;
+    if (stop?.aborted === true) return false;
     pause = performance.now();
   }
 };
 
-const planned = async (
-  { part, blank }: PartResult,
-  unit: HomeUnit | undefined,
-  stop: AbortSignal | undefined,
-): Promise<Planned | undefined> => {
-  if ((part.kind !== 'panel' && part.kind !== 'section') || blank.blank === undefined) return undefined;
-  const plan = await unhurried(planBendingInSteps(part, blank.blank), stop);
-  return plan === undefined ? undefined : unhurried(withSuggestionsInSteps(part, plan, changeStep(unit)), stop);
-};
-
-const bookletPart = async (
+export const bookletPart = (
   source: BookletSource,
   result: PartResult,
   unit: HomeUnit | undefined,
-  { denominator, stop }: BookletWish,
-): Promise<BookletPart> => {
+  denominator: number | undefined,
+): BookletPart => {
   const { part, blank, folded, beads, stiffness } = result;
   return {
     file: source.name,
@@ -103,7 +94,7 @@ const bookletPart = async (
     folded,
     beads: blank.blank === undefined ? undefined : beads,
     stiffness,
-    planned: await planned(result, unit, stop),
+    planned: source.project.planned(source.path, result),
     work: part.kind === 'piece' || part.kind === 'strap' ? pieceWork(part, { say: (mm) => sayLength(mm, unit, denominator) }) : undefined,
     findings: result.findings
       .filter(({ file }) => file === source.path)
@@ -118,17 +109,14 @@ const rounds = 12;
 /** @returns undefined when it was stopped */
 export const makeBooklet = async (sources: readonly BookletSource[], wish: BookletWish): Promise<Booklet | undefined> => {
   const stopped = (): boolean => wish.stop?.aborted === true;
-  const parts: BookletPart[] = [];
-  for (const [index, source] of sources.entries()) {
-    const unit = source.project.model(source.path).units;
-    for (const result of source.project.parts(source.path)) {
-      wish.progress?.((0.5 * index) / sources.length, result.part.name);
-      await breath();
-      if (stopped()) return undefined;
-      parts.push(await bookletPart(source, result, unit, wish));
-      if (stopped()) return undefined;
-    }
+  for (const [index, { project, path, name }] of sources.entries()) {
+    wish.progress?.((0.4 * index) / sources.length, `bending: ${name}`);
+    if (!(await planned(project, path, wish.stop))) return undefined;
   }
+  const parts = sources.flatMap((source) => {
+    const { units } = source.project.model(source.path);
+    return source.project.parts(source.path).map((result) => bookletPart(source, result, units, wish.denominator));
+  });
   const unit = sources.map(({ project, path }) => project.model(path).units).find((each) => each !== undefined);
   const job = cuttingJob(
     sources.flatMap(({ project, path }) => partsToCut(project, path)),
@@ -141,11 +129,9 @@ export const makeBooklet = async (sources: readonly BookletSource[], wish: Bookl
           ...(wish.seconds === undefined ? { seconds: Number.POSITIVE_INFINITY, rounds } : { seconds: wish.seconds }),
           seed: wish.seed,
           ...(wish.stop === undefined ? {} : { stop: wish.stop }),
-          progress: (share, words) => wish.progress?.(0.5 + 0.3 * share, words),
+          progress: (share, words) => wish.progress?.(0.4 + 0.4 * share, words),
         });
   if (stopped()) return undefined;
-  wish.progress?.(0.8, 'drawing');
-  await breath();
   const input: BookletInput = {
     title: wish.title,
     fields: wish.fields,
@@ -153,19 +139,25 @@ export const makeBooklet = async (sources: readonly BookletSource[], wish: Bookl
     cutting: outcome,
     files: sources.map(({ path, name, project }) => ({
       name,
-      findings: project.findings(path).map((finding) => bookletFinding(project, path, finding)),
+      findings: project.findingsWithPlans(path).map((finding) => bookletFinding(project, path, finding)),
     })),
   };
   const paper = papers[wish.paper ?? (inInches(unit) ? 'letter' : 'a4')];
   const type = await readType(readFonts());
-  const options = {
+  const title = bookletTitle(input);
+  const options: BookletOptions = {
     unit,
     bothUnits: wish.bothUnits,
     ...bookletRoom(paper),
+    ...(wish.format === 'pdf' ? { sheets: (own: readonly Block[]) => setPages(own, title, paper, type).length } : {}),
     ...(wish.denominator === undefined ? {} : { denominator: wish.denominator }),
   };
-  const blocks = bookletBlocks(input, options, type);
-  const title = bookletTitle(input);
+  const blocks = await bookletBlocks(input, options, type, async (share, words) => {
+    wish.progress?.(0.8 + 0.15 * share, words);
+    await breath();
+    return !stopped();
+  });
+  if (blocks === undefined) return undefined;
   if (wish.format === 'html') {
     const font = { regular: base64(type.fonts.regular), bold: base64(type.fonts.bold) };
     return { bytes: new TextEncoder().encode(documentHtml(blocks, title, { font })), sheets: undefined, parts: parts.length };

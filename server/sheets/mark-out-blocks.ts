@@ -65,7 +65,7 @@ export const numbersOf = (options: MarkOutOptions): Numbers => {
     number: (mm) => [say(mm), exact(mm), ...(both ? [other(mm)] : [])],
     heads: (word) => [
       { title: `${word} ${own}`, share: 1.2, align: 'right', bold: true },
-      { title: inches ? 'decimal' : 'exact', share: 1, align: 'right' },
+      { title: 'exact', share: 1, align: 'right' },
       ...(both ? [{ title: otherUnit, share: 1, align: 'right' as const }] : []),
     ],
     exact: (mm) => `${exact(mm)}${both ? ` (${other(mm)} ${otherUnit})` : ''}`,
@@ -135,8 +135,8 @@ export const markOutBlocks = (out: MarkOut, options: MarkOutOptions): readonly B
         tick: true,
         columns: [
           ...heads('at'),
-          { title: 'scribe', share: 4.8 },
-          { title: from === 'left' ? 'between (from bottom)' : 'between (from left)', share: 2 },
+          { title: 'scribe', share: 4.4 },
+          { title: from === 'left' ? 'between (from bottom)' : 'between (from left)', share: 2.4 },
         ],
         rows: rows.map((line) => [
           ...number(line.at),

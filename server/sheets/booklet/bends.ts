@@ -88,8 +88,6 @@ const bendTable = (blank: Blank, saying: Saying): readonly Block[] => {
   ];
 };
 
-const times = (count: number): string => (count === 0 ? 'never' : count === 1 ? 'once' : count === 2 ? 'twice' : `${count} times`);
-
 const planBlocks = (
   { planned }: BookletPart,
   part: Panel | Section,
@@ -156,18 +154,13 @@ const offsetWords = (plan: Plan, saying: Saying): string | undefined => {
   return others.length === 0 ? most[0] : `${most[0]} (${others.map(([words, bends]) => `${bends.join(', ')}: ${words}`).join('; ')})`;
 };
 
-const leadWords = (plan: Plan, offset: string | undefined): string => {
-  const { cost, steps } = plan;
-  return [
-    ...(cost === undefined || steps.length < 2
-      ? []
-      : [`Turned over ${times(cost.turnOvers)}, turned on the bed ${times(cost.rotations)}.`]),
+const leadWords = (plan: Plan, offset: string | undefined): string =>
+  [
     ...(plan.best ? [] : ['There are too many bends to weigh all orders: this is one that works.']),
     `Lay the brake line of the mark-out under the edge of the nose${offset === undefined ? '' : `: ${offset} from where the bend begins on the side held`}.`,
     'Try the set angle on a strip, and bend a little less first: more is easily added.',
     'Small pictures: face toward you; toned, what lies under the nose; thick, this bend; grey, bends made.',
   ].join(' ');
-};
 
 /** Handling in one sentence, then what lies where, then the setting with the fingers. */
 const stepLines = (step: BendStep, blank: Blank, words: SayWords): readonly string[] => {

@@ -15,6 +15,9 @@ import { uncheckedBlocks } from './unchecked.js';
 
 export type { BookletFields, BookletFile, BookletFinding, BookletInput, BookletOptions, BookletPart } from './types.js';
 
+/** Share of the width that a laid out sheet is drawn over: large enough to find a piece, whose place is written beside it. */
+const layoutShare = 0.75;
+
 /** What the frame, its margins and the title strip leave of a page, mm. */
 export const bookletRoom = (paper: Paper): { readonly room: number; readonly tallest: number } => ({
   room: paper.width - 40,
@@ -32,32 +35,43 @@ export const bookletTitle = ({ title, fields }: BookletInput): TitleBlock => ({
   ...(fields.revision === undefined ? {} : { revision: fields.revision }),
 });
 
-export const bookletBlocks = (input: BookletInput, options: BookletOptions, type: Type): readonly Block[] => {
+/** Told before each chapter how far it is; answers whether to go on. */
+export type GoOn = (share: number, words: string) => Promise<boolean>;
+
+/** @returns undefined when it was stopped */
+export const bookletBlocks = async (
+  input: BookletInput,
+  options: BookletOptions,
+  type: Type,
+  goOn: GoOn = () => Promise.resolve(true),
+): Promise<readonly Block[] | undefined> => {
+  if (!(await goOn(0, 'cover'))) return undefined;
   const trials = trialBlocks(input, options);
-  const cutting = input.cutting;
-  return [
+  const front: readonly Block[] = [
     ...coverBlocks(input, options, type),
     { kind: 'new page' },
     ...shopBlocks(input, options),
     ...cautionBlocks(input),
-    ...(cutting === undefined
-      ? []
-      : [
-          { kind: 'new page', unless: 120 } as const,
-          { kind: 'heading', level: 1, text: 'What to buy and cut' } as const,
-          ...cuttingBlocks(
-            cutting,
-            options.room,
-            { unit: options.unit, ...(options.denominator === undefined ? {} : { denominator: options.denominator }) },
-            type,
-          ).map(
-            // What is left is a long list of short lines.
-            (block): Block => (block.kind === 'typed' ? { kind: 'columns', count: 3, blocks: [block] } : block),
-          ),
-        ]),
+    ...cutBlocks(input, options, type),
     ...(trials.length === 0 ? [] : [{ kind: 'new page', unless: 140 } as const, ...trials]),
-    ...input.parts.flatMap((part, index) => partBlocks(part, input.parts[index - 1], options, type)),
+  ];
+  const chapters: (readonly Block[])[] = [];
+  for (const [index, one] of input.parts.entries()) {
+    if (!(await goOn(index / input.parts.length, one.part.name))) return undefined;
+    chapters.push(partBlocks(one, input.parts[index - 1], options, type));
+  }
+  return [...front, ...chapters.flat(), { kind: 'new page', unless: 120 }, ...uncheckedBlocks(input)];
+};
+
+const cutBlocks = ({ cutting }: BookletInput, options: BookletOptions, type: Type): readonly Block[] => {
+  if (cutting === undefined) return [];
+  const display = { unit: options.unit, ...(options.denominator === undefined ? {} : { denominator: options.denominator }) };
+  return [
     { kind: 'new page', unless: 120 },
-    ...uncheckedBlocks(input),
+    { kind: 'heading', level: 1, text: 'What to buy and cut' },
+    ...cuttingBlocks(cutting, options.room * layoutShare, display, type).map(
+      // What is left is a long list of short lines.
+      (block): Block => (block.kind === 'typed' ? { kind: 'columns', count: 3, blocks: [block] } : block),
+    ),
   ];
 };

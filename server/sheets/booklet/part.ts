@@ -17,22 +17,42 @@ import { blankFigure } from './blank-figure.js';
 import { pieceBlocks } from './pieces.js';
 import { type BookletOptions, type BookletPart, cutBlank, howMany, type Saying, sayingIn } from './types.js';
 
+/** Heights that the drawing of the blank is tried with, mm: the greatest that costs no sheet more than the least. */
+const heights = [120, 104, 90, 76, 64] as const;
+
 /** @param before the part whose chapter comes before */
 export const partBlocks = (one: BookletPart, before: BookletPart | undefined, options: BookletOptions, type: Type): readonly Block[] => {
   const { part } = one;
   const saying = sayingIn(one.unit, options);
+  // Pieces of tube and bar take little room, so several follow each other on a sheet; what is cut from sheet has sheets of its own.
+  const begin: Block =
+    isCutFromLength(part) && before !== undefined && isCutFromLength(before.part) ? { kind: 'gap', height: 7 } : { kind: 'new page' };
+  const head: readonly Block[] = [{ kind: 'heading', level: 1, text: `${part.name}: ${howMany(part)}` }, ...noteBlocks(one)];
+  if (part.kind === 'panel' || part.kind === 'section') {
+    const own = sheetBlocks(one, part, saying, options);
+    const whole = (height: number): readonly Block[] => [...head, ...own(height), ...openBlocks(one)];
+    const height = options.sheets === undefined ? heights[0] : fewest(heights, (each) => options.sheets?.(whole(each)) ?? 0);
+    return [begin, ...whole(height)];
+  }
   return [
-    // Pieces of tube and bar take little room, so several follow each other on a sheet; what is cut from sheet has sheets of its own.
-    isCutFromLength(part) && before !== undefined && isCutFromLength(before.part) ? { kind: 'gap', height: 7 } : { kind: 'new page' },
-    { kind: 'heading', level: 1, text: `${part.name}: ${howMany(part)}` },
-    ...noteBlocks(one),
-    ...(part.kind === 'panel' || part.kind === 'section'
-      ? sheetBlocks(one, part, saying, options)
-      : isCutFromLength(part)
-        ? pieceBlocks(one, part, saying, options, type)
-        : [{ kind: 'paragraph', text: `A ${part.kind} is not worked out yet: nothing can be said of it here.` } as const]),
+    begin,
+    ...head,
+    ...(isCutFromLength(part)
+      ? pieceBlocks(one, part, saying, options, type)
+      : [{ kind: 'paragraph', text: `A ${part.kind} is not worked out yet: nothing can be said of it here.` } as const]),
     ...openBlocks(one),
   ];
+};
+
+/** The first of those that cost the least. */
+const fewest = (all: readonly [number, ...number[]], cost: (each: number) => number): number => {
+  let [best] = all;
+  let least = Number.POSITIVE_INFINITY;
+  for (const each of all) {
+    const own = cost(each);
+    if (own < least) [best, least] = [each, own];
+  }
+  return best;
 };
 
 const noteBlocks = ({ part }: BookletPart): readonly Block[] =>
@@ -55,10 +75,16 @@ const openBlocks = ({ findings }: BookletPart): readonly Block[] => {
       ];
 };
 
-const sheetBlocks = (one: BookletPart, part: Panel | Section, saying: Saying, options: BookletOptions): readonly Block[] => {
+/** @returns the blocks for each height of the blank's drawing, mm; all else is made once */
+const sheetBlocks = (
+  one: BookletPart,
+  part: Panel | Section,
+  saying: Saying,
+  options: BookletOptions,
+): ((height: number) => readonly Block[]) => {
   const blank = cutBlank(one);
-  if (blank === undefined)
-    return [
+  if (blank === undefined) {
+    const nothing: readonly Block[] = [
       { kind: 'fields', rows: headRows(part, saying) },
       {
         kind: 'caution',
@@ -69,13 +95,14 @@ const sheetBlocks = (one: BookletPart, part: Panel | Section, saying: Saying, op
         ],
       },
     ];
+    return () => nothing;
+  }
   const display = { ...saying.display, beads: one.beads, beadsLie: 'as cut' as const };
   const marked = linedFor(blank, one.planned);
   const assembly = assemblyItems(one, saying);
   const rows = [...headRows(part, saying), ...numberRows(one, blank, saying), ...stiffnessRows(one.stiffness, saying)];
-  return [
-    ...headBlocks(one, part, rows, saying, options),
-    { kind: 'figures', figures: [flatFigure(one, part, marked, saying, options)] },
+  const above = headBlocks(one, part, rows, saying, options);
+  const below: readonly Block[] = [
     { kind: 'heading', level: 2, text: 'Mark out' },
     ...markOutBlocks(markOut(part, marked, display), { ...display, bothUnits: saying.both }),
     ...beadBlocks(one.beads, saying),
@@ -84,6 +111,7 @@ const sheetBlocks = (one: BookletPart, part: Panel | Section, saying: Saying, op
       ? []
       : [{ kind: 'heading', level: 2, text: 'Check when it is bent' } as const, { kind: 'list', mark: 'tick', items: assembly } as const]),
   ];
+  return (height) => [...above, { kind: 'figures', figures: [flatFigure(one, part, marked, saying, options, height)] }, ...below];
 };
 
 const headRows = (part: Panel | Section, saying: Saying): readonly (readonly [string, string])[] => {
@@ -179,13 +207,20 @@ const headBlocks = (
   ];
 };
 
-const flatFigure = (one: BookletPart, part: Panel | Section, blank: Blank, saying: Saying, options: BookletOptions): Figure => ({
+const flatFigure = (
+  one: BookletPart,
+  part: Panel | Section,
+  blank: Blank,
+  saying: Saying,
+  options: BookletOptions,
+  height: number,
+): Figure => ({
   ...blankFigure(part, blank, {
     ...saying.display,
     beads: one.beads,
     beadsLie: 'as cut',
     room: options.room,
-    tallest: Math.min(120, options.tallest / 2),
+    tallest: Math.min(height, options.tallest / 2),
   }),
   caption: `The ${one.beads?.drawIn === undefined ? 'blank' : 'sheet before rolling'}, face toward you. Solid: bend up, dashed: bend down. Not to scale.`,
 });

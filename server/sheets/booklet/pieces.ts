@@ -14,6 +14,8 @@ import type { BookletOptions, BookletPart, Saying } from './types.js';
 
 /** Height that the drawing of a length may take, mm. */
 const tallest = 70;
+/** What is no longer than this is drawn large enough in half the width, mm. */
+const shortest = 260;
 
 export const pieceBlocks = (
   { work }: BookletPart,
@@ -22,14 +24,27 @@ export const pieceBlocks = (
   options: BookletOptions,
   type: Type,
 ): readonly Block[] => {
-  const figure = pieceFigure(part, saying.display, type, options.room, tallest);
+  const half = (options.room - 6) / 2;
+  const short = work?.length !== undefined && work.length <= shortest;
+  const figure = pieceFigure(part, saying.display, type, short ? half : options.room, tallest);
   const caption =
     part.kind === 'piece'
       ? `Straight, as it is cut, from its start${part.bends.length === 0 ? '' : '; above it, bent'}. Dashed: hidden.`
       : 'Flat, as it is cut, from the end of its first tail; above it, rolled.';
+  const rows = pieceRows(part, work, saying);
+  const figures: readonly InnerBlock[] = figure === undefined ? [] : [{ kind: 'figures', figures: [{ ...figure, caption }] }];
   return [
-    { kind: 'fields', rows: pieceRows(part, work, saying), names: 45 },
-    ...(figure === undefined ? [] : [{ kind: 'figures', figures: [{ ...figure, caption }] } as const]),
+    ...(short && figure !== undefined
+      ? [
+          {
+            kind: 'side',
+            parts: [
+              { share: 1, blocks: [{ kind: 'fields', rows, names: 30 }] },
+              { share: 1, blocks: figures },
+            ],
+          } as const,
+        ]
+      : [{ kind: 'fields', rows, names: 45 } as const, ...figures]),
     ...(part.kind === 'piece' ? bendRows(part, saying) : []),
     ...holeRows(part.cuts, saying),
     ...(part.kind === 'piece' ? templateBlocks(part, saying, options, type) : []),

@@ -127,13 +127,13 @@ const stripBlocks = (coupon: Coupon, piece: CouponPiece, saying: Saying, options
   const parts: readonly { readonly share: number; readonly blocks: readonly InnerBlock[] }[] = [
     { share: 0.34, blocks: [{ kind: 'figures', figures: [figure] }] },
     {
-      share: text === undefined ? 0.66 : 0.38,
+      share: text === undefined ? 0.66 : 0.34,
       blocks: [
         { kind: 'paragraph', text: sentences.join(' '), size: 2.8 },
         { kind: 'form', rows: inRows(piece.boxes.map((box) => cellOf(box, saying))) },
       ],
     },
-    ...(text === undefined ? [] : [{ share: 0.28, blocks: [{ kind: 'typed', text } as const] }]),
+    ...(text === undefined ? [] : [{ share: 0.32, blocks: [{ kind: 'typed', text } as const] }]),
   ];
   return [
     { kind: 'heading', level: 3, text: `${piece.name}: ${kinds[piece.kind]} in ${coupon.sheet.name}` },
@@ -166,7 +166,7 @@ const stripFigure = (piece: CouponPiece, saying: Saying, room: { readonly width:
     marks: [
       boxMark({ min: at, max: on(piece.width, piece.height) }, { width: wide }, '#f7f7f5'),
       ...workMarks(piece, on, scale),
-      ...(piece.grain === undefined ? [] : grainArrow({ x: at.x + shown.width - 10, y: at.y + shown.height - 10 }, piece.grain)),
+      ...(piece.grain === undefined ? [] : grainArrow({ x: at.x + 9, y: at.y + shown.height - 9 }, piece.grain)),
       ...dimension('x', on(0, 0), on(piece.width, 0), -6, saying.bare(piece.width)),
       ...dimension('y', on(0, 0), on(0, piece.height), -5, saying.bare(piece.height)),
     ],

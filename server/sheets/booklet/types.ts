@@ -8,6 +8,7 @@ import type { HomeUnit } from '../../model/model.js';
 import type { Part } from '../../model/part.js';
 import type { PieceWork } from '../../stock/index.js';
 import type { CuttingOutcome } from '../cutting/outcome.js';
+import type { Block } from '../documents/blocks.js';
 import type { DisplayOptions } from '../drawing.js';
 
 export interface BookletFinding {
@@ -65,6 +66,8 @@ export interface BookletOptions {
   /** Width and greatest height of a drawing on the page, mm. */
   readonly room: number;
   readonly tallest: number;
+  /** How many sheets blocks of their own take, so that drawings can be as large as costs none more. */
+  readonly sheets?: (blocks: readonly Block[]) => number;
 }
 
 /** How sizes are written in a part's own unit. */

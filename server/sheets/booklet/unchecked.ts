@@ -67,26 +67,8 @@ export const uncheckedBlocks = (input: BookletInput): readonly Block[] => {
         ]),
     { kind: 'paragraph', text: 'Never checked by the program:' },
     { kind: 'list', mark: 'dot', items: never },
-    ...stoppedBlocks(input),
     ...openBlocks(input),
   ];
-};
-
-/** Parts for which no order of the bends works on this shop's brakes. */
-const stoppedBlocks = ({ parts }: BookletInput): readonly Block[] => {
-  const stopped = parts.filter(({ planned }) => planned !== undefined && !planned.plan.possible);
-  return stopped.length === 0
-    ? []
-    : [
-        {
-          kind: 'caution',
-          title: 'Not to be bent here as drawn',
-          items: stopped.map(
-            ({ part, planned }) =>
-              `${part.name}: no order of its bends works on ${planned?.plan.brake.name ?? ''}; its sheets say what stops it.`,
-          ),
-        },
-      ];
 };
 
 const openBlocks = (input: BookletInput): readonly Block[] => {

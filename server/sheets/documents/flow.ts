@@ -9,14 +9,17 @@ import { type Chapter, type Setting, slabsOfAll } from './slabs.js';
 
 export const setPages = (blocks: readonly Block[], title: TitleBlock, paper: Paper, type: Type): readonly Page[] => {
   const unknown = blocks.flatMap((block): readonly Chapter[] =>
-    block.kind === 'heading' && block.level === 1 ? [{ text: block.text, sheet: 0 }] : [],
+    block.kind === 'heading' && block.level === 1 ? [{ text: block.text, sheet: 0, atHead: false }] : [],
   );
   const first = setOnce(blocks, paper, type, unknown);
   // The contents take the same room whatever sheets they name, so a second setting puts everything where the first did.
   const { sheets, chapters } = blocks.some(({ kind }) => kind === 'contents') ? setOnce(blocks, paper, type, first.chapters) : first;
   return sheets.map((marks, index) => {
     const sheet = index + 1;
-    const chapter = chapters.filter((one) => one.sheet <= sheet).at(-1)?.text ?? '';
+    // What the head of the page belongs to, or else what begins on it.
+    const own = chapters.filter((one) => one.sheet === sheet);
+    const before = chapters.filter((one) => one.sheet < sheet).at(-1);
+    const chapter = (own[0]?.atHead === true ? own[0] : (before ?? own[0]))?.text ?? '';
     return {
       title: index === 0 ? title.title : `${sheet}  ${chapter === '' ? title.title : chapter}`,
       width: paper.width,
@@ -79,7 +82,7 @@ const setOnce = (
   };
   const draw = (slab: Slab, x: number, at: number): void => {
     sheets[sheets.length - 1]?.push(...slab.draw({ x, y: at }));
-    if (slab.chapter !== undefined) chapters.push({ text: slab.chapter, sheet: sheets.length });
+    if (slab.chapter !== undefined) chapters.push({ text: slab.chapter, sheet: sheets.length, atHead: at >= top - 0.01 });
   };
   const put = (slab: Slab): void => {
     draw(slab, left, y);

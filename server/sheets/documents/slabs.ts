@@ -11,6 +11,8 @@ import { tableSlabs } from './table.js';
 export interface Chapter {
   readonly text: string;
   readonly sheet: number;
+  /** Whether it begins at the head of that sheet. */
+  readonly atHead: boolean;
 }
 export interface Setting {
   readonly type: Type;

@@ -4,14 +4,15 @@ import { linesOf, type Type } from '../pages/type.js';
 import type { Column, InnerBlock } from './blocks.js';
 import { type Slab, space, thin, tickBox } from './slab.js';
 
-const size = 2.8;
+/** Letters, mm; where a table's numbers don't fit beside each other they are smaller, down to the smallest of ISO 3098. */
+const sizes = [2.8, 2.65, 2.5] as const;
 const tickRoom = 6;
 
 type Table = Extract<InnerBlock, { kind: 'table' }>;
 
 export const tableSlabs = (block: Table, width: number, type: Type): readonly Slab[] => {
   const tick = block.tick === true ? tickRoom : 0;
-  const widths = widthsOf(block, width - tick, type);
+  const { widths, size } = widthsOf(block, width - tick, type);
   const cells = (row: readonly string[], bold: boolean): Slab => {
     const lines = block.columns.map((column, i) =>
       linesOf(type, row[i] ?? '', size, (widths[i] as number) - 2, bold || column.bold === true),
@@ -71,7 +72,16 @@ export const tableSlabs = (block: Table, width: number, type: Type): readonly Sl
 };
 
 /** By the shares, but no column is narrower than its longest word, nor one of numbers than its longest number, as long as the others can spare the room. */
-const widthsOf = ({ columns, rows }: Table, width: number, type: Type): readonly number[] => {
+const widthsOf = (table: Table, width: number, type: Type): { readonly widths: readonly number[]; readonly size: number } => {
+  for (const size of sizes) {
+    const widths = widthsAt(table, width, size, type);
+    if (widths !== undefined) return { widths, size };
+  }
+  const shares = table.columns.reduce((sum, { share }) => sum + share, 0);
+  return { widths: table.columns.map(({ share }) => (width * share) / shares), size: sizes[sizes.length - 1] as number };
+};
+
+const widthsAt = ({ columns, rows }: Table, width: number, size: number, type: Type): readonly number[] | undefined => {
   const wide = (text: string, heavy: boolean, parted: RegExp): number =>
     Math.max(0, ...text.split(parted).map((word) => type.width(word, size, heavy)));
   const least = columns.map(({ title, bold, align }, i) => {
@@ -81,14 +91,11 @@ const widthsOf = ({ columns, rows }: Table, width: number, type: Type): readonly
   const fixed = new Set<number>();
   for (;;) {
     const rest = width - [...fixed].reduce((sum, i) => sum + (least[i] as number), 0);
+    if (rest < 0) return undefined;
     const whole = columns.reduce((sum, { share }, i) => sum + (fixed.has(i) ? 0 : share), 0);
     const widths = columns.map(({ share }, i) => (fixed.has(i) ? (least[i] as number) : (rest * share) / whole));
     const narrow = widths.findIndex((own, i) => !fixed.has(i) && own < (least[i] as number) - 1e-9);
     if (narrow < 0) return widths;
     fixed.add(narrow);
-    if (fixed.size === columns.length || rest < 0) {
-      const shares = columns.reduce((sum, { share }) => sum + share, 0);
-      return columns.map(({ share }) => (width * share) / shares);
-    }
   }
 };
