@@ -1,9 +1,7 @@
-/**
- * The orders in which the folded view folds: those of the bend plans, worked out a little at a time between other answers, for the part that was looked at last.
- */
-import { type Planned, planBendingInSteps } from '../brake/index.js';
+/** The orders in which the folded view folds: those of the project's bend plans, which are made a little at a time between other answers. */
 import type { MovingStep } from '../fold/types.js';
 import type { PartResult } from '../project.js';
+import type { Ask } from './ask.js';
 import { nextTurn } from './publish.js';
 
 /** `blocked`: no order makes it on the shop's brakes. `nothing to plan`: no bends, or no brake. */
@@ -13,9 +11,10 @@ export type FoldOrder =
   | { readonly kind: 'nothing to plan' };
 
 export interface BendOrders {
-  /** What is known of a part; undefined while it is not, which sets the work going. */
-  readonly of: (uri: string, result: PartResult) => FoldOrder | undefined;
+  /** What is known of a part; undefined while its plan is not made, which sets the work going. */
+  readonly of: (uri: string, ask: Asked, result: PartResult) => FoldOrder | undefined;
 }
+type Asked = Pick<Ask, 'project' | 'path'>;
 
 /** Milliseconds at a time, and before it begins: nobody looks at the order while typing. */
 const longestTurn = 8;
@@ -23,44 +22,43 @@ const pause = 150;
 
 interface Wanted {
   readonly uri: string;
-  readonly part: Parameters<typeof planBendingInSteps>[0];
-  readonly blank: Parameters<typeof planBendingInSteps>[1];
+  readonly ask: Asked;
+  readonly result: PartResult;
 }
 
 /**
  * @param found  an order that was asked for is known now; with the file's address
- * @param failed what went wrong in planning, which then counts as nothing to plan
+ * @param failed what went wrong in planning
  */
 export const createBendOrders = (found: (uri: string) => void, failed: (error: unknown) => void): BendOrders => {
-  const orders = new WeakMap<Wanted['blank'], FoldOrder>();
   let wanted: Wanted | undefined;
   let running = false;
 
-  /** undefined when another part is wanted meanwhile. */
-  const planned = async (of: Wanted): Promise<FoldOrder | undefined> => {
+  /** False when the text, or what is looked at, changed meanwhile: then it will be asked for again. */
+  const made = async (of: Wanted): Promise<boolean> => {
+    const { ask, result } = of;
     await new Promise((resolve) => setTimeout(resolve, pause).unref());
-    const steps = planBendingInSteps(of.part, of.blank);
+    if (wanted !== of) return false;
+    const steps = ask.project.planInSteps(ask.path, result.part.name);
     let started = performance.now();
     while (wanted === of) {
-      const step = steps.next();
-      if (step.done === true) return orderFrom(step.value);
+      if (ask.project.bending(result).state !== 'not yet') return true;
+      if (steps.next().done === true) return ask.project.bending(result).state !== 'not yet';
       if (performance.now() - started < longestTurn) continue;
       await nextTurn();
       started = performance.now();
     }
-    return undefined;
+    return false;
   };
   const run = async (): Promise<void> => {
     running = true;
     for (let of = wanted; of !== undefined; of = wanted) {
       try {
-        const order = await planned(of);
-        if (order === undefined) continue;
-        orders.set(of.blank, order);
+        const known = await made(of);
+        if (wanted !== of) continue;
         wanted = undefined;
-        if (order.kind !== 'nothing to plan') found(of.uri);
+        if (known) found(of.uri);
       } catch (error) {
-        orders.set(of.blank, { kind: 'nothing to plan' });
         wanted = undefined;
         failed(error);
       }
@@ -69,25 +67,21 @@ export const createBendOrders = (found: (uri: string) => void, failed: (error: u
   };
 
   return {
-    of: (uri, { part, blank: { blank } }) => {
-      if (blank === undefined || (part.kind !== 'panel' && part.kind !== 'section')) return { kind: 'nothing to plan' };
-      const known = orders.get(blank);
-      if (known !== undefined) return known;
-      if (part.brakes.length === 0 || blank.bends.length === 0) return { kind: 'nothing to plan' };
-      if (wanted?.blank !== blank) wanted = { uri, part, blank };
+    of: (uri, ask, result) => {
+      const now = ask.project.bending(result);
+      if (now.state === 'nothing') return { kind: 'nothing to plan' };
+      if (now.state === 'planned') {
+        const { possible, brake, steps } = now.planned.plan;
+        if (!possible) return { kind: 'blocked' };
+        return {
+          kind: 'planned',
+          brake: brake.name,
+          steps: steps.map(({ bends, fromShare, toShare }) => ({ bends, from: fromShare, to: toShare })),
+        };
+      }
+      if (wanted?.result.blank.blank !== result.blank.blank) wanted = { uri, ask, result };
       if (!running) void run();
       return undefined;
     },
-  };
-};
-
-const orderFrom = (answer: Planned | undefined): FoldOrder => {
-  if (answer === undefined) return { kind: 'nothing to plan' };
-  const { possible, brake, steps } = answer.plan;
-  if (!possible) return { kind: 'blocked' };
-  return {
-    kind: 'planned',
-    brake: brake.name,
-    steps: steps.map(({ bends, fromShare, toShare }) => ({ bends, from: fromShare, to: toShare })),
   };
 };

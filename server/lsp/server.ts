@@ -253,8 +253,9 @@ export const startServer = (connection: Connection): void => {
     protocol.foldedMethod,
     fenced<protocol.FoldedParams, protocol.FoldedResult | null>('folded part', null, (params) => {
       publisher.picturesWanted();
-      return foldedOf(workspace.ask(params.uri), workspace.version(params.uri) ?? 0, params.part, params.position, (result) =>
-        orders.of(params.uri, result),
+      const ask = workspace.ask(params.uri);
+      return foldedOf(ask, workspace.version(params.uri) ?? 0, params.part, params.position, (result) =>
+        orders.of(params.uri, ask, result),
       );
     }),
   );
