@@ -1,5 +1,5 @@
 /** Sides moved in to their tangent lines, and neighbours trimmed or run on to meet them. */
-import { angleAbout, apart, wrap } from '../shape/arcs.js';
+import { angleAbout, apart, holdsDirection, wrap } from '../shape/arcs.js';
 import { lineMeetsCircle, linesMeet } from '../shape/meetings.js';
 import { lineShifted } from '../shape/offsets.js';
 import type { Loop, Move, Point } from '../shape/path.js';
@@ -75,12 +75,21 @@ const crossing = (before: Side, after: Side, corner: Point): Point | undefined =
   }
   const [line, arc] = before.arc === undefined ? [lineBefore, after.arc] : [lineAfter, before.arc];
   if (arc === undefined) return undefined;
-  const meetings = lineMeetsCircle(line, { centre: arc.centre, radius: apart(arc.centre, corner) });
-  return meetings.reduce<Point | undefined>(
+  const radius = apart(arc.centre, corner);
+  const meetings = lineMeetsCircle(line, { centre: arc.centre, radius });
+  const [straight, curved] = before.arc === undefined ? [before, after] : [after, before];
+  // Beside an arc that runs on without a corner the line meets the circle to both sides of it, about as far away: the arc itself is meant.
+  const beyond = radius + dot({ x: arc.centre.x - corner.x, y: arc.centre.y - corner.y }, straight.out);
+  const drawn = meetings.filter((p) => holdsDirection(curved.from, { kind: 'arc', to: curved.to, ...arc }, angleAbout(arc.centre, p)));
+  const candidates = beyond < TANGENT && drawn.length > 0 ? drawn : meetings;
+  return candidates.reduce<Point | undefined>(
     (best, p) => (best === undefined || apart(p, corner) < apart(best, corner) ? p : best),
     undefined,
   );
 };
+
+/** A circle that stands out past a neighbouring edge by less than this (mm) runs on from it. */
+const TANGENT = 0.05;
 
 /** A line that would have to run backwards, or an arc that would have to sweep nothing or all the way round. */
 const isEaten = (before: Side, after: Side): boolean => {

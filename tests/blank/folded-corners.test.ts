@@ -10,7 +10,7 @@ import type { Line } from '../../server/shape/meetings.js';
 import type { Point } from '../../server/shape/path.js';
 import { difference, dotProduct, type Frame, pointFrom, times, type Vector, vectorLength } from '../../server/shape/space.js';
 import { patience, runs } from '../runs.js';
-import { byK, corner, polygonPanel, rectangle, type StepSketch, sheet } from './build.js';
+import { byK, corner, drawn, polygonPanel, rectangle, type StepSketch, sheet } from './build.js';
 import { foldedRims } from './fold-up.js';
 import { expectAreaAgrees, expectWellFormed, laidOut } from './judge.js';
 
@@ -273,6 +273,43 @@ describe('a flange beside a cut edge at a slant', () => {
         return undefined;
       }),
       { numRuns: runs(60) },
+    );
+  });
+});
+
+describe('flanges between rounded corners', () => {
+  test('folded square, nothing of them stands past the drawn outline, and the straights are flanged from end to end', () => {
+    fc.assert(
+      fc.property(number(6, 40), number(0.8, 3), number(0.6, 2), direction, (round, radius, thickness, way) => {
+        const [w, h] = [200, 120];
+        const arc = (x: number, y: number) => ({ centre: { x, y }, turn: 'left' as const });
+        const steps = [
+          { to: { x: w - round, y: 0 }, name: 'a' },
+          { to: { x: w, y: round }, arc: arc(w - round, round) },
+          { to: { x: w, y: h - round }, name: 'b' },
+          { to: { x: w - round, y: h }, arc: arc(w - round, h - round) },
+          { to: { x: round, y: h }, name: 'c' },
+          { to: { x: 0, y: h - round }, arc: arc(round, h - round) },
+          { to: { x: 0, y: round }, name: 'd' },
+          { to: { x: round, y: 0 }, arc: arc(round, round) },
+        ];
+        const edges = ['a', 'b', 'c', 'd'].map((edge) => ({ edge, steps: [{ length: 25, direction: way }] }));
+        const { blank, findings } = layOut(drawn({ x: round, y: 0 }, steps, { sheet: sheet(thickness, radius, byK(0.42)), edges }));
+        if (blank === undefined || findings.length > 0) return fc.pre(false);
+        expectWellFormed(blank);
+        expectAreaAgrees(blank);
+        for (const { at } of foldedRims(blank, 24)) {
+          const [x, y] = [at.x + blank.datum.x, at.y + blank.datum.y];
+          const beyond = (v: number, size: number): number => Math.max(round - v, v - (size - round), 0);
+          expect(Math.hypot(beyond(x, w), beyond(y, h))).toBeLessThan(round + 1e-6);
+        }
+        const a = foldedRims(blank).filter(({ feature }) => feature === 'a.1');
+        const xs = a.map(({ at }) => at.x + blank.datum.x);
+        expect(Math.min(...xs)).toBeCloseTo(round, 6);
+        expect(Math.max(...xs)).toBeCloseTo(w - round, 6);
+        return undefined;
+      }),
+      { numRuns: runs(40) },
     );
   });
 });
