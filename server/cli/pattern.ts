@@ -15,6 +15,7 @@ import { isFolder, oneFile, shownPath, writeInPlace } from './files.js';
 import { callError, exit, type Io } from './io.js';
 import { chosenParts } from './measure.js';
 import { couponsOf, writeCoupons } from './pattern-coupon.js';
+import { workViews, writeWorkSheets } from './pattern-work.js';
 import { openProjects } from './projects.js';
 import { sayFinding } from './say-finding.js';
 import { didYouMean } from './words.js';
@@ -30,8 +31,9 @@ PART may be a trial that asks for strips: the strips are drawn, with boxes for w
 
   -o, --output OUT   a file ending in .svg, .dxf, .pdf, .png, .glb or .stl, or a folder
       --view VIEW    for .svg, .pdf and .png: blank (default); folded, a line drawing of the
-                     finished part; section, a cut through it with its sizes; coupon, the
-                     strips to try before a panel is cut, as for a trial that asks for them
+                     finished part; section, a cut through it with its sizes; bends or
+                     beads, how they are made step by step; coupon, the strips to try
+                     before a panel is cut, as for a trial that asks for them
       --paper SIZE   for .pdf: a4, a3, letter or tabloid in tiles that overlap, with crosses
                      that fit together; roll for one sheet as long as it must be (default)
       --dpi N        for .png: dots to the inch, 25 to 1200 (default 96)
@@ -55,7 +57,9 @@ const paperOf = (word: string | undefined): PatternWish['paper'] => {
 const viewOf = (word: string): PatternView => {
   const view = patternViews.find((each) => each === word.toLowerCase());
   if (view !== undefined) return view;
-  throw callError(`There is no view ${word}; say blank, folded, section or coupon.${didYouMean(word, [...patternViews, 'coupon'])}`);
+  throw callError(
+    `There is no view ${word}; say blank, folded, section, bends, beads or coupon.${didYouMean(word, [...patternViews, ...workViews, 'coupon'])}`,
+  );
 };
 const dpiOf = (word: string | undefined): number => {
   const dpi = Number(word ?? 96);
@@ -140,6 +144,25 @@ export const run = async (argv: readonly string[], io: Io): Promise<number> => {
   const coupons = couponsOf(projects.of(file), file, wanted, values.view.toLowerCase(), shown);
   if (coupons !== undefined)
     return writeCoupons(coupons, values.output, { unit: projects.of(file).model(file).units }, dpiOf(values.dpi), io);
+  const work = workViews.find((each) => each === values.view.toLowerCase());
+  if (work !== undefined) {
+    const { units } = projects.of(file).model(file);
+    const paper = paperOf(values.paper);
+    return writeWorkSheets(
+      projects.of(file),
+      file,
+      chosenParts(projects.of(file).parts(file), wanted, shown),
+      values.output,
+      {
+        work,
+        ...(paper === 'roll' ? {} : { paper }),
+        unit: units,
+        dotsPerInch: dpiOf(values.dpi),
+        date: new Date().toISOString().slice(0, 10),
+      },
+      io,
+    );
+  }
   const view = viewOf(values.view);
   const wish: PatternWish = { view, paper: paperOf(values.paper), dotsPerInch: dpiOf(values.dpi) };
   const results = chosenParts(projects.of(file).parts(file), wanted, shown);

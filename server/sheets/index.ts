@@ -18,6 +18,7 @@ export {
   bookletRoom,
   bookletTitle,
 } from './booklet/index.js';
+export { type BenchWork, workSheetBlocks } from './booklet/work-sheet.js';
 export { type Change, compareParts, overlayPage, type PartComparison, type Version } from './compare.js';
 export { comparisonBlocks } from './compare-document.js';
 export { copeFigure, wrapCurve, wrappedEnds } from './cope-figure.js';
