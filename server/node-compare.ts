@@ -31,6 +31,7 @@ export const versionsOf = (project: Project, path: string, denominator?: number)
     return {
       part,
       blank: blank.blank,
+      beads: blank.blank === undefined ? undefined : beads,
       rows: measureTable(part, blank.blank, unit, denominator, beads, folded),
       order: () => orderOf(part, result),
     };

@@ -7,7 +7,20 @@ import { projectPath } from '../node-files.js';
 import { openRevision } from '../node-git.js';
 import { pagePng, readFonts } from '../node-sheets.js';
 import { createProject, type Project } from '../project.js';
-import { compareParts, overlayPage, type Page, type PartComparison, pageSvg, type Version, writePdf } from '../sheets/index.js';
+import {
+  compareParts,
+  comparisonBlocks,
+  documentHtml,
+  overlayPage,
+  type Page,
+  type PartComparison,
+  pageSvg,
+  papers,
+  readType,
+  setPages,
+  type Version,
+  writePdf,
+} from '../sheets/index.js';
 import { findFiles, rootOf, shownPath, writeInPlace } from './files.js';
 import { callError, exit, type Io } from './io.js';
 import { openProjects } from './projects.js';
@@ -19,8 +32,9 @@ What changed, in the designer's terms, and what follows from it. OLD and NEW are
 or git revisions written REVISION:path. Without NEW, OLD is a file or folder that is compared
 with its committed version (HEAD).
 
-  -o, --output OUT   an overlay of each changed blank, old thin and dashed, new solid:
-                     .pdf (a page each), .svg or .png (the part's name is added)
+  -o, --output OUT   .pdf or .html: what changed, with an overlay of each changed part, old thin
+                     and dashed, new solid. .svg or .png: the overlays alone, at true size (the
+                     part's name is added)
       --json         as data
 
   planish compare gate.planish
@@ -133,10 +147,28 @@ const print = async (comparisons: readonly FileComparison[], io: Io): Promise<vo
   );
 };
 
-const writeOverlays = async (out: string, comparisons: readonly FileComparison[], io: Io): Promise<void> => {
-  const ending = extname(out).toLowerCase();
-  if (!['.pdf', '.svg', '.png'].includes(ending))
-    throw callError(`An overlay ends in .pdf, .svg or .png, not in ${ending === '' ? 'nothing' : ending}.`);
+/** What changed, as a document to print or to read. */
+const writeDocument = async (
+  whole: string,
+  comparisons: readonly FileComparison[],
+  words: { readonly old: string; readonly new: string },
+): Promise<void> => {
+  const type = await readType(readFonts());
+  const compared = comparisons.map(({ file, parts, unit }) => ({ file, parts, options: { unit } }));
+  const blocks = comparisonBlocks(compared, words);
+  const date = new Date().toISOString().slice(0, 10);
+  const title = { title: basename(words.new, '.planish'), documentType: 'comparison', date };
+  if (extname(whole).toLowerCase() === '.html') {
+    writeInPlace(whole, documentHtml(blocks, title));
+    return;
+  }
+  const inches = comparisons.some(({ unit }) => unit?.name === 'inch' || unit?.name === 'foot');
+  const pages = setPages(blocks, title, inches ? papers.letter : papers.a4, type);
+  writeInPlace(whole, await writePdf(pages, { title: 'What changed', date: new Date(`${date}T00:00:00Z`) }, type.fonts));
+};
+
+const writeOverlays = async (whole: string, comparisons: readonly FileComparison[], io: Io): Promise<void> => {
+  const ending = extname(whole).toLowerCase();
   const pages = comparisons.flatMap(({ parts, unit }) =>
     parts.flatMap((part): readonly { readonly name: string; readonly page: Page }[] => {
       if (part.state === 'same') return [];
@@ -144,29 +176,28 @@ const writeOverlays = async (out: string, comparisons: readonly FileComparison[]
       return page === undefined ? [] : [{ name: part.name, page }];
     }),
   );
-  if (pages.length === 0) {
-    io.write('No blank changed, so no overlay was written.\n');
-    return;
-  }
-  const whole = resolve(io.cwd, out);
+  if (pages.length === 0) io.write('Nothing that is drawn changed, so no overlay was written.\n');
   const fonts = readFonts();
-  if (ending === '.pdf') {
-    writeInPlace(
-      whole,
-      await writePdf(
-        pages.map(({ page }) => page),
-        { title: 'What changed', date: new Date() },
-        fonts,
-      ),
-    );
-    io.write(`${shownPath(whole, io)}\n`);
-    return;
-  }
   for (const { name, page } of pages) {
     const path = pages.length === 1 ? whole : resolve(whole, '..', `${basename(whole, extname(whole))}-${name}${ending}`);
     writeInPlace(path, ending === '.svg' ? pageSvg(page) : await pagePng(page, fonts, 96));
     io.write(`${shownPath(path, io)}\n`);
   }
+};
+
+const write = async (
+  out: string,
+  comparisons: readonly FileComparison[],
+  words: { readonly old: string; readonly new: string },
+  io: Io,
+): Promise<void> => {
+  const whole = resolve(io.cwd, out);
+  const ending = extname(out).toLowerCase();
+  if (ending === '.pdf' || ending === '.html') {
+    await writeDocument(whole, comparisons, words);
+    io.write(`${shownPath(whole, io)}\n`);
+  } else if (ending === '.svg' || ending === '.png') await writeOverlays(whole, comparisons, io);
+  else throw callError(`A comparison ends in .pdf, .html, .svg or .png, not in ${ending === '' ? 'nothing' : ending}.`);
 };
 
 export const run = async (argv: readonly string[], io: Io): Promise<number> => {
@@ -191,6 +222,6 @@ export const run = async (argv: readonly string[], io: Io): Promise<number> => {
     );
     io.write(`${JSON.stringify({ schema: 1, old: old.words, new: now.words, parts }, undefined, 2)}\n`);
   } else await print(comparisons, io);
-  if (values.output !== undefined) await writeOverlays(values.output, comparisons, io);
+  if (values.output !== undefined) await write(values.output, comparisons, { old: old.words, new: now.words }, io);
   return exit.fine;
 };

@@ -1,5 +1,5 @@
 /** A comparison as a document: for each part what was changed, what follows, and the overlay. */
-import { overlayPage, type PartComparison } from './compare.js';
+import { overlayFigure, type PartComparison } from './compare.js';
 import type { CompareOptions } from './compare-facts.js';
 import type { Block } from './documents/blocks.js';
 
@@ -30,27 +30,11 @@ const partBlocks = (file: string, part: PartComparison, options: CompareOptions)
     ];
     return [{ kind: 'table', columns, rows }];
   };
-  const page = overlayPage(part, options);
-  // As wide as a page's text at most; a small part is drawn at its own size.
-  const scale = page === undefined ? 1 : Math.min(1, 165 / page.width);
+  const figure = overlayFigure(part, options, 165, 110);
   return [
     { kind: 'heading', level: 2, text: `${part.name} (${file})${part.state === 'changed' ? '' : `: ${part.state}`}` },
     ...table('changed', 'written'),
     ...table('and so', 'follows'),
-    ...(page === undefined
-      ? []
-      : [
-          {
-            kind: 'figures',
-            figures: [
-              {
-                width: page.width * scale,
-                height: page.height * scale,
-                words: page.title,
-                marks: [{ kind: 'placed', marks: page.marks, scale, to: { x: 0, y: 0 } }],
-              },
-            ],
-          } as const,
-        ]),
+    ...(figure === undefined ? [] : [{ kind: 'figures', figures: [figure] } as const]),
   ];
 };

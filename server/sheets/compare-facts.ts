@@ -46,12 +46,12 @@ export const writtenFacts = (part: Part, options: CompareOptions): Facts => {
   }
   if (part.kind !== 'panel' && part.kind !== 'section') return facts;
   putSheet(facts, part, length, options.unit);
-  for (const cut of part.cuts) putCut(facts, cut, length, place);
   if (part.kind === 'section') {
     if (part.length !== undefined) facts.set('length', length(part.length.value));
     for (const step of part.firstEdge) putStep(facts, step, `first edge, ${step.kind} ${step.id}`, length);
     for (const [index, step] of part.steps.entries()) putSectionStep(facts, step, index, length);
     for (const step of part.lastEdge) putStep(facts, step, `last edge, ${step.kind} ${step.id}`, length);
+    for (const cut of part.cuts) putCut(facts, cut, length, place);
     return facts;
   }
   const { outline } = part;
@@ -75,6 +75,7 @@ export const writtenFacts = (part: Part, options: CompareOptions): Facts => {
   }
   for (const chain of part.edges) putChain(facts, chain, '', length);
   for (const [index, corner] of part.corners.entries()) putCorner(facts, corner, index, length);
+  for (const cut of part.cuts) putCut(facts, cut, length, place);
   for (const bead of part.beads) putBead(facts, bead, length, place);
   for (const tip of part.tips) putTip(facts, tip, length);
   for (const [index, each] of part.crossBreaks.entries()) putCrossBreak(facts, each, index, length);
@@ -184,8 +185,11 @@ const putCut = (facts: Facts, cut: Cut, length: Say, place: SayPlace): void => {
   if (cut.turned !== 0) facts.set(`${cut.id}: turned`, sayAngle(cut.turned));
 };
 
-const putBead = (facts: Facts, bead: Bead, length: Say, place: SayPlace): void => {
-  const { path } = bead;
+const putBead = (facts: Facts, bead: Bead, length: Say, sayPlace: SayPlace): void => {
+  const { path, copy } = bead;
+  // A path is as it is written; a copy lies elsewhere.
+  const place = ({ x, y }: XY): string =>
+    sayPlace({ x: (copy.mirrorX ? -x : x) + copy.shift.x, y: (copy.mirrorY ? -y : y) + copy.shift.y });
   const corner = 'corner' in path && path.corner !== undefined ? `, corners ${length(path.corner.value)}` : '';
   const words = ((): string => {
     switch (path.kind) {

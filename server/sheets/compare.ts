@@ -2,12 +2,14 @@
  * What changed between two versions of a file's parts, in the terms in which they were designed: sheet, outline, steps of the edges, corners, holes, beads;
  * and after those what follows from them: blank, bends, mass, reach, order.
  */
+import type { BeadResult } from '../bead/types.js';
 import type { Blank } from '../blank/types.js';
 import type { MeasureRow } from '../measure/index.js';
 import type { Part } from '../model/part.js';
 import type { Box, Point } from '../shape/path.js';
 import { type CompareOptions, writtenFacts } from './compare-facts.js';
 import type { Facts } from './compare-piece.js';
+import type { Figure } from './documents/blocks.js';
 import { type Drawing, drawBlank } from './drawing.js';
 import { type Ink, type Mark, narrow, type Page, wide } from './pages/page.js';
 import { inkOf, marksOfStroke } from './pattern-marks.js';
@@ -18,6 +20,8 @@ import { isCutFromLength } from './piece-words.js';
 export interface Version {
   readonly part: Part;
   readonly blank: Blank | undefined;
+  /** What its beads come to. */
+  readonly beads?: BeadResult | undefined;
   /** Its measured properties, as the table for people has them. */
   readonly rows: readonly MeasureRow[];
   /** The order in which its bends are made, in words; looked for only when something else has changed, since that takes its time. */
@@ -102,9 +106,13 @@ const oldInk: Ink = { width: narrow, dash: [3, 1.5], colour: '#a03020' };
 const newInk: Ink = { width: wide };
 
 const origin: Point = { x: 0, y: 0 };
-const drawingOf = ({ part, blank }: Version, options: CompareOptions): { readonly drawing: Drawing; readonly datum: Point } | undefined => {
+const drawingOf = (
+  { part, blank, beads }: Version,
+  options: CompareOptions,
+): { readonly drawing: Drawing; readonly datum: Point } | undefined => {
   if (isCutFromLength(part)) {
-    const drawing = part.broken ? undefined : drawPiece(part, options);
+    // No words are drawn: letters only set the bent shape apart from the straight one, in both versions alike.
+    const drawing = part.broken ? undefined : drawPiece(part, options, 2);
     if (drawing === undefined) return undefined;
     // The bent shape stands above the straight stock.
     const { min, max } = drawing.box;
@@ -115,11 +123,17 @@ const drawingOf = ({ part, blank }: Version, options: CompareOptions): { readonl
     };
     return { drawing: { ...drawing, box }, datum: origin };
   }
-  return blank === undefined ? undefined : { drawing: drawBlank(part, blank, options), datum: blank.datum };
+  return blank === undefined ? undefined : { drawing: drawBlank(part, blank, { ...options, beads }), datum: blank.datum };
 };
 
-/** Old thin and dashed, new solid, the two laid over one another as the parts' own coordinates lie. One page, at true size; scaled by whoever places it. */
-export const overlayPage = ({ name, old, new: now }: PartComparison, options: CompareOptions): Page | undefined => {
+interface Overlay {
+  /** Lower left corner of both at the origin, mm of the part. */
+  readonly marks: readonly Mark[];
+  readonly width: number;
+  readonly height: number;
+}
+/** Old thin and dashed, new solid, the two laid over one another as the parts' own coordinates lie; lines `thick` times as wide as on a sheet. */
+const overlayOf = ({ old, new: now }: PartComparison, options: CompareOptions, thick: (size: number) => number): Overlay | undefined => {
   const shown = [old, now].flatMap((version) => {
     const drawn = version === undefined ? undefined : drawingOf(version, options);
     return drawn === undefined ? [] : [{ ...drawn, isOld: version === old }];
@@ -133,18 +147,17 @@ export const overlayPage = ({ name, old, new: now }: PartComparison, options: Co
   );
   const min = { x: Math.min(...boxes.map((box) => box.min.x)), y: Math.min(...boxes.map((box) => box.min.y)) };
   const max = { x: Math.max(...boxes.map((box) => box.max.x)), y: Math.max(...boxes.map((box) => box.max.y)) };
-  const margin = Math.max(8, (max.x - min.x) * 0.03);
-  const words = Math.max(3.5, Math.max(max.x - min.x, max.y - min.y) * 0.018);
-  const scale = words / 3.5;
+  const [width, height] = [max.x - min.x, max.y - min.y];
+  const factor = thick(Math.max(width, height));
   const thicker = (ink: Ink): Ink => ({
     ...ink,
-    width: ink.width * scale,
-    ...(ink.dash === undefined ? {} : { dash: ink.dash.map((each) => each * scale) }),
+    width: ink.width * factor,
+    ...(ink.dash === undefined ? {} : { dash: ink.dash.map((each) => each * factor) }),
   });
   const marks = shown.map(
     ({ drawing, datum, isOld }): Mark => ({
       kind: 'placed',
-      to: { x: datum.x - min.x + margin, y: datum.y - min.y + margin + words * 3 },
+      to: { x: datum.x - min.x, y: datum.y - min.y },
       marks: drawing.strokes.flatMap((stroke) =>
         marksOfStroke(stroke, (layer) => {
           const own = inkOf(layer);
@@ -154,11 +167,42 @@ export const overlayPage = ({ name, old, new: now }: PartComparison, options: Co
       ),
     }),
   );
-  const width = max.x - min.x + 2 * margin;
+  return { marks, width, height };
+};
+
+const sayOverlay = ({ old, new: now }: PartComparison): string =>
+  old === undefined ? 'new' : now === undefined ? 'old' : 'old thin and dashed, new solid';
+
+/** The overlay as one page at true size. A large part gets thick lines and letters: its picture is looked at from afar. */
+export const overlayPage = (part: PartComparison, options: CompareOptions): Page | undefined => {
+  const letters = (size: number): number => Math.max(3.5, size * 0.018);
+  const overlay = overlayOf(part, options, (size) => letters(size) / 3.5);
+  if (overlay === undefined) return undefined;
+  const { width, height, marks } = overlay;
+  const size = letters(Math.max(width, height));
+  const margin = Math.max(8, width * 0.03);
   return {
-    title: `${name}: old dashed, new solid`,
-    width: Math.max(width, words * 26),
-    height: max.y - min.y + 2 * margin + words * 3,
-    marks: [...marks, { kind: 'text', text: `${name}: old thin and dashed, new solid`, at: { x: margin, y: words * 1.2 }, size: words }],
+    title: `${part.name}: ${sayOverlay(part)}`,
+    width: Math.max(width + 2 * margin, size * 26),
+    height: height + 2 * margin + size * 3,
+    marks: [
+      { kind: 'placed', marks, to: { x: margin, y: margin + size * 3 } },
+      { kind: 'text', text: `${part.name}: ${sayOverlay(part)}`, at: { x: margin, y: size * 1.2 }, size },
+    ],
+  };
+};
+
+/** The overlay as a figure, as large as the room allows and no larger than the part. mm on paper */
+export const overlayFigure = (part: PartComparison, options: CompareOptions, room: number, tallest: number): Figure | undefined => {
+  const overlay = overlayOf(part, options, () => 1);
+  if (overlay === undefined || overlay.width <= 0 || overlay.height <= 0) return undefined;
+  const air = 2;
+  const scale = Math.min(1, (room - 2 * air) / overlay.width, (tallest - 2 * air) / overlay.height);
+  return {
+    width: overlay.width * scale + 2 * air,
+    height: overlay.height * scale + 2 * air,
+    words: `${part.name}: ${sayOverlay(part)}`,
+    caption: `${part.name}: ${sayOverlay(part)}`,
+    marks: [{ kind: 'placed', marks: overlay.marks, scale, to: { x: air, y: air } }],
   };
 };

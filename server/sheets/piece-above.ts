@@ -22,9 +22,10 @@ const moved = (loop: Loop, by: Point): Loop => {
 };
 
 export const bentAbove = (scene: Scene, bent: NonNullable<Items['bent']>): Above => {
-  const { view, letters, length, part, say } = scene;
+  const { view, letters, part, say } = scene;
   const own = boxOfLoop(bent.shape.outline);
-  const by: Point = { x: Math.max(0, (length - (own.max.x - own.min.x)) / 2) - own.min.x, y: view.height + letters * 8 - own.min.y };
+  // The start stands over the start, so that what is straight up to the first bend lies over itself.
+  const by: Point = { x: 0, y: view.height + letters * 8 - own.min.y };
   const shift = (point: Point): Point => ({ x: point.x + by.x, y: point.y + by.y });
   const outline = moved(bent.shape.outline, by);
   const box = boxOfLoop(outline);

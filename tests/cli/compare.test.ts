@@ -163,13 +163,18 @@ panel lid { sheet crs_18  outline rectangle 12 by 8  edge top { flange 1 up  fla
     const svg = readFileSync(join(folder, 'both.svg'), 'utf8');
     expect(svg).toContain('stroke="#a03020"');
     expect(svg).toContain('old thin and dashed, new solid');
+    await call('gate.planish', 'new.planish', '-o', 'changes.html');
+    const html = readFileSync(join(folder, 'changes.html'), 'utf8');
+    for (const words of ['Old: gate.planish. New: new.planish.', 'outline height', 'stroke="#a03020"']) expect(html).toContain(words);
+    await call('gate.planish', 'new.planish', '-o', 'changes.pdf');
+    expect(readFileSync(join(folder, 'changes.pdf'), 'latin1')).toMatch(/^%PDF/);
   });
 
   it.each([
     [['nothing.planish'], 'is not in a git repository'],
     [['nothing.planish', 'gate.planish'], 'There is no file or folder nothing.planish'],
     [[], 'wants an old version'],
-    [['gate.planish', 'shop.planish', '-o', 'x.doc'], 'ends in .pdf, .svg or .png'],
+    [['gate.planish', 'shop.planish', '-o', 'x.doc'], 'ends in .pdf, .html, .svg or .png'],
   ])('%j is answered with what is wrong', async (argv, words) => {
     const { code, errors } = await call(...argv);
     expect(code).toBe(2);
