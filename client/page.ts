@@ -71,7 +71,7 @@ export const picturePage = ({ nonce, source, script, foldedScript, style }: Page
 <canvas id="scene" aria-hidden="true"></canvas>
 <div id="sizes" aria-hidden="true"></div>
 <p id="pointed" aria-live="polite"></p>
-<ul id="key" aria-label="Colours"><li><span class="swatch face_swatch"></span>face</li><li><span class="swatch back_swatch"></span>back</li><li><span class="swatch up_swatch"></span>bend up</li><li><span class="swatch down_swatch"></span>bend down</li><li class="clash_key" hidden><span class="swatch clash_swatch"></span>runs into something</li></ul>
+<ul id="key" aria-label="Colours"><li><span class="swatch face_swatch"></span>face</li><li><span class="swatch back_swatch"></span>back</li><li><span class="swatch up_swatch"></span>bend up</li><li><span class="swatch down_swatch"></span>bend down</li><li class="clash_key" hidden><span class="swatch error_swatch"></span>runs into something</li><li class="error_key" hidden><span class="swatch error_swatch"></span>has an error</li><li class="warning_key" hidden><span class="swatch warning_swatch"></span>has a warning</li></ul>
 <p id="no_space" hidden></p>
 </section>
 <div id="folding" role="group" aria-label="Folding" hidden>

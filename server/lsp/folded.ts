@@ -4,6 +4,7 @@ import type { BendLine, Blank } from '../blank/types.js';
 import { foldPart, movingPart } from '../fold/index.js';
 import type { FoldResult, MovingPart, MovingStep } from '../fold/types.js';
 import { sayAngle, sayLengthBare, sayThickness } from '../model/display.js';
+import type { Finding } from '../model/finding.js';
 import type { PartResult } from '../project.js';
 import type { Vector } from '../shape/space.js';
 import { drawBlank } from '../sheets/index.js';
@@ -93,11 +94,17 @@ const modelOf = (
 ): FoldedModel => {
   const moving = movingPart(blank, order?.kind === 'planned' ? order.steps : undefined, result.beads);
   const bends = new Map(blank.bends.map((bend) => [bend.id, bend]));
-  const faults = new Map<string, 'error' | 'warning'>();
+  const faults = new Map<string, Finding>();
   for (const severity of ['warning', 'error'] as const) {
     for (const finding of result.findings)
-      if (finding.severity === severity) for (const feature of finding.features ?? []) faults.set(feature, severity);
+      if (finding.severity === severity) for (const feature of finding.features ?? []) faults.set(feature, finding);
   }
+  /** What it is called, what was measured on it, and what is wrong with it. */
+  const said = (id: string, title: string): string => {
+    const fault = faults.get(id);
+    const words = [title, ...neighbourWords(ask, folded, id)].join('; ');
+    return fault === undefined ? words : `${words}. ${fault.severity === 'error' ? 'Error' : 'Warning'}: ${fault.message}`;
+  };
   return {
     moving: shortened(moving),
     steps: moving.steps.map((step) =>
@@ -107,10 +114,10 @@ const modelOf = (
         .join(', '),
     ),
     order: { planned: order?.kind === 'planned', words: orderWords(order) },
-    names: features.map(({ id, title }) => ({ id, name: [title, ...neighbourWords(ask, folded, id)].join('; ') })),
+    names: features.map(({ id, title }) => ({ id, name: said(id, title) })),
     sizes: sizesOf(ask, folded),
     down: blank.bends.filter(({ direction }) => direction === 'down').map(({ id }) => id),
-    faults: [...faults].map(([id, severity]) => ({ id, severity })),
+    faults: [...faults].map(([id, { severity }]) => ({ id, severity: severity === 'error' ? severity : 'warning' })),
     collisions: folded?.findings.map(({ message }) => message) ?? [],
     remarks: [...cornerWords(ask, folded), ...rollerWords(result)],
     places: placesOf(ask, folded),

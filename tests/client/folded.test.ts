@@ -312,6 +312,24 @@ panel clip { sheet st outline rectangle 40 by 60 edge left, right { flange 30 up
       expect(await shown.page.locator('.clash_key').isVisible()).toBe(true);
     });
 
+    test('what is wrong with a feature is said where it is pointed at, and the colours of faults are explained', async () => {
+      const text = `units mm
+material mild_steel { density 7850 kg/m3  elongation 34 % }
+sheet st { material mild_steel thickness 1 mm bend radius 1 k 0.42 }
+die flat_20 { flat  width 20  depth 4  per pass 1 }
+roller hand_roller { throat 500  arm 60 }
+panel lid { sheet st outline rectangle 300 by 200 edge left { flange 20 up }
+  hole 14 at (150, 20) bead rib { die flat_20 up line from (150, 0) to (150, 200) ends run off } }`;
+      const lid = await show(messageOf('cargo-trike/gate.planish', 'lid', text));
+      expect(await shown.page.locator('.error_key').isVisible()).toBe(true);
+      expect(await shown.page.locator('.clash_key').isVisible()).toBe(false);
+      expect(await shown.page.locator('#pointed.fault').count()).toBe(0);
+      await shown.send({ type: 'lit', uri: lid.uri, version: 1, ids: ['bead:rib'] });
+      expect(await shown.page.locator('#pointed.fault').textContent()).toMatch(/^rib: bead up, .*\. Error: rib runs over hole\.1 at/);
+      await show(gate);
+      expect(await shown.page.locator('.error_key').isVisible()).toBe(false);
+    });
+
     test('an old fold is marked as the flat picture is', async () => {
       await show({ ...gate, stale: true, reason: 'a size is missing' });
       expect(await shown.page.locator('body.stale').count()).toBe(1);

@@ -54,7 +54,11 @@ const viewOf = (scene: PartScene, { space, canvas, fail, memory, reveal }: Parts
   const play = find('#play', HTMLButtonElement);
   const sizesHost = find('#sizes', HTMLElement);
   const words = find('#pointed', HTMLElement);
-  const clashKey = find('.clash_key', HTMLElement);
+  const faultKeys = {
+    clash: find('.clash_key', HTMLElement),
+    error: find('.error_key', HTMLElement),
+    warning: find('.warning_key', HTMLElement),
+  };
 
   let model: FoldedModel | undefined;
   let names: ReadonlyMap<string, string> = new Map();
@@ -183,7 +187,11 @@ const viewOf = (scene: PartScene, { space, canvas, fail, memory, reveal }: Parts
     const id = inHand();
     const said = id !== undefined ? (names.get(id) ?? id) : [...(model?.collisions ?? []), ...(model?.remarks ?? [])].join(' ');
     if (words.textContent !== said) words.textContent = said;
-    words.classList.toggle('fault', id === undefined && (model?.collisions.length ?? 0) > 0);
+    const wrong =
+      id === undefined
+        ? (model?.collisions.length ?? 0) > 0
+        : model?.faults.some((fault) => fault.id === id && fault.severity === 'error') === true;
+    words.classList.toggle('fault', wrong);
   };
   const point = (id: string | undefined): void => {
     if (id === pointed) return;
@@ -296,7 +304,12 @@ const viewOf = (scene: PartScene, { space, canvas, fail, memory, reveal }: Parts
       );
       slider.disabled = steps() === 0;
       play.disabled = steps() === 0;
-      clashKey.hidden = next.collisions.length === 0;
+      const clashes = next.collisions.length > 0;
+      // Holes are not coloured.
+      const wrong = new Set(next.faults.flatMap(({ id, severity }) => (id.startsWith('cut:') ? [] : [severity])));
+      faultKeys.clash.hidden = !clashes;
+      faultKeys.error.hidden = clashes || !wrong.has('error');
+      faultKeys.warning.hidden = !wrong.has('warning');
       const look = lookFor(memory.kept(), uri, part);
       if (moved) {
         stop();

@@ -132,6 +132,8 @@ export const createScene = (canvas: HTMLCanvasElement): PartScene => {
       back: colours.back,
       up: mixed(colours.face, colours.up, 0.5),
       down: mixed(colours.face, colours.down, 0.5),
+      error: mixed(colours.face, colours.error, 0.5),
+      warning: mixed(colours.face, colours.warning, 0.5),
     };
     for (const [name, colour] of Object.entries(swatches)) canvas.parentElement?.style.setProperty(`--${name}_swatch`, colour.getStyle());
     tangentMaterial.color.copy(colours.tangent);
