@@ -76,7 +76,12 @@ const pieceSummary = (ask: Ask, part: CutFromLength): string => {
 export const reasonNotLaidOut = (ask: Ask, { result, start }: PlacedPart): string => {
   const errors = ask.project.findings(ask.path).filter((finding) => finding.severity === 'error');
   const inside = errors.find((finding) => start <= finding.span.start && finding.span.end <= start + partLength(result.part));
-  if (isCutFromLength(result.part) && inside === undefined) return `${result.part.name} needs its stock and its length.`;
+  if (isCutFromLength(result.part) && inside === undefined) {
+    const known = pieceWork(result.part, { say: String }).length !== undefined;
+    return known
+      ? `A ${result.part.kind} has no faces to fold: the flat view shows it straight, and bent above.`
+      : `${result.part.name} needs its stock and its length.`;
+  }
   if (result.part.kind === 'survey' || result.part.kind === 'assembly') return `A ${result.part.kind} has no flat blank.`;
   return (inside ?? errors[0])?.message ?? 'Something it uses can’t be worked out.';
 };

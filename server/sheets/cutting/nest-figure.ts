@@ -129,6 +129,9 @@ const grainMarks = (grain: 'x' | 'y', right: number, band: number, type: Type): 
   ];
 };
 
+/** Room for the mark at the corner that places are counted from, mm on paper. */
+const air = 1.5;
+
 /** A nested sheet as large as it may be drawn. Millimetres on paper. */
 export const nestFigure = (
   picture: SheetPicture,
@@ -138,16 +141,16 @@ export const nestFigure = (
   drawn: NestFigureOptions,
   type: Type,
 ): Figure => {
-  const band = picture.grain === undefined ? 0 : 5;
-  const scale = Math.min(room / picture.width, (tallest - band) / picture.height);
+  const band = picture.grain === undefined ? air : 5;
+  const scale = Math.min((room - air) / picture.width, (tallest - band) / picture.height);
   const marks = sheetMarks(picture, scale, options, drawn, type);
   return {
-    width: picture.width * scale,
+    width: picture.width * scale + air,
     height: picture.height * scale + band,
     words: `${picture.stock} with ${picture.pieces.length} ${picture.pieces.length === 1 ? 'piece' : 'pieces'} laid out`,
     marks: [
-      { kind: 'placed', marks, to: { x: 0, y: band } },
-      ...(picture.grain === undefined ? [] : grainMarks(picture.grain, picture.width * scale, band * 0.8, type)),
+      { kind: 'placed', marks, to: { x: air, y: band } },
+      ...(picture.grain === undefined ? [] : grainMarks(picture.grain, picture.width * scale + air, band * 0.8, type)),
     ],
   };
 };
