@@ -1,6 +1,7 @@
 /** The sides of a flange's face: a rectangle, or what slanted ends, a taper and stretches make of it. */
 import { apart } from '../shape/arcs.js';
 import type { Point } from '../shape/path.js';
+import { bendReliefWidth } from '../trade/spacing.js';
 import { bentEdge, isHigh, isLow, setbackIn, tabsFirst } from './bending.js';
 import { type EndLine, endLine } from './ends.js';
 import { piecesOf } from './pieces.js';
@@ -138,7 +139,7 @@ export const shapedSides = (job: Job, growth: Growth, origin: Point): readonly S
       : free.map((one) => ({ ...one, tabs: tabsOn(job, flange.tabs, one, flange.faceId, side.along) }))),
     ...pieces(c, d, { x: -side.out.x, y: -side.out.y }, -1, atEnd, on(high)),
   ];
-  const trimmed = trimSides(whole);
+  const trimmed = trimSides(whole, bendReliefWidth(job.thickness).distance);
   if (trimmed.kind === 'sides') return trimmed.sides;
   remark(
     job,

@@ -4,6 +4,7 @@ import { apart } from '../shape/arcs.js';
 import { selfMeeting } from '../shape/inside.js';
 import { signedArea } from '../shape/loops.js';
 import type { Loop, Move, Point } from '../shape/path.js';
+import { bendReliefWidth } from '../trade/spacing.js';
 import { bentEdge, setbackIn, tabsFirst } from './bending.js';
 import { type Piece, piecesOf } from './pieces.js';
 import { tabsOn } from './tabs.js';
@@ -169,7 +170,7 @@ const sidesOf = (job: Job, panel: Panel, outline: Outline, { edge, from, to, bac
 };
 
 const trimmed = (job: Job, outline: Outline, sides: readonly Side[]): readonly Side[] | undefined => {
-  const made = trimSides(sides);
+  const made = trimSides(sides, bendReliefWidth(job.thickness).distance);
   if (made.kind === 'apart') {
     doNotMeet(job, made.before, made.after);
     return undefined;

@@ -2,6 +2,7 @@
 import type { Span } from '../../grammar/syntax.js';
 import type { CornerRule, Relief } from '../model/part.js';
 import { apart } from '../shape/arcs.js';
+import { lineMeetsCircle } from '../shape/meetings.js';
 import type { Move, Point } from '../shape/path.js';
 import { bendReliefPast, bendReliefWidth, cornerReliefDiameter } from '../trade/spacing.js';
 import { type EndLine, setIn } from './ends.js';
@@ -222,6 +223,13 @@ interface SlitEnd {
   readonly bent: boolean;
 }
 
+/** A place beside a slit, carried square to the bent edge onto the cut edge, which may be an arc there. */
+const onEdge = ({ arc, from }: Side, at: Point, out: Point): Point => {
+  if (arc === undefined) return at;
+  const [first = at, second = first] = lineMeetsCircle({ at, along: out }, { centre: arc.centre, radius: apart(arc.centre, from) });
+  return apart(first, at) <= apart(second, at) ? first : second;
+};
+
 /** Where a flange takes only part of an edge, its end and the cut edge beside it are parted by a slit that runs past the tangent line. */
 export const slitWithinEdge = (job: Job, plain: (at: Point) => Corner, before: SlitEnd, after: SlitEnd): Corner => {
   // A flange that another hangs on at this end stands further in; the step from its tangent line to the cut edge is all it needs.
@@ -229,20 +237,20 @@ export const slitWithinEdge = (job: Job, plain: (at: Point) => Corner, before: S
   const width = bendReliefWidth(job.thickness).distance;
   const past = bendReliefPast().distance;
   const at = before.bent ? before.side.to : after.side.from;
-  const { along, out } = before.side;
+  const { along, out } = before.bent ? before.side : after.side;
   const depth = ahead(at, out, -past);
   noteSlit(job, depth, width, (before.bent ? before : after).side.span);
   const id = `relief.${job.reliefs.length}`;
   if (before.bent) {
     const corner = ahead(depth, along, width);
-    const edge = ahead(after.side.from, along, width);
+    const edge = onEdge(after.side, ahead(after.side.from, along, width), out);
     const moves: readonly Move[] = [
       { kind: 'line', to: corner, id },
       { kind: 'line', to: edge, id },
     ];
     return { ...plain(depth), moves, skipPrevious: 1 };
   }
-  const edge = ahead(before.side.to, along, -width);
+  const edge = onEdge(before.side, ahead(before.side.to, along, -width), out);
   const corner = ahead(depth, along, -width);
   const moves: readonly Move[] = [
     { kind: 'line', to: corner, id },

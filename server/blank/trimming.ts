@@ -3,6 +3,7 @@ import { angleAbout, apart, holdsDirection, wrap } from '../shape/arcs.js';
 import { lineMeetsCircle, linesMeet } from '../shape/meetings.js';
 import { lineShifted } from '../shape/offsets.js';
 import type { Loop, Move, Point } from '../shape/path.js';
+import { bendReliefPast } from '../trade/spacing.js';
 import { ahead, cross, dot, type Side, type Tab } from './tree.js';
 
 export type Trimmed =
@@ -10,15 +11,19 @@ export type Trimmed =
   | { readonly kind: 'apart'; readonly before: Side; readonly after: Side }
   | { readonly kind: 'eaten'; readonly side: Side; readonly sides: readonly Side[] };
 
-/** The sides of a closed face between the lines that their setbacks leave. Each side comes with its finished ends and keeps them as its drawn ones. */
-export const trimSides = (sides: readonly Side[]): Trimmed => {
+/**
+ * The sides of a closed face between the lines that their setbacks leave. Each side comes with its finished ends and keeps them as its drawn ones.
+ *
+ * @param slit width of the slit that frees a bend's end where the sheet runs on beside it
+ */
+export const trimSides = (sides: readonly Side[], slit: number): Trimmed => {
   const count = sides.length;
   if (sides.every((side) => side.setback === 0)) return { kind: 'sides', sides };
   const ends: { readonly before: Point; readonly after: Point }[] = [];
   for (let i = 0; i < count; i++) {
     const before = sides[(i + count - 1) % count] as Side;
     const after = sides[i] as Side;
-    const meeting = sameEdge(before, after) ? stepBetween(before, after) : meetingOf(before, after);
+    const meeting = sameEdge(before, after) || runsOn(before, after, slit) ? stepBetween(before, after) : meetingOf(before, after);
     if (meeting === undefined) return { kind: 'apart', before, after };
     ends.push(meeting);
   }
@@ -52,6 +57,27 @@ const between = (side: Side, from: Point, to: Point): Side => ({
 const sameEdge = (before: Side, after: Side): boolean =>
   before.piece !== undefined && after.piece !== undefined && before.span === after.span && after.piece === before.piece + 1;
 
+/** An arc leaves an edge without a corner when it slants from it by less than this, rad. */
+const TANGENT = 0.02;
+
+/**
+ * Whether a cut edge runs on from a bent one without a corner, with room for the slit between them: then it stays as it was drawn, and the bend ends in the
+ * slit, as it does within an edge. An arc too tight for that is trimmed as any other.
+ */
+const runsOn = (before: Side, after: Side, slit: number): boolean => {
+  if ((before.setback === 0) === (after.setback === 0)) return false;
+  const [bent, cut] = before.setback > 0 ? [before, after] : [after, before];
+  if (bent.arc !== undefined || cut.flange !== undefined) return false;
+  const corner = after.from;
+  const long = apart(cut.from, cut.to);
+  if (cut.arc === undefined) return Math.abs(cross(bent.along, cut.along)) < 1e-9 && dot(bent.along, cut.along) > 0 && long > 2 * slit;
+  const { centre, turn } = cut.arc;
+  const radius = apart(centre, corner);
+  const spoke = { x: (corner.x - centre.x) / radius, y: (corner.y - centre.y) / radius };
+  const heading = turn === 'left' ? { x: -spoke.y, y: spoke.x } : { x: spoke.y, y: -spoke.x };
+  return dot(heading, bent.along) > Math.cos(TANGENT) && Math.min(radius, long) > bent.setback + bendReliefPast().distance + 2 * slit;
+};
+
 /** Pieces of one edge keep their place along it and part by their setbacks. */
 const stepBetween = (before: Side, after: Side): { before: Point; after: Point } => ({
   before: ahead(before.to, before.out, -before.setback),
@@ -78,18 +104,18 @@ const crossing = (before: Side, after: Side, corner: Point): Point | undefined =
   const radius = apart(arc.centre, corner);
   const meetings = lineMeetsCircle(line, { centre: arc.centre, radius });
   const [straight, curved] = before.arc === undefined ? [before, after] : [after, before];
-  // Beside an arc that runs on without a corner the line meets the circle to both sides of it, about as far away: the arc itself is meant.
+  // Beside an arc that runs on nearly without a corner the line meets the circle to both sides of it, about as far away: the arc itself is meant.
   const beyond = radius + dot({ x: arc.centre.x - corner.x, y: arc.centre.y - corner.y }, straight.out);
   const drawn = meetings.filter((p) => holdsDirection(curved.from, { kind: 'arc', to: curved.to, ...arc }, angleAbout(arc.centre, p)));
-  const candidates = beyond < TANGENT && drawn.length > 0 ? drawn : meetings;
+  const candidates = beyond < HARDLY && drawn.length > 0 ? drawn : meetings;
   return candidates.reduce<Point | undefined>(
     (best, p) => (best === undefined || apart(p, corner) < apart(best, corner) ? p : best),
     undefined,
   );
 };
 
-/** A circle that stands out past a neighbouring edge by less than this (mm) runs on from it. */
-const TANGENT = 0.05;
+/** A circle that stands out past a neighbouring edge by less than this (mm) nearly runs on from it. */
+const HARDLY = 0.05;
 
 /** A line that would have to run backwards, or an arc that would have to sweep nothing or all the way round. */
 const isEaten = (before: Side, after: Side): boolean => {

@@ -80,7 +80,7 @@ describe('what can’t be laid out is said, with the numbers and a cure', () => 
         { x: 100, y: 80 },
         { x: 0, y: 80 },
       ],
-      { sheet: crs, edges: [wall('a')] },
+      { sheet: crs, edges: [wall('a'), { edge: 'b', steps: [{ length: 20, turn: 60 }] }] },
     );
     expect(said(split)[0]).toContain('shape/edges-do-not-meet: a and b no longer meet once bent: a moves in by 3.5 mm');
   });
