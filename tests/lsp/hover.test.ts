@@ -95,6 +95,14 @@ describe('hover on a word', () => {
     expect(said).toMatch(/takes 0\.439 in \(.*\) of the flat sheet {2}\n/);
     expect(said).toMatch(/0\.329 in \(.*\) longer here/);
   });
+  it('a double hem: both folds in one, and the rule of the trade beside it', () => {
+    // T 0.0478 (18 gauge): 1/2 − 2.5 T = 0.3805 in of straight, twice; π (0.5 + 0.42) T = 0.1382 and π 0.42 T = 0.0631; less 1.5 T: 0.8906 in.
+    const said = textAt(gate('  edge top { flange 1 down  he|m 1/2 double }'));
+    expect(said).toContain('**hem top.2**, down, folded over twice');
+    expect(said).toMatch(/the blank is 0\.891 in \(.*\) longer here than the finished edge/);
+    expect(said).toMatch(/the sheet-metal worker’s rule is twice the hem’s width, 1\.000 in \(.*\) \(US Navy, NAVEDTRA 14251, ch\. 2\)/);
+    expect(textAt(gate('  edge top { cu|rl round 1/8 down }'))).toMatch(/two and a half times the wire, 0\.313 in/);
+  });
   it('a joggle: two bends, its run, and what the blank gains', () => {
     // Depth 1/8 at 45° to 1/16: middle 0.0864, straight (0.125 − 2 × 0.0864 × 0.29289) / 0.70711 = 0.1052 in, run 0.1222 + 0.0744 = 0.1966 in,
     // developed 2 × 0.06486 + 0.1052 = 0.2349 in: 0.0383 in more.
