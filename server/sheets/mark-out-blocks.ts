@@ -115,7 +115,7 @@ const asScribed = (lines: readonly ScribedLine[]): readonly Scribed[] => {
         at: brake.at,
         what: brake.what,
         reach: [Math.min(brake.reach[0], bend.reach[0]), Math.max(brake.reach[1], bend.reach[1])],
-        beside: [{ at: bend.at, what: ['its middle', ...others].join(' and ') }],
+        beside: [{ at: bend.at, what: ['middle', ...others].join(' and ') }],
       },
     ];
   });
@@ -138,11 +138,7 @@ export const markOutBlocks = (out: MarkOut, options: MarkOutOptions): readonly B
           { title: 'scribe', share: 4.4 },
           { title: from === 'left' ? 'between (from bottom)' : 'between (from left)', share: 2.4 },
         ],
-        rows: rows.map((line) => [
-          ...number(line.at),
-          `${joined(line.what)}${line.beside.map((one) => `; ${one.what} ${exact(one.at)}`).join('')}`,
-          `${say(line.reach[0])} and ${say(line.reach[1])}`,
-        ]),
+        rows: rows.map((line) => [...number(line.at), scribedWords(line, exact), `${say(line.reach[0])} and ${say(line.reach[1])}`]),
       },
     ];
   };
@@ -156,6 +152,14 @@ export const markOutBlocks = (out: MarkOut, options: MarkOutOptions): readonly B
     ...centreBlocks(out, numbers),
     ...slopingBlocks(out, numbers),
   ];
+};
+
+/** `brake line top.1 up 90°  R 1/16 (middle 2.954); cut`. */
+const scribedWords = ({ what, beside }: Scribed, exact: (mm: number) => string): string => {
+  const bends = what.filter((one) => isBend(one) || isBrake(one));
+  const others = what.filter((one) => !isBend(one) && !isBrake(one));
+  const near = beside.map((one) => `${one.what} ${exact(one.at)}`).join(', ');
+  return [...(bends.length === 0 ? [] : [`${joined(bends)}${near === '' ? '' : ` (${near})`}`]), ...others].join('; ');
 };
 
 /** `brake line top.1.left.1, bottom.1.left.1 up 90° R 1/16` where the same is done at both; else each in full. */

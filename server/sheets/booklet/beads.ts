@@ -17,7 +17,14 @@ export const beadBlocks = (beads: BeadResult | undefined, saying: Saying): reado
 const schedule = (beads: BeadResult, saying: Saying): readonly Block[] => {
   if (beads.schedule.length === 0) return [];
   const { dieChanges, turnOvers } = beads.setUps;
-  const times = (count: number, word: string): string => (count === 0 ? `no ${word}` : count === 1 ? `one ${word}` : `${count} ${word}s`);
+  const changes =
+    dieChanges === 0 ? 'without a change of dies' : dieChanges === 1 ? 'with one change of dies' : `with ${dieChanges} changes of dies`;
+  const turns =
+    turnOvers === 0
+      ? 'without turning the sheet over'
+      : turnOvers === 1
+        ? 'turning the sheet over once'
+        : `turning the sheet over ${turnOvers} times`;
   const first = beads.schedule[0];
   const inches = saying.display.unit?.name === 'inch' || saying.display.unit?.name === 'foot';
   const depth = (mm: number): string => sayBendSum(mm, saying.display.unit).replace(/ \w+$/, '');
@@ -27,7 +34,7 @@ const schedule = (beads: BeadResult, saying: Saying): readonly Block[] => {
     {
       kind: 'paragraph',
       text:
-        `Before any bend, in this order: ${times(dieChanges, 'change of dies')}, the sheet turned over ${turnOvers === 0 ? 'never' : turnOvers === 1 ? 'once' : `${turnOvers} times`}. ` +
+        `Before any bend, in this order, ${changes} and ${turns}. ` +
         'Put the end named first into the dies; the sheet then runs away from you with the frame on your right, over the side named (as the sheet is drawn). Roll the whole bead at one depth before you set the next.',
     },
     {
@@ -65,13 +72,15 @@ const takenIn = (beads: BeadResult, saying: Saying): readonly Block[] => {
   const growth = beads.drawIn?.growth;
   if (growth === undefined || Math.max(growth.used.width, growth.used.height, growth.full.width, growth.full.height) < 0.005) return [];
   const sum = (mm: number): string => sayBendSum(mm, saying.display.unit);
+  const more = ({ width, height }: { readonly width: number; readonly height: number }): string =>
+    [...(width < 0.005 ? [] : [`${sum(width)} wider`]), ...(height < 0.005 ? [] : [`${sum(height)} higher`])].join(' and ') || 'no larger';
   const shares = [...new Set(beads.beads.flatMap(({ forming }) => forming?.shareFrom ?? []))];
   return [
     {
       kind: 'paragraph',
       text:
-        `Rolling draws the sheet in: it is cut ${sum(growth.used.width)} wider and ${sum(growth.used.height)} higher than it has to be afterwards ` +
-        `(nothing at all up to ${sum(growth.full.width)} and ${sum(growth.full.height)}, if all or none of each bead came from stretch). ` +
+        `Rolling draws the sheet in: it is cut ${more(growth.used)} than it has to be afterwards ` +
+        `(anything from no more at all to ${more(growth.full)}, as all or none of each bead comes from stretch). ` +
         `Reckoned ${shares.length === 0 ? 'from the dies' : `by ${shares.join('; ')}`}. After rolling, before bending: measure over the edges, and mark bend lines anew where the sheet has not come in as reckoned.`,
     },
   ];
@@ -97,7 +106,7 @@ const bowed = (beads: BeadResult, saying: Saying): readonly Block[] => {
           edgeOfSheet(bow),
           sayBendSum(bow.amount, saying.display.unit),
           at(bow.dimension[0]),
-          `${at(bow.trim[0])} and ${at(bow.trim[1])}`,
+          `${at(bow.trim[0])}\nand ${at(bow.trim[1])}`,
         ];
       }),
     },

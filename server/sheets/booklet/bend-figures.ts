@@ -33,7 +33,7 @@ const around = (points: readonly Point[]): Box => ({
 const heldShare = 1.1;
 const least = 14;
 /** The farthest that the leaf's side is followed, mm: beyond it the sheet is cut off by the frame of the picture. */
-const farthest = 120;
+const farthest = 105;
 
 /** The machine's sections toned, the sheet black, what strikes red. Cut off by its frame where the sheet runs on. */
 export const bendFigure = (picture: SectionPicture, words: string, { width, height }: Size): Figure => {

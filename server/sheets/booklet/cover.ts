@@ -15,7 +15,7 @@ export const coverBlocks = (input: BookletInput, options: BookletOptions, type: 
   const pieces = parts.reduce((sum, { part }) => sum + part.quantity + part.quantityOpposite, 0);
   // Chapters besides the parts: the shop, cautions, cutting, trials, what was not checked.
   const contents = Math.ceil((parts.length + 5) / 2) * 5;
-  const picture = familyPicture(parts, { ...options, tallest: Math.max(60, options.tallest - 80 - contents) }, type);
+  const picture = familyPicture(parts, { ...options, tallest: Math.max(60, options.tallest - 70 - contents) }, type);
   return [
     { kind: 'gap', height: 4 },
     { kind: 'paragraph', text: input.title, size: 10, bold: true },

@@ -27,19 +27,18 @@ export const partBlocks = (one: BookletPart, before: BookletPart | undefined, op
   // Pieces of tube and bar take little room, so several follow each other on a sheet; what is cut from sheet has sheets of its own.
   const begin: Block =
     isCutFromLength(part) && before !== undefined && isCutFromLength(before.part) ? { kind: 'gap', height: 7 } : { kind: 'new page' };
-  const head: readonly Block[] = [{ kind: 'heading', level: 1, text: `${part.name}: ${howMany(part)}` }, ...noteBlocks(one)];
+  const head: readonly InnerBlock[] = [{ kind: 'heading', level: 1, text: `${part.name}: ${howMany(part)}` }, ...noteBlocks(one)];
   if (part.kind === 'panel' || part.kind === 'section') {
     const own = sheetBlocks(one, part, saying, options);
     const whole = (height: number): readonly Block[] => [...head, ...own(height), ...openBlocks(one)];
     const height = options.sheets === undefined ? heights[0] : fewest(heights, (each) => options.sheets?.(whole(each)) ?? 0);
     return [begin, ...whole(height)];
   }
+  if (isCutFromLength(part)) return [begin, ...pieceBlocks(head, one, part, saying, options, type), ...openBlocks(one)];
   return [
     begin,
     ...head,
-    ...(isCutFromLength(part)
-      ? pieceBlocks(one, part, saying, options, type)
-      : [{ kind: 'paragraph', text: `A ${part.kind} is not worked out yet: nothing can be said of it here.` } as const]),
+    { kind: 'paragraph', text: `A ${part.kind} is not worked out yet: nothing can be said of it here.` },
     ...openBlocks(one),
   ];
 };
@@ -55,14 +54,14 @@ const fewest = (all: readonly [number, ...number[]], cost: (each: number) => num
   return best;
 };
 
-const noteBlocks = ({ part }: BookletPart): readonly Block[] =>
+const noteBlocks = ({ part }: BookletPart): readonly InnerBlock[] =>
   (part.note ?? '')
     .split('\n')
     .map((line) => line.trim())
     .filter((line) => line !== '')
     .map((text) => ({ kind: 'paragraph', text, size: 3.4 }));
 
-const openBlocks = ({ findings }: BookletPart): readonly Block[] => {
+const openBlocks = ({ findings }: BookletPart): readonly InnerBlock[] => {
   const open = findings.filter(({ severity }) => severity === 'error' || severity === 'warning');
   return open.length === 0
     ? []
@@ -155,7 +154,9 @@ const numberRows = (one: BookletPart, blank: Blank, saying: Saying): readonly (r
       : [
           [
             'Finished, over all',
-            [box.max.x - box.min.x, box.max.y - box.min.y, box.max.z - box.min.z].map(saying.say).join(' × '),
+            [box.max.x - box.min.x, box.max.y - box.min.y, box.max.z - box.min.z]
+              .map((mm, i) => (i < 2 && !saying.both ? saying.bare(mm) : saying.say(mm)))
+              .join(' × '),
           ] as const,
         ]),
     ...(mass === undefined ? [] : [['Mass of one', sayMass(mass, unit)] as const]),

@@ -12,12 +12,15 @@ import { pieceFigure } from '../piece-figure.js';
 import { type CutFromLength, sayEnd, sayStock } from '../piece-words.js';
 import type { BookletOptions, BookletPart, Saying } from './types.js';
 
-/** Height that the drawing of a length may take, mm. */
+/** Height that the drawing of a length may take, and beside what is said of it, mm. */
 const tallest = 70;
+const tallestBeside = 55;
 /** What is no longer than this is drawn large enough in half the width, mm. */
 const shortest = 260;
 
+/** @param head the heading of the chapter, and what is written of the part */
 export const pieceBlocks = (
+  head: readonly InnerBlock[],
   { work }: BookletPart,
   part: CutFromLength,
   saying: Saying,
@@ -26,14 +29,17 @@ export const pieceBlocks = (
 ): readonly Block[] => {
   const half = (options.room - 6) / 2;
   const short = work?.length !== undefined && work.length <= shortest;
-  const figure = pieceFigure(part, saying.display, type, short ? half : options.room, tallest);
+  const figure = pieceFigure(part, saying.display, type, short ? half : options.room, short ? tallestBeside : tallest);
   const caption =
     part.kind === 'piece'
       ? `Straight, as it is cut, from its start${part.bends.length === 0 ? '' : '; above it, bent'}. Dashed: hidden.`
       : 'Flat, as it is cut, from the end of its first tail; above it, rolled.';
   const rows = pieceRows(part, work, saying);
   const figures: readonly InnerBlock[] = figure === undefined ? [] : [{ kind: 'figures', figures: [{ ...figure, caption }] }];
-  return [
+  const bends = part.kind === 'piece' ? bendRows(part, saying) : [];
+  const holes = holeRows(part.cuts, saying);
+  const kept: readonly InnerBlock[] = [
+    ...head,
     ...(short && figure !== undefined
       ? [
           {
@@ -45,8 +51,12 @@ export const pieceBlocks = (
           } as const,
         ]
       : [{ kind: 'fields', rows, names: 45 } as const, ...figures]),
-    ...(part.kind === 'piece' ? bendRows(part, saying) : []),
-    ...holeRows(part.cuts, saying),
+    ...bends,
+    ...holes.title,
+  ];
+  return [
+    { kind: 'kept', blocks: holes.title.length > 0 && !holes.abreast ? [...kept, holes.table] : kept },
+    ...(holes.title.length > 0 && holes.abreast ? [{ kind: 'columns', count: 2, blocks: [holes.table] } as const] : []),
     ...(part.kind === 'piece' ? templateBlocks(part, saying, options, type) : []),
   ];
 };
@@ -81,7 +91,7 @@ const pieceRows = (part: CutFromLength, work: PieceWork | undefined, saying: Say
   ];
 };
 
-const bendRows = (part: Piece, saying: Saying): readonly Block[] => {
+const bendRows = (part: Piece, saying: Saying): readonly InnerBlock[] => {
   if (part.bends.length === 0) return [];
   const { number, heads } = numbersOf({ ...saying.display, bothUnits: saying.both });
   return [
@@ -109,19 +119,22 @@ const bendRows = (part: Piece, saying: Saying): readonly Block[] => {
   ];
 };
 
-const holeRows = (cuts: readonly Cut[], saying: Saying): readonly Block[] => {
-  if (cuts.length === 0) return [];
+/** Many holes are told in two columns. */
+const holeRows = (
+  cuts: readonly Cut[],
+  saying: Saying,
+): { readonly title: readonly InnerBlock[]; readonly table: InnerBlock; readonly abreast: boolean } => {
   const { number, heads, both } = numbersOf({ ...saying.display, bothUnits: saying.both });
-  const table: InnerBlock = {
-    kind: 'table',
-    tick: true,
-    columns: [...heads('along'), ...heads('across'), { title: 'what', share: 1.8 }],
-    rows: [...cuts].sort((a, b) => a.at.x - b.at.x).map((cut) => [...number(cut.at.x), ...number(cut.at.y), cutWords(cut, saying)]),
+  return {
+    title: cuts.length === 0 ? [] : [{ kind: 'heading', level: 3, text: 'Holes, from the start and from the lower edge' }],
+    table: {
+      kind: 'table',
+      tick: true,
+      columns: [...heads('along'), ...heads('across'), { title: 'what', share: 1.8 }],
+      rows: [...cuts].sort((a, b) => a.at.x - b.at.x).map((cut) => [...number(cut.at.x), ...number(cut.at.y), cutWords(cut, saying)]),
+    },
+    abreast: !both && cuts.length > few,
   };
-  return [
-    { kind: 'heading', level: 3, text: 'Holes, from the start and from the lower edge' },
-    both || cuts.length <= few ? table : { kind: 'columns', count: 2, blocks: [table] },
-  ];
 };
 const cutWords = ({ id, shape }: Cut, { bare }: Saying): string => {
   const size =

@@ -118,22 +118,22 @@ const stripBlocks = (coupon: Coupon, piece: CouponPiece, saying: Saying, options
   const { display } = saying;
   const text = trialTexts({ ...coupon, pieces: [piece] }, display.unit)[0]?.text;
   const grain = pieceGrain(piece);
-  const figure = stripFigure(piece, saying, { width: (options.room - 12) * 0.34, height: piece.kind === 'bead' ? 58 : 46 });
+  const figure = stripFigure(piece, saying, { width: (options.room - 12) * 0.31, height: piece.kind === 'bead' ? 58 : 46 });
   const sentences = [
     `${pieceSize(piece, display)}${grain === undefined ? '' : `, ${grain}`}`,
     pieceWork(piece, display),
     ...piece.notes,
   ].map(asSentence);
   const parts: readonly { readonly share: number; readonly blocks: readonly InnerBlock[] }[] = [
-    { share: 0.34, blocks: [{ kind: 'figures', figures: [figure] }] },
+    { share: 0.31, blocks: [{ kind: 'figures', figures: [figure] }] },
     {
-      share: text === undefined ? 0.66 : 0.34,
+      share: text === undefined ? 0.69 : 0.39,
       blocks: [
         { kind: 'paragraph', text: sentences.join(' '), size: 2.8 },
         { kind: 'form', rows: inRows(piece.boxes.map((box) => cellOf(box, saying))) },
       ],
     },
-    ...(text === undefined ? [] : [{ share: 0.32, blocks: [{ kind: 'typed', text } as const] }]),
+    ...(text === undefined ? [] : [{ share: 0.3, blocks: [{ kind: 'typed', text } as const] }]),
   ];
   return [
     { kind: 'heading', level: 3, text: `${piece.name}: ${kinds[piece.kind]} in ${coupon.sheet.name}` },

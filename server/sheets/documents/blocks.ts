@@ -59,6 +59,8 @@ export type InnerBlock =
   | { readonly kind: 'typed'; readonly text: string }
   /** Blocks side by side, never parted over two pages. */
   | { readonly kind: 'side'; readonly parts: readonly { readonly share: number; readonly blocks: readonly InnerBlock[] }[] }
+  /** Blocks that stay on one page while they go on one. */
+  | { readonly kind: 'kept'; readonly blocks: readonly InnerBlock[] }
   /** What the document contains and on which sheet: its headings of the first level, by their order. */
   | { readonly kind: 'contents' }
   | { readonly kind: 'gap'; readonly height: number };
@@ -80,3 +82,19 @@ export interface TitleBlock {
   readonly approver?: string;
   readonly revision?: string;
 }
+
+/** Headings of the first level, in order. */
+export const chaptersOf = (blocks: readonly Block[]): readonly string[] =>
+  blocks.flatMap((block): readonly string[] => {
+    switch (block.kind) {
+      case 'heading':
+        return block.level === 1 ? [block.text] : [];
+      case 'kept':
+      case 'columns':
+        return chaptersOf(block.blocks);
+      case 'side':
+        return block.parts.flatMap((part) => chaptersOf(part.blocks));
+      default:
+        return [];
+    }
+  });

@@ -2,15 +2,13 @@
 import type { Mark, Page } from '../pages/page.js';
 import type { Paper } from '../pages/paper.js';
 import type { Type } from '../pages/type.js';
-import type { Block, InnerBlock, TitleBlock } from './blocks.js';
+import { type Block, chaptersOf, type InnerBlock, type TitleBlock } from './blocks.js';
 import { frame, textArea } from './frame.js';
 import type { Slab } from './slab.js';
 import { type Chapter, type Setting, slabsOfAll } from './slabs.js';
 
 export const setPages = (blocks: readonly Block[], title: TitleBlock, paper: Paper, type: Type): readonly Page[] => {
-  const unknown = blocks.flatMap((block): readonly Chapter[] =>
-    block.kind === 'heading' && block.level === 1 ? [{ text: block.text, sheet: 0, atHead: false }] : [],
-  );
+  const unknown = chaptersOf(blocks).map((text): Chapter => ({ text, sheet: 0, atHead: false }));
   const first = setOnce(blocks, paper, type, unknown);
   // The contents take the same room whatever sheets they name, so a second setting puts everything where the first did.
   const { sheets, chapters } = blocks.some(({ kind }) => kind === 'contents') ? setOnce(blocks, paper, type, first.chapters) : first;
@@ -41,7 +39,7 @@ type Item =
 
 const columnGap = 6;
 /** Columns begin on a new page where less than this is left, unless they need no more, mm. */
-const leastColumns = 70;
+const leastColumns = 40;
 
 const itemsOf = (blocks: readonly Block[], width: number, setting: Setting): readonly Item[] => {
   const items: Item[] = [];
@@ -94,7 +92,7 @@ const setOnce = (
       const room = y - bottom;
       const even = evenHeight(rest, count, room);
       const poured = pourAll(rest, count, even ?? room);
-      if (y < top && even === undefined && (room < leastColumns || poured.deepest > room + 0.01)) {
+      if (y < top && even === undefined && (room < leastOf(rest, count) || poured.deepest > room + 0.01)) {
         turn();
         continue;
       }
@@ -134,7 +132,7 @@ const neededFrom = (items: readonly Item[], index: number): number => {
     if (item.kind === 'turn') break;
     if (item.kind === 'columns') {
       const { slabs, count } = item.columns;
-      return needed + (evenHeight(slabs, count, leastColumns) ?? Math.max(leastColumns, pourAll(slabs, count, leastColumns).deepest));
+      return needed + leastOf(slabs, count);
     }
     needed += item.slab.height;
     if (!item.slab.keep) break;
@@ -192,6 +190,10 @@ const pourAll = (
   }
   return { columns, deepest: Math.max(0, ...columns.map(({ used }) => used)), next };
 };
+
+/** What columns need to begin: all of them, or the first piece of each. */
+const leastOf = (slabs: readonly Slab[], count: number): number =>
+  evenHeight(slabs, count, leastColumns) ?? Math.max(leastColumns, pourAll(slabs, count, 0).deepest);
 
 const step = 1;
 /** The least height at which all go into so many columns; undefined where that is more than `most`. */

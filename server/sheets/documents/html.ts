@@ -2,7 +2,7 @@
 import { escapeXml } from '../extent.js';
 import type { Page } from '../pages/page.js';
 import { pageSvg } from '../pages/svg.js';
-import type { Block, Figure, FormCell, TitleBlock } from './blocks.js';
+import { type Block, chaptersOf, type Figure, type FormCell, type TitleBlock } from './blocks.js';
 
 export interface HtmlOptions {
   /** Written on the one style element, for hosts whose policy wants it. */
@@ -65,7 +65,7 @@ pre { background: var(--tone); padding: 2mm 3mm; margin: 0 0 4mm; font: inherit;
 ol.contents { list-style: none; padding-left: 0; columns: 2 75mm; }
 ol.contents a { color: inherit; }
 h1, h2, h3 { break-after: avoid; }
-tr, figure { break-inside: avoid; }
+tr, figure, section { break-inside: avoid; }
 .page { break-before: page; }
 @page { margin: 12mm; }
 @media print { body { padding: 0; max-width: none; } }
@@ -88,7 +88,7 @@ export const documentHtml = (blocks: readonly Block[], title: TitleBlock, option
   ];
   let figures = 0;
   let chapters = 0;
-  const titles = blocks.flatMap((block) => (block.kind === 'heading' && block.level === 1 ? [block.text] : []));
+  const titles = chaptersOf(blocks);
   const ids: Ids = { figure: () => `f${figures++}`, chapter: () => `chapter-${++chapters}`, titles };
   const body = blocks.map((block) => blockHtml(block, ids)).join('\n');
   return `<!DOCTYPE html>
@@ -156,6 +156,8 @@ const blockHtml = (block: Block, ids: Ids): string => {
       return `<div class="columns count_${block.count}">${block.blocks.map((each) => blockHtml(each, ids)).join('\n')}</div>`;
     case 'typed':
       return `<pre>${escapeXml(block.text)}</pre>`;
+    case 'kept':
+      return `<section>${block.blocks.map((each) => blockHtml(each, ids)).join('\n')}</section>`;
     case 'contents':
       return `<ol class="contents">${ids.titles.map((text, i) => `<li><a href="#chapter-${i + 1}">${escapeXml(text)}</a></li>`).join('')}</ol>`;
     case 'gap':

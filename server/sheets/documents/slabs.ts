@@ -61,7 +61,10 @@ const slabsOf = (block: InnerBlock, width: number, setting: Setting): readonly S
     case 'blanks':
       return [...block.fields.map((field) => blankSlab(field, width, type)), space(1.5)];
     case 'fields':
-      return [...block.rows.map(([name, value]) => fieldSlab(name, value, block.names ?? 48, width, type)), space(1.5)];
+      return [
+        ...block.rows.map(([name, value]) => fieldSlab(name, value, Math.min(block.names ?? 48, width * 0.45), width, type)),
+        space(1.5),
+      ];
     case 'form':
       return [...block.rows.map((row) => formSlab(row, width, type)), space(2.5)];
     case 'card':
@@ -70,6 +73,11 @@ const slabsOf = (block: InnerBlock, width: number, setting: Setting): readonly S
       return [...typedSlabs(block.text, width, type), space(2)];
     case 'side':
       return [sideSlab(block, width, setting), space(2)];
+    case 'kept': {
+      const slabs = slabsOfAll(block.blocks, width, setting);
+      const last = slabs.findLastIndex(({ empty }) => empty !== true);
+      return slabs.map((slab, i) => (i < last ? { ...slab, keep: true } : slab));
+    }
     case 'contents':
       return [...contentsSlabs(setting.contents, width, type), space(2)];
     case 'gap':

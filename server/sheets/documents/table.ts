@@ -7,6 +7,7 @@ import { type Slab, space, thin, tickBox } from './slab.js';
 /** Letters, mm; where a table's numbers don't fit beside each other they are smaller, down to the smallest of ISO 3098. */
 const sizes = [2.8, 2.65, 2.5] as const;
 const tickRoom = 6;
+const few = 4;
 
 type Table = Extract<InnerBlock, { kind: 'table' }>;
 
@@ -63,8 +64,8 @@ export const tableSlabs = (block: Table, width: number, type: Type): readonly Sl
     return {
       ...slab,
       head,
-      // Neither the first nor the last row stands alone.
-      keep: group || (block.rows.length > 2 && (index === 0 || index === block.rows.length - 2)),
+      // A short table is not parted, and of a long one neither the first nor the last row stands alone.
+      keep: index < block.rows.length - 1 && (group || block.rows.length <= few || index === 0 || index === block.rows.length - 2),
       draw: (at) => [...slab.draw(at), ...(tick > 0 && !group ? [tickBox({ x: at.x + 1, y: at.y - 0.6 - size })] : [])],
     };
   });
