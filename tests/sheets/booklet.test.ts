@@ -1,0 +1,246 @@
+/** What a booklet says of a job, and what it leaves out: fields, cautions, mark-out, beads, bends, what was not checked. */
+import { spawnSync } from 'node:child_process';
+import { existsSync, mkdtempSync, writeFileSync } from 'node:fs';
+import { tmpdir } from 'node:os';
+import { join } from 'node:path';
+import { describe, expect, it } from 'vitest';
+import { memoryFiles } from '../../server/files.js';
+import { type Booklet, type BookletWish, makeBooklet } from '../../server/node-booklet.js';
+import { createProject } from '../../server/project.js';
+
+const shop = `units millimetre
+material mild_steel { density 7850 kg/m3  yield 210 MPa  modulus 205 GPa }
+sheet steel_10 { material mild_steel  thickness 1  size 600 by 900  bend radius 1 k 0.42 }
+sheet zinc_10 { material galvanised  thickness 1  size 600 by 900  bend radius 1 k 0.42 }
+material galvanised { density 7850 kg/m3  coating "zinc" }
+tube round_25 { material mild_steel  round 25  wall 2  length 6 m }
+`;
+const brake = `brake folder { leaf  length 1000  capacity 1.6 of mild_steel  least flange 8  greatest turn 140 }\n`;
+const roller = `roller hand_roller { throat 450  thickest 1.2 of mild_steel }\ndie half_round_10 { round  width 10  depth 2.5  tightest turn 20  per pass 1.3 }\n`;
+
+const wish: BookletWish = { title: 'cabinet', fields: { date: '2026-01-01' }, format: 'html', bothUnits: false, seed: 1 };
+const book = async (part: string, more: Partial<BookletWish> = {}, machines = '', units = 'millimetre'): Promise<Booklet> => {
+  const texts = { '/job/shop.planish': shop + machines, '/job/part.planish': `with "shop.planish"\nunits ${units}\n${part}` };
+  const project = createProject({ files: memoryFiles(texts), root: '/job' });
+  const booklet = await makeBooklet([{ path: '/job/part.planish', name: 'part.planish', project }], { ...wish, ...more });
+  if (booklet === undefined) throw new Error('it was not stopped');
+  return booklet;
+};
+/** What a reader sees, drawings included, a line for each piece of text. */
+const said = async (part: string, more: Partial<BookletWish> = {}, machines = '', units = 'millimetre'): Promise<string> => {
+  const html = new TextDecoder().decode((await book(part, { ...more, format: 'html' }, machines, units)).bytes);
+  return html
+    .replace(/<style[\s\S]*?<\/style>/g, '')
+    .replace(/<[^>]*>/g, '\n')
+    .replace(/&lt;/g, '<')
+    .replace(/&gt;/g, '>')
+    .replace(/&amp;/g, '&')
+    .replace(/\n\s*\n+/g, '\n');
+};
+
+const plate = 'panel plate { sheet steel_10  outline rectangle 100 by 60 }';
+const tray = `panel tray {
+  sheet steel_10
+  outline rectangle 200 by 120
+  edge top, bottom { flange 30 up }
+  corner all relief round 4
+}`;
+const ribbed = `panel ribbed {
+  sheet steel_10
+  outline rectangle 300 by 200
+  bead rib { die half_round_10  up  line from (60, 100) to (240, 100) }
+}`;
+
+const titles = {
+  edges: 'Edges and slivers',
+  large: 'Carrying large sheets',
+  brake: 'The brake pinches',
+  roller: 'dies draw in whatever touches them',
+  drilling: 'Drilling thin sheet',
+  sparks: 'Cutting and grinding',
+  zinc: 'Zinc-coated metal near heat',
+  welding: 'Welding: light, fume, heat',
+  fuel: 'Fuel near the work',
+} as const;
+const cautions = async (part: string, machines = ''): Promise<readonly string[]> => {
+  const text = await said(part, {}, machines);
+  return Object.entries(titles).flatMap(([name, title]) => (text.includes(title) ? [name] : []));
+};
+
+describe('cautions', () => {
+  it('are those that the job calls for', async () => {
+    expect(await cautions(plate)).toEqual(['edges']);
+    expect(await cautions(tray)).toEqual(['edges', 'brake']);
+    expect(await cautions(ribbed, roller)).toEqual(['edges', 'roller']);
+    expect(await cautions('panel plate { sheet steel_10  outline rectangle 100 by 60  hole 5 at (20, 20) }')).toEqual([
+      'edges',
+      'drilling',
+    ]);
+    expect(await cautions('panel door { sheet steel_10  outline rectangle 1200 by 600 }')).toEqual(['edges', 'large']);
+    expect(await cautions('panel plate { sheet zinc_10  outline rectangle 100 by 60 }')).toEqual(['edges', 'zinc']);
+    expect(await cautions('piece rail { tube round_25  length 300 }')).toEqual(['edges', 'sparks']);
+    expect(await cautions('piece rail { tube round_25  length 300  end both mitre 45 }')).toEqual(['edges', 'sparks', 'welding']);
+  });
+  it('are read from what is written of the parts too, and from whole words only', async () => {
+    expect(await cautions(`/// Sits over the fuel can. Weld the corners, grind them flush.\n${plate}`)).toEqual([
+      'edges',
+      'sparks',
+      'welding',
+      'fuel',
+    ]);
+    expect(await cautions(`/// A thank-you to the seaweed farm.\n${plate}`)).toEqual(['edges']);
+  });
+  it('defer to local codes and to licensed people', async () => {
+    const text = await said(plate);
+    expect(text).toContain('Local codes come before anything printed here');
+    expect(text).toContain('licensed people');
+  });
+});
+
+describe('what was not checked', () => {
+  const rest = async (part: string, machines = ''): Promise<string> =>
+    (await said(part, {}, machines)).split('What was not checked, and what is open').at(-1) ?? '';
+  it('names what the shop leaves out, and why', async () => {
+    expect(await rest(tray)).toContain('no brake is described');
+    expect(await rest(tray, brake)).not.toContain('no brake is described');
+    const dies = roller.split('\n')[1] ?? '';
+    expect(await rest(ribbed, dies)).toContain('Whether the roller reaches the beads: no roller is described.');
+    expect(await rest(ribbed, roller)).not.toContain('no roller is described');
+    expect(
+      await rest('panel plate { sheet bare  outline rectangle 100 by 60 }', 'sheet bare { thickness 1  bend radius 1 k 0.42 }'),
+    ).toContain('names no material');
+  });
+  it('always says what no program can look at, and lists what is open', async () => {
+    const text = await rest(plate);
+    expect(text).toContain('Strength of the joints');
+    expect(text).toContain('No error and no warning is open in the file.');
+    const open = await rest('panel lid { sheet steel_10  outline rectangle 100 by 60  edge top { flange 3 up } }', brake);
+    expect(open).toContain('part.planish:3');
+    expect(open).toContain('brake/flange-too-short');
+  });
+});
+
+describe('the cover', () => {
+  it('has the data fields of ISO 7200, given or left to be written', async () => {
+    const text = await said(plate, {
+      fields: { date: '2026-03-05', owner: 'Bench 4', number: 'C-17', creator: 'A. Smith', approver: 'B. Jones', revision: 'b' },
+    });
+    for (const [name, value] of [
+      ['Legal owner', 'Bench 4'],
+      ['Identification number', 'C-17'],
+      ['Revision index', 'b'],
+      ['Created by', 'A. Smith'],
+      ['Approved by', 'B. Jones'],
+      ['Date of issue', '2026-03-05'],
+    ])
+      expect(text).toContain(`${name}\n${value}\n`);
+    expect(await said(plate)).not.toMatch(/undefined|NaN/);
+  });
+  it('counts parts and pieces, and lists every chapter', async () => {
+    const text = await said(`${plate}\npanel door { sheet steel_10  outline rectangle 300 by 200  quantity 2 and 1 opposite hand }`);
+    expect(text).toContain('Job booklet: 2 parts, 4 pieces to make from part.planish.');
+    expect(text).toContain('door: 2 off and 1 of the opposite hand');
+  });
+});
+
+describe('the mark-out', () => {
+  it('rounds every number from its own total', async () => {
+    // Thirds of 100 mm: 33.33… and 66.66…; adding the first up would print 66.6.
+    const text = await said('panel strip { sheet steel_10  outline rectangle 100 by 30  hole 4 at (100 / 3, 10), (2 * 100 / 3, 10) }');
+    expect(text).toMatch(/\n33\.3\n33\.33\n10\n10\n⌀ 4/);
+    expect(text).toMatch(/\n66\.7\n66\.67\n10\n10\n⌀ 4/);
+  });
+  it('gives fraction and decimal in an inch file, and the other unit when asked', async () => {
+    const strip = 'panel strip { sheet steel_10  outline rectangle 4 by 1  hole 1/4 at (1 1/4 + 0.01, 1/2) }';
+    // 1.26 in is 1 17/64 less 0.0056: within half a 64th, so the sign says it is less.
+    expect(await said(strip, {}, '', 'inch')).toMatch(/\n1 17\/64−\n1\.260\n1\/2\n0\.500\n/);
+    expect(await said(strip, { bothUnits: true }, '', 'inch')).toMatch(/\n1 17\/64−\n1\.260\n32\.00\n1\/2\n0\.500\n12\.70\n/);
+    const metric = 'panel strip { sheet steel_10  outline rectangle 100 by 30  hole 6 at (31.75, 10) }';
+    expect(await said(metric, { bothUnits: true })).toMatch(/\n31\.8\n31\.75\n1\.250\n10\n10\n0\.394\n/);
+  });
+  it('scribes brake line and middle of the bend as one where they are nearer than a scribed line is wide', async () => {
+    // R 1, T 1, K 0.42: allowance π/2 · 1.42 = 2.2305; the middle lies 1.115 from the tangent, the brake line 1 from it: 0.115 apart.
+    const text = await said(tray, {}, brake);
+    expect(text).toMatch(/brake line (top|bottom)\.1\s+up 90°\s+R 1 \(middle [\d.]+\)/);
+    // R 3: 3 against π/2 · 3.42 / 2 = 2.686: far enough to be scribed apart.
+    const apart = await said(tray.replace('flange 30 up', 'flange 30 up radius 3'), {}, brake);
+    expect(apart).toMatch(/\nbrake line top\.1\s+up 90°\s+R 3\n/);
+    expect(apart).toMatch(/\nbend top\.1\s+up 90°\s+R 3\n/);
+  });
+});
+
+describe('beads and bends', () => {
+  it('come as a schedule with dies, ends and depths, and as steps in the order of the plan', async () => {
+    const beads = await said(ribbed, {}, roller);
+    expect(beads).toContain('Rolling the beads on hand_roller');
+    expect(beads).toMatch(/\nrib\nhalf_round_10\nface (up|down)\n/);
+    expect(beads).toContain('1.25, 2.50');
+    const bends = await said(tray, {}, brake);
+    expect(bends).toContain('Bending on folder, in this order');
+    const steps = [...bends.matchAll(/\n(\d)\. {2}(top|bottom)\.1\n/g)].map(([, number]) => number);
+    expect(steps).toEqual(['1', '2']);
+    expect(bends).toMatch(/Under the nose: \S+, face up; its line [\d.]+ mm from the free edge\./);
+    expect(bends).toMatch(/both diagonals are 233\.2 mm/);
+  });
+  it('say what stops a part that can’t be bent here', async () => {
+    const text = await said(tray.replace('rectangle 200', 'rectangle 1200'), {}, brake);
+    expect(text).toContain('It can’t be bent on folder as drawn');
+    expect(text).toMatch(/top\.1 is stopped/);
+    expect(text).toContain('brake 1000 mm');
+  });
+  it('tell what a hand does that no brake can', async () => {
+    const text = await said('panel edge { sheet steel_10  outline rectangle 200 by 120  edge top { curl round 4 up } }', {}, brake);
+    expect(text).toContain('close it round the wire last');
+  });
+});
+
+describe('as PDF', () => {
+  const job = `${tray}\n${ribbed}\npiece rail { tube round_25  length 300  end start cope onto round_25 }`;
+  const readable = existsSync('/usr/bin/pdfinfo') && existsSync('/usr/bin/pdftotext');
+  it('is the same bytes for the same job and date, and other bytes for another date', async () => {
+    const make = (date: string): Promise<Booklet> => book(tray, { format: 'pdf', fields: { date } }, brake);
+    const [first, again, later] = [await make('2026-01-01'), await make('2026-01-01'), await make('2026-01-02')];
+    expect(Buffer.from(first.bytes).equals(Buffer.from(again.bytes))).toBe(true);
+    expect(Buffer.from(first.bytes).equals(Buffer.from(later.bytes))).toBe(false);
+  });
+  it.skipIf(!readable)('is read back by another program: as many pages as said, and the words of every chapter', async () => {
+    const booklet = await book(job, { format: 'pdf', paper: 'letter' }, brake + roller);
+    const file = join(mkdtempSync(join(tmpdir(), 'planish-book-')), 'book.pdf');
+    writeFileSync(file, booklet.bytes);
+    const info = spawnSync('pdfinfo', [file], { encoding: 'utf8' }).stdout;
+    expect(info).toMatch(new RegExp(`Pages: +${booklet.sheets}\\n`));
+    expect(info).toMatch(/Title: +cabinet\n/);
+    expect(info).toMatch(/Page size: +612 x 792 pts \(letter\)/);
+    const text = spawnSync('pdftotext', ['-layout', file, '-'], { encoding: 'utf8' }).stdout;
+    for (const words of [
+      'Legal owner',
+      'Cautions for this job',
+      'What to buy and cut',
+      'Trial strips to make first',
+      'Rolling the beads',
+      'in this order',
+      'Template for the start of rail',
+      'What was not checked',
+    ])
+      expect(text).toContain(words);
+    expect(text.match(/Supplementary title/g)).toHaveLength(booklet.sheets ?? 0);
+  });
+  it('is not made when it was stopped, and tells on the way what is being done', async () => {
+    const stop = new AbortController();
+    const told: string[] = [];
+    const texts = { '/job/shop.planish': shop + brake, '/job/part.planish': `with "shop.planish"\nunits millimetre\n${tray}` };
+    const project = createProject({ files: memoryFiles(texts), root: '/job' });
+    const made = await makeBooklet([{ path: '/job/part.planish', name: 'part.planish', project }], {
+      ...wish,
+      stop: stop.signal,
+      progress: (share, words) => {
+        expect(share).toBeGreaterThanOrEqual(0);
+        expect(share).toBeLessThanOrEqual(1);
+        told.push(words);
+        if (words === 'tray') stop.abort();
+      },
+    });
+    expect(made).toBeUndefined();
+    expect(told).toEqual(expect.arrayContaining(['bending: part.planish', 'cover', 'tray']));
+  });
+});
