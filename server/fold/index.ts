@@ -11,10 +11,10 @@ import { zoneCoordinates } from './zone.js';
 
 export { dimensionsOf, type SectionDimension } from './dimensions.js';
 export { glb } from './gltf.js';
-export { meshOf, type Unplaced, unplacedMesh } from './mesh.js';
-export { foldingOrder, movingPart, raisedLines } from './moving.js';
-export { type FoldWords, foldPart } from './part.js';
-export { type CutPiece, type CutPlane, type FoldSection, JOINT, sectionAt } from './section.js';
+export { meshOf, unplacedMesh } from './mesh.js';
+export { movingPart, raisedLines } from './moving.js';
+export { foldPart } from './part.js';
+export { type CutPlane, type FoldSection, JOINT, sectionAt } from './section.js';
 export { stl } from './stl.js';
 export type * from './types.js';
 

@@ -116,10 +116,9 @@ const ORIGIN: Point = { x: 0, y: 0 };
 
 /**
  * The order in which bends are turned where there is no plan: what lies furthest from the base first, so that every bend is made while all that it hangs on is
- * still flat; level ones
- * in the blank's own order, round the sheet. Common practice, no source.
+ * still flat; level ones in the blank's own order, round the sheet. Common practice, no source.
  */
-export const foldingOrder = (blank: Blank): readonly string[] => {
+const foldingOrder = (blank: Blank): readonly string[] => {
   const above = new Map(blank.bends.map(({ child, parent }) => [child, parent]));
   const depth = ({ parent }: BendLine): number => {
     let count = 0;
