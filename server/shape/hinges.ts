@@ -134,7 +134,9 @@ export const spaceToPipe = (pipe: Pipe, p: Vector): Vector => {
   // Seen from the middle of the zone, so that turns beyond a half circle come out right.
   if (angle < round / 2 - Math.PI) angle += 2 * Math.PI;
   const radius = Math.hypot(local.x, toward);
-  return { x: (angle * hinge.allowance) / round, y: local.y, z: side * (middle - radius) };
+  // side·(middle − radius), as the difference of their squares over their sum: a nearly flat bend's great radius would leave few figures of it.
+  const height = (2 * middle * local.z - side * (local.x * local.x + local.z * local.z)) / (middle + radius);
+  return { x: (angle * hinge.allowance) / round, y: local.y, z: height };
 };
 
 /** The normal of the face side at this share of the zone, in space. */

@@ -7,21 +7,7 @@ import { layOut } from '../../server/blank/index.js';
 import type { Blank } from '../../server/blank/types.js';
 import { foldPart } from '../../server/fold/index.js';
 import type { CornerTreatment, HemStep } from '../../server/model/part.js';
-import {
-  byK,
-  corner,
-  degrees,
-  type EdgeSketch,
-  hole,
-  leg,
-  polygonPanel,
-  rectangle,
-  type SectionEnds,
-  type StepSketch,
-  section,
-  sheet,
-  turn,
-} from './build.js';
+import { byK, corner, degrees, type EdgeSketch, hole, polygonPanel, rectangle, type StepSketch, sheet } from './build.js';
 import { foldedRims } from './fold-up.js';
 import { expectAreaAgrees, expectWellFormed, laidOut, laidOutThough } from './judge.js';
 
@@ -362,63 +348,6 @@ describe('a stretch on a slanted free edge', () => {
     const xs = [bend?.tangentParent[0].x ?? Number.NaN, bend?.tangentParent[1].x ?? Number.NaN].sort((p, q) => p - q);
     const slid = (x: number): number => x + shift;
     expect(xs).toEqual([expect.closeTo(slid(20), 6), expect.closeTo(slid(60), 6)]);
-  });
-});
-
-describe('a section with something at its edges', () => {
-  test('a channel hemmed on both edges: hand sums, and the finished sizes', () => {
-    const hem: StepSketch = { hem: 10, style: { kind: 'open', gap: 2 } };
-    const part = section(200, plate, [leg(30), turn('up'), leg(60), turn('up'), leg(30)], [hole('hole.1', 4, { x: 20, y: 8 }, 'first.1')], {
-      first: [hem],
-      last: [hem],
-    });
-    const blank = laidOut(part);
-    expectWellFormed(blank);
-    expectAreaAgrees(blank);
-    // A hem takes 1 + 2 of its leg and adds its fold and 10 − 3; the legs lose 5 at each turn.
-    const fold = Math.PI * 1.8 + 7;
-    expect(blank.height).toBeCloseTo(2 * fold + 2 * (30 - 3 - 5) + 2 * square + (60 - 10), 6);
-    expect(blank.bends.map(({ id, make }) => [id, make])).toEqual([
-      ['first.1', 'hem'],
-      ['turn.1', 'turn'],
-      ['turn.2', 'turn'],
-      ['last.1', 'hem'],
-    ]);
-    // 8 from the outermost of the fold, on the return, which runs down from the strip's lower end.
-    expect(blank.cutouts[0]?.centre.y).toBeCloseTo(7 - (8 - 3), 6);
-    const { envelope, collisions } = foldPart(part, blank);
-    expect(collisions).toEqual([]);
-    const size = [envelope.max.x - envelope.min.x, envelope.max.y - envelope.min.y, envelope.max.z - envelope.min.z];
-    // Across: from the outermost of the hemmed edge of the first leg to the outside of the web; up: the web.
-    expect(size.map((v) => Math.round(v * 1e6) / 1e6)).toEqual([200, 30, 60]);
-  });
-  test('whatever a panel’s edge can carry: a roll, then a curl; a joggle; tabs', () => {
-    const strip = (ends: SectionEnds): Blank => {
-      const blank = laidOut(section(200, plate, [leg(80), turn('up'), leg(60)], [], ends));
-      expectWellFormed(blank);
-      expectAreaAgrees(blank);
-      return blank;
-    };
-    const plain = 80 + 60 - 10 + square;
-    expect(strip({ last: [{ rolled: 20, turn: 90 }, { curl: 4 }] }).height).toBeCloseTo(
-      plain - 22 + (Math.PI / 2) * 20.8 + (2 * Math.PI - Math.acos(1 / 2)) * 2.8,
-      6,
-    );
-    // A joggle of 4 to a radius of 3 at 45°: as on a panel.
-    const straight = (4 - 8 * (1 - Math.SQRT1_2)) / Math.SQRT1_2;
-    const run = 8 * Math.SQRT1_2 + straight * Math.SQRT1_2;
-    expect(strip({ first: [{ joggle: 4, over: 20 }] }).height).toBeCloseTo(plain + 2 * (Math.PI / 4) * 3.8 + straight - run, 6);
-    const tabs = strip({ first: [{ tab: 20, by: 6, at: [40] }], last: [{ tab: 30, by: 8, at: [60, 120] }] });
-    expect(tabs.height).toBeCloseTo(plain + 6 + 8, 6);
-    expect(tabs.area).toBeCloseTo(200 * plain + 20 * 6 + 2 * 30 * 8, 6);
-    const flat = laidOut(section(200, plate, [leg(80)], [], { first: [{ hem: 10 }], last: [{ tab: 20, by: 6 }] }));
-    expect(flat.height).toBeCloseTo(78 + Math.PI * 0.8 + 8 + 6, 6);
-  });
-  test('a leg between a hem and a bend that take all of it is refused with the numbers', () => {
-    const { findings } = layOut(section(200, plate, [leg(7), turn('up'), leg(60)], [], { first: [{ hem: 10 }] }));
-    expect(findings.map(({ message }) => message)).toEqual([
-      'leg.1 is 7 mm, but the bends at its two edges take up 7 mm of it, so no flat is left; make it longer than 7 mm or the inside radius smaller',
-    ]);
   });
 });
 
