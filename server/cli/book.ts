@@ -45,7 +45,9 @@ const paperOf = (word: string | undefined): PaperName | undefined => {
 };
 const dateOf = (word: string | undefined): string => {
   const date = word ?? new Date().toISOString().slice(0, 10);
-  if (/^\d{4}-\d{2}-\d{2}$/.test(date) && !Number.isNaN(Date.parse(`${date}T00:00:00Z`))) return date;
+  const read = new Date(`${date}T00:00:00Z`);
+  // A thirtieth of February is read as a day in March.
+  if (!Number.isNaN(read.getTime()) && read.toISOString().slice(0, 10) === date) return date;
   throw callError(`--date is written YYYY-MM-DD, not ${date}.`);
 };
 
