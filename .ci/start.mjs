@@ -25,6 +25,11 @@ const table = (head, rows) => {
   return [line(head), widths.map((width) => '-'.repeat(width)).join('  '), ...rows.map(line)].map((text) => `  ${text}`).join('\n');
 };
 
+/** Width by height of a blank, or how long a piece is. */
+const sizeToCut = ({ blank, length_mm }) => {
+  if (blank !== undefined) return `${millimetres(blank.width_mm)} x ${millimetres(blank.height_mm)}`;
+  return length_mm === undefined ? 'not laid out' : `${millimetres(length_mm)} long`;
+};
 const millimetres = (value) => (value === undefined ? '-' : value.toFixed(1));
 
 installPackages();
@@ -67,15 +72,15 @@ for (const name of files) {
     const base = own.length === 0 ? '-' : `${own[0].replace(/\.\w+$/, '')}{${own.map((each) => path.extname(each)).join(',')}}`;
     rows.push([
       `${part.name} (${part.kind})`,
-      part.sheet ?? '-',
-      part.blank === undefined ? 'not laid out' : `${millimetres(part.blank.width_mm)} x ${millimetres(part.blank.height_mm)}`,
-      part.blank?.mass_kg === undefined ? '-' : part.blank.mass_kg.toFixed(3),
-      String(part.blank?.bends.length ?? 0),
+      part.sheet ?? part.stock ?? '-',
+      sizeToCut(part),
+      (part.blank?.mass_kg ?? part.mass_kg)?.toFixed(3) ?? '-',
+      String((part.blank?.bends ?? part.bends)?.length ?? 0),
       base,
     ]);
   }
 }
-say(`\n${table(['part', 'sheet', 'blank mm', 'kg', 'bends', 'patterns'], rows)}`);
+say(`\n${table(['part', 'cut from', 'size to cut, mm', 'kg', 'bends', 'patterns'], rows)}`);
 
 /** The folders in samples/ that hold part files: each is one job. */
 const jobs = [...new Set(files.map((name) => path.dirname(name)))].filter((name) => name !== '.');

@@ -4,8 +4,11 @@ import { join } from 'node:path';
 import { describe, expect, it } from 'vitest';
 import { format } from '../grammar/index.js';
 import type { EdgeChain, EdgeStep } from '../server/model/part.js';
+import { partsToCut } from '../server/node-cutting.js';
 import { nodeFiles, projectPath } from '../server/node-files.js';
 import { createProject } from '../server/project.js';
+import { drawPiece } from '../server/sheets/index.js';
+import { cuttingJob, pieceWork } from '../server/stock/index.js';
 
 const root = projectPath('samples');
 const names = readdirSync(root, { recursive: true })
@@ -49,6 +52,26 @@ describe('the samples', () => {
     expect(panels.some((panel) => panel.sheet?.value.method?.kind === 'trial')).toBe(true);
   });
 
+  it.each(['cargo-trike', 'tool-cabinet'])('%s can be cut and bought: sheets and lengths, mitres and remnants, all priced', (folder) => {
+    const own = names.filter((name) => name.startsWith(`${folder}/`)).map((name) => `${root}/${name}`);
+    const job = cuttingJob(
+      own.flatMap((path) => partsToCut(project, path)),
+      { kerf: 3, margin: 6, turnStep: Math.PI / 2, times: 1 },
+    );
+    expect(job.left).toEqual([]);
+    expect(job.sheets.length).toBeGreaterThanOrEqual(3);
+    expect(job.lengths.length).toBeGreaterThanOrEqual(3);
+    for (const { stock, currency, question } of job.lengths) {
+      expect(stock.price, stock.name).toBeGreaterThan(0);
+      expect(currency).toMatch(/^[$€]$/);
+      expect(question.kerf).toBeGreaterThan(0);
+    }
+    for (const { sheet } of job.sheets) expect(sheet.price, sheet.name).toBeGreaterThan(0);
+    expect(job.lengths.some(({ question }) => question.pieces.some(({ mitre }) => mitre !== undefined))).toBe(true);
+    expect(job.lengths.some(({ question }) => question.stock.some(({ offcut }) => offcut === true))).toBe(true);
+    expect(job.sheets.some(({ sheet }) => (sheet.offcuts ?? []).length > 0)).toBe(true);
+  });
+
   it.each(names)('%s has no error and no warning', (name) => {
     const said = project.findings(`${root}/${name}`).filter((finding) => finding.severity === 'error' || finding.severity === 'warning');
     expect(said.map((finding) => `${finding.rule}: ${finding.message}`)).toEqual([]);
@@ -61,6 +84,13 @@ describe('the samples', () => {
 
   it.each(names)('%s lays every part out, inside a sheet', (name) => {
     for (const { part, blank } of project.parts(`${root}/${name}`)) {
+      if (part.kind === 'piece' || part.kind === 'strap') {
+        const work = pieceWork(part, { say: String });
+        expect(work.length, part.name).toBeLessThanOrEqual(part.stock?.value.length ?? 0);
+        expect(work.mass, part.name).toBeGreaterThan(0);
+        expect(drawPiece(part, { unit: undefined }), part.name).toBeDefined();
+        continue;
+      }
       // Lengths of tube and bar have no flat.
       if (part.kind !== 'panel' && part.kind !== 'section') continue;
       const laid = blank.blank;
