@@ -7,6 +7,7 @@ import { compareCommitted } from './commands/compareCommitted.js';
 import { cutStock, type ShownJob, saveCutting } from './commands/cutStock.js';
 import { explainFinding, manualPages } from './commands/explainFinding.js';
 import { exportPattern } from './commands/exportPattern.js';
+import { makeBooklet } from './commands/makeBooklet.js';
 import { newPart } from './commands/newPart.js';
 import { openSample } from './commands/openSample.js';
 import { showFolded } from './commands/showFolded.js';
@@ -41,6 +42,7 @@ export const activate = (context: vscode.ExtensionContext): PlanishApi => {
     command('planish.showFolded', showFolded(client, pictures)),
     command('planish.exportPattern', exportPattern(client, pictures)),
     command('planish.compareCommitted', compareCommitted(client, documents)),
+    command('planish.makeBooklet', makeBooklet(client)),
     command('planish.cutStock', cutStock(client, documents, shownJob)),
     command('planish.saveCutting', saveCutting(client, shownJob)),
     command('planish.newPart', newPart(client)),

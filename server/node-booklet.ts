@@ -160,7 +160,11 @@ export const makeBooklet = async (sources: readonly BookletSource[], wish: Bookl
   if (blocks === undefined) return undefined;
   if (wish.format === 'html') {
     const font = { regular: base64(type.fonts.regular), bold: base64(type.fonts.bold) };
-    return { bytes: new TextEncoder().encode(documentHtml(blocks, title, { font })), sheets: undefined, parts: parts.length };
+    return {
+      bytes: new TextEncoder().encode(documentHtml(blocks, title, { font, header: false })),
+      sheets: undefined,
+      parts: parts.length,
+    };
   }
   const pages = setPages(blocks, title, paper, type);
   const date = new Date(`${wish.fields.date}T00:00:00Z`);

@@ -11,13 +11,11 @@ import {
   cutMethod,
 } from '../../server/lsp/protocol.js';
 import type { DocumentPanel, PageAction } from '../documentPanel.js';
+import { chooseJob, type JobPlace, placeInSight } from '../jobPlace.js';
 import { longWork } from '../longWork.js';
-import { activePartFile, targetFromArgument } from '../target.js';
 
 /** What is cut, as the command hands it to itself from the page. */
-interface Job {
-  readonly uri: vscode.Uri;
-  readonly what: 'file' | 'folder';
+interface Job extends JobPlace {
   readonly times: number;
   readonly seconds: number | undefined;
 }
@@ -27,27 +25,8 @@ interface LooseJob {
   readonly seconds?: unknown;
 }
 
-const isFolder = async (uri: vscode.Uri): Promise<boolean> => {
-  try {
-    return ((await vscode.workspace.fs.stat(uri)).type & vscode.FileType.Directory) !== 0;
-  } catch {
-    // Never saved, so a file.
-    return false;
-  }
-};
-
-const chooseWhat = async (file: vscode.Uri): Promise<Pick<Job, 'uri' | 'what'> | undefined> => {
-  const folder = vscode.Uri.joinPath(file, '..');
-  if (file.scheme !== 'file') return { uri: file, what: 'file' };
-  const items = [
-    { label: `All of ${path.basename(folder.path)}`, description: 'every part file in the folder', uri: folder, what: 'folder' as const },
-    { label: `Only ${path.basename(file.path)}`, description: 'the parts of this file', uri: file, what: 'file' as const },
-  ];
-  return vscode.window.showQuickPick(items, { placeHolder: 'Cut lists and nesting for what?' });
-};
-
 const jobOf = async (argument: unknown): Promise<Job | undefined> => {
-  const uri = targetFromArgument(argument)?.uri ?? activePartFile()?.document.uri ?? vscode.workspace.workspaceFolders?.[0]?.uri;
+  const uri = placeInSight(argument);
   if (uri === undefined) {
     void vscode.window.showWarningMessage(
       'Open a part file (.planish) or a folder of them first; then its parts can be laid out for cutting.',
@@ -58,7 +37,7 @@ const jobOf = async (argument: unknown): Promise<Job | undefined> => {
   const times = typeof loose.times === 'number' ? loose.times : 1;
   const seconds = typeof loose.seconds === 'number' ? loose.seconds : undefined;
   if (loose.what === 'file' || loose.what === 'folder') return { uri, what: loose.what, times, seconds };
-  const chosen = (await isFolder(uri)) ? { uri, what: 'folder' as const } : await chooseWhat(uri);
+  const chosen = await chooseJob(uri, 'Cut lists and nesting for what?');
   return chosen === undefined ? undefined : { ...chosen, times, seconds };
 };
 

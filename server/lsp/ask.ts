@@ -21,6 +21,7 @@ export const defaultSettings: Settings = {
   paper: 'roll',
   shopFile: '',
   cutting: { kerf: '', margin: '', turnStep: 90, seconds: 10, decimalComma: false },
+  booklet: { owner: '', creator: '', bothUnits: false },
   inlayHints: { blankSize: true, values: true, allowance: true },
   picture: { follow: 'on click' },
 };

@@ -178,6 +178,29 @@ export interface CutFilesResult {
   readonly reason?: string;
 }
 
+/**
+ * Request: the job booklet of a file, or of every file under a folder. It takes a while: progress goes to `workDoneToken`, and the request may be cancelled.
+ */
+export const bookletMethod = 'planish/booklet';
+export interface BookletParams {
+  readonly workDoneToken?: ProgressToken;
+  /** A part file or a folder. */
+  readonly uri: string;
+  readonly what: 'file' | 'folder';
+  readonly format: 'pdf' | 'html';
+}
+export interface BookletResult {
+  /** The whole file in base 64. */
+  readonly bytes?: string;
+  readonly parts?: number;
+  /** Of a PDF. */
+  readonly sheets?: number;
+  /** Errors open in the files; the booklet lists them. */
+  readonly errors?: number;
+  /** Why there is none, in words. */
+  readonly reason?: string;
+}
+
 /** Notification from the server: a document was computed again, so its picture may have changed. */
 export const pictureChangedMethod = 'planish/pictureChanged';
 export interface PictureChangedParams {
@@ -258,6 +281,13 @@ export interface Settings {
     readonly seconds: number;
     /** Tables for spreadsheets that part fields with `;` and write numbers with a comma. */
     readonly decimalComma: boolean;
+  };
+  readonly booklet: {
+    /** Legal owner and creator for its data fields; empty fields are left to be written by hand. */
+    readonly owner: string;
+    readonly creator: string;
+    /** The other unit after every size. */
+    readonly bothUnits: boolean;
   };
   readonly inlayHints: {
     readonly blankSize: boolean;

@@ -13,6 +13,7 @@ import { TextDocument } from 'vscode-languageserver-textdocument';
 import { nodeFiles } from '../node-files.js';
 import { newFile } from '../templates.js';
 import { createBendOrders } from './bendOrder.js';
+import { bookletOf } from './booklet.js';
 import { type Abilities, abilitiesOf, serverCapabilities } from './capabilities.js';
 import { codeActions } from './codeActions.js';
 import { codeLenses } from './codeLens.js';
@@ -297,6 +298,15 @@ export const startServer = (connection: Connection): void => {
       'cutting list',
       { files: [], reason: 'The files could not be written; the log of the language server says more.' },
       cutting.files,
+    ),
+  );
+  connection.onRequest(
+    protocol.bookletMethod,
+    longRequest<protocol.BookletParams, protocol.BookletResult>(
+      connection,
+      'booklet',
+      { reason: 'The booklet could not be made; the log of the language server says more.' },
+      bookletOf(workspace),
     ),
   );
   connection.onRequest(

@@ -16,6 +16,7 @@ export const readSettings = (raw: unknown): Settings => {
   const given = asRecord(raw);
   const display = asRecord(given.display);
   const cutting = asRecord(given.cutting);
+  const booklet = asRecord(given.booklet);
   const hints = given.inlayHints;
   const hint = asRecord(hints);
   const every = typeof hints === 'boolean' ? hints : true;
@@ -34,6 +35,11 @@ export const readSettings = (raw: unknown): Settings => {
       turnStep: within(cutting.turnStep, 1, 180, defaultSettings.cutting.turnStep),
       seconds: within(cutting.seconds, 0, 86_400, defaultSettings.cutting.seconds),
       decimalComma: yes(cutting.decimalComma, defaultSettings.cutting.decimalComma),
+    },
+    booklet: {
+      owner: words(booklet.owner),
+      creator: words(booklet.creator),
+      bothUnits: yes(booklet.bothUnits, defaultSettings.booklet.bothUnits),
     },
     inlayHints: { blankSize: yes(hint.blankSize, every), values: yes(hint.values, every), allowance: yes(hint.allowance, every) },
     picture: { follow: follow === 'never' || follow === 'always' ? follow : 'on click' },

@@ -10,6 +10,7 @@ it('takes what is well formed and leaves the rest at its usual value', () => {
       paper: 'a3',
       shopFile: ' shop.planish ',
       cutting: { kerf: ' 1/8 in ', margin: 6, turnStep: 0, seconds: 30 },
+      booklet: { owner: ' Bench 4 ', creator: 7, bothUnits: true },
       inlayHints: { values: false },
       picture: { follow: 'always' },
     }),
@@ -19,6 +20,7 @@ it('takes what is well formed and leaves the rest at its usual value', () => {
     paper: 'a3',
     shopFile: 'shop.planish',
     cutting: { kerf: '1/8 in', margin: '', turnStep: 90, seconds: 30, decimalComma: false },
+    booklet: { owner: 'Bench 4', creator: '', bothUnits: true },
     inlayHints: { blankSize: true, values: false, allowance: true },
     picture: { follow: 'always' },
   });

@@ -198,7 +198,7 @@ describe('as PDF', () => {
   const job = `${tray}\n${ribbed}\npiece rail { tube round_25  length 300  end start cope onto round_25 }`;
   const readable = existsSync('/usr/bin/pdfinfo') && existsSync('/usr/bin/pdftotext');
   it('is the same bytes for the same job and date, and other bytes for another date', async () => {
-    const make = (date: string): Promise<Booklet> => book(tray, { format: 'pdf', fields: { date } }, brake);
+    const make = (date: string): Promise<Booklet> => book(plate, { format: 'pdf', fields: { date } });
     const [first, again, later] = [await make('2026-01-01'), await make('2026-01-01'), await make('2026-01-02')];
     expect(Buffer.from(first.bytes).equals(Buffer.from(again.bytes))).toBe(true);
     expect(Buffer.from(first.bytes).equals(Buffer.from(later.bytes))).toBe(false);

@@ -7,6 +7,8 @@ import { type Block, chaptersOf, type Figure, type FormCell, type TitleBlock } f
 export interface HtmlOptions {
   /** Written on the one style element, for hosts whose policy wants it. */
   readonly nonce?: string;
+  /** False where the document's own blocks say what a title block says. */
+  readonly header?: boolean;
   /** The type in base 64, so that fractions look the same everywhere; the reader's own is used without it. */
   readonly font?: { readonly regular: string; readonly bold: string };
 }
@@ -100,7 +102,7 @@ export const documentHtml = (blocks: readonly Block[], title: TitleBlock, option
 <style${nonce}>${fonts}${style}</style>
 </head>
 <body>
-<header class="block">${fields.map(([name, value]) => `<div><small>${name}</small>${escapeXml(value ?? '')}</div>`).join('')}</header>
+${options.header === false ? '' : `<header class="block">${fields.map(([name, value]) => `<div><small>${name}</small>${escapeXml(value ?? '')}</div>`).join('')}</header>`}
 ${body}
 </body>
 </html>
@@ -120,7 +122,7 @@ const blockHtml = (block: Block, ids: Ids): string => {
       if (block.level === 1) return `<h1 id="${ids.chapter()}">${escapeXml(block.text)}</h1>`;
       return `<h${block.level}>${escapeXml(block.text)}</h${block.level}>`;
     case 'paragraph':
-      return `<p>${block.bold === true ? `<b>${escapeXml(block.text)}</b>` : escapeXml(block.text)}</p>`;
+      return `<p${block.size !== undefined && block.size > 5 ? ` style="font-size: ${block.size}mm"` : ''}>${block.bold === true ? `<b>${escapeXml(block.text)}</b>` : escapeXml(block.text)}</p>`;
     case 'list': {
       const tag = block.mark === 'number' ? 'ol' : 'ul';
       const box = block.mark === 'tick' ? '<input type="checkbox">' : '';
