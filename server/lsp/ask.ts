@@ -21,7 +21,7 @@ export const defaultSettings: Settings = {
   paper: 'roll',
   shopFile: '',
   cutting: { kerf: '', margin: '', turnStep: 90, seconds: 10, decimalComma: false },
-  inlayHints: { blankSize: true, values: true, allowance: true },
+  inlayHints: { blankSize: true, values: true, allowance: true, bending: true },
   picture: { follow: 'on click' },
 };
 

@@ -35,7 +35,12 @@ export const readSettings = (raw: unknown): Settings => {
       seconds: within(cutting.seconds, 0, 86_400, defaultSettings.cutting.seconds),
       decimalComma: yes(cutting.decimalComma, defaultSettings.cutting.decimalComma),
     },
-    inlayHints: { blankSize: yes(hint.blankSize, every), values: yes(hint.values, every), allowance: yes(hint.allowance, every) },
+    inlayHints: {
+      blankSize: yes(hint.blankSize, every),
+      values: yes(hint.values, every),
+      allowance: yes(hint.allowance, every),
+      bending: yes(hint.bending, every),
+    },
     picture: { follow: follow === 'never' || follow === 'always' ? follow : 'on click' },
   };
 };
