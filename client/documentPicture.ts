@@ -1,5 +1,5 @@
 /** What the picture page is told about one answer of the server. Pure, so that it can be read and tested apart from any editor. */
-import type { FoldedResult, PictureResult } from '../server/lsp/protocol.js';
+import type { BendingResult, FoldedResult, PictureResult } from '../server/lsp/protocol.js';
 import type { ToPage } from './messages.js';
 
 /** What the page shows now, as the extension knows it. */
@@ -31,6 +31,16 @@ export const foldedMessageFor = (answer: FoldedResult, fileName: string): ToPage
   if (model !== undefined) return { type: 'folded', uri, version, fileName, parts, part, title, model, stale, reason };
   const words = parts.length === 0 ? `${fileName} has no parts to fold.` : `${part}: nothing to fold yet.`;
   return { type: 'nothing', uri, version, fileName, parts, part, reason: reason === '' ? words : reason };
+};
+
+/** The same for how the part is bent. */
+export const bendingMessageFor = (answer: BendingResult, fileName: string): ToPage => {
+  const { uri, version, parts, title, stale, model } = answer;
+  const part = answer.part ?? '';
+  const reason = answer.reason ?? '';
+  if (model !== undefined) return { type: 'bending', uri, version, fileName, parts, part, title, model, stale, reason };
+  if (answer.working) return { type: 'planning', uri, version, parts, part, title };
+  return { type: 'nothing', uri, version, fileName, parts, part, reason };
 };
 
 /** Whether the picture follows this move of the cursor. */

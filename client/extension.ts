@@ -10,6 +10,7 @@ import { exportPattern } from './commands/exportPattern.js';
 import { makeBooklet } from './commands/makeBooklet.js';
 import { newPart } from './commands/newPart.js';
 import { openSample } from './commands/openSample.js';
+import { planBending } from './commands/planBending.js';
 import { showFolded } from './commands/showFolded.js';
 import { showPicture } from './commands/showPicture.js';
 import { createDocumentPanel } from './documentPanel.js';
@@ -40,6 +41,7 @@ export const activate = (context: vscode.ExtensionContext): PlanishApi => {
     manualPages(client),
     command('planish.showPicture', showPicture(client, pictures)),
     command('planish.showFolded', showFolded(client, pictures)),
+    command('planish.planBending', planBending(client, pictures)),
     command('planish.exportPattern', exportPattern(client, pictures)),
     command('planish.compareCommitted', compareCommitted(client, documents)),
     command('planish.makeBooklet', makeBooklet(client)),

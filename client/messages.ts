@@ -2,11 +2,11 @@
  * What the extension and the page inside the preview say to one another. Both sides compile this file.
  * Every message names the document and the version it speaks of, so that a late one can be told from a fresh one.
  */
-import type { FoldedModel } from '../server/lsp/protocol.js';
+import type { BendingModel, FoldedModel } from '../server/lsp/protocol.js';
 
 /** The views of one part in the preview. */
-export type ViewName = 'flat' | 'folded';
-export const VIEWS: readonly ViewName[] = ['flat', 'folded'];
+export type ViewName = 'flat' | 'folded' | 'bending';
+export const VIEWS: readonly ViewName[] = ['flat', 'folded', 'bending'];
 export const isViewName = (value: unknown): value is ViewName => VIEWS.some((name) => name === value);
 
 export interface About {
@@ -51,6 +51,24 @@ export type ToPage = About &
         readonly model: FoldedModel;
         readonly stale: boolean;
         readonly reason: string;
+      }
+    /** How the part is bent, step by step. */
+    | {
+        readonly type: 'bending';
+        readonly fileName: string;
+        readonly parts: readonly PartChoice[];
+        readonly part: string;
+        readonly title: string;
+        readonly model: BendingModel;
+        readonly stale: boolean;
+        readonly reason: string;
+      }
+    /** The plan of the bending is being made. */
+    | {
+        readonly type: 'planning';
+        readonly parts: readonly PartChoice[];
+        readonly part: string;
+        readonly title: string;
       }
     /** A command asks for this view. */
     | { readonly type: 'view'; readonly view: ViewName }

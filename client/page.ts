@@ -53,6 +53,7 @@ export const picturePage = ({ nonce, source, script, foldedScript, style }: Page
 <div class="tabs" role="tablist" aria-label="View">
 <button type="button" role="tab" id="tab_flat" data-view="flat" aria-controls="sheet" aria-selected="true" title="The flat blank">Flat</button>
 <button type="button" role="tab" id="tab_folded" data-view="folded" aria-controls="space" aria-selected="false" tabindex="-1" title="The part folded up, in space">Folded</button>
+<button type="button" role="tab" id="tab_bending" data-view="bending" aria-controls="bending" aria-selected="false" tabindex="-1" title="How it is bent on the brake, step by step">Bending</button>
 </div>
 <fieldset id="layers"><legend>Layers</legend>${LAYER_BOXES.map(layerBox).join('')}</fieldset>
 <div id="sides" role="group" aria-label="Look from" hidden>${SIDES.map(sideButton).join('')}</div>
@@ -74,6 +75,19 @@ export const picturePage = ({ nonce, source, script, foldedScript, style }: Page
 <ul id="key" aria-label="Colours"><li><span class="swatch face_swatch"></span>face</li><li><span class="swatch back_swatch"></span>back</li><li><span class="swatch up_swatch"></span>bend up</li><li><span class="swatch down_swatch"></span>bend down</li><li class="clash_key" hidden><span class="swatch error_swatch"></span>runs into something</li><li class="error_key" hidden><span class="swatch error_swatch"></span>has an error</li><li class="warning_key" hidden><span class="swatch warning_swatch"></span>has a warning</li></ul>
 <p id="no_space" hidden></p>
 </section>
+<section id="bending" aria-labelledby="bend_lead" hidden>
+<p id="bend_lead"></p>
+<ol id="bend_steps" role="listbox" tabindex="0" aria-label="Steps of the bending. Arrow keys choose one, space plays it, Enter goes to its text."></ol>
+<div id="bend_side" class="frame" tabindex="0" role="group" aria-label="The step seen from the end of the brake. Arrow keys choose the step before or after, space plays it, plus and minus zoom, 0 shows it whole, comma and full stop move the leaf, Enter goes to its text."></div>
+<div id="bend_words"></div>
+</section>
+<div id="bend_bar" role="group" aria-label="Bending" hidden>
+<button type="button" id="bend_before" aria-label="Step before" title="Step before (←)"></button>
+<button type="button" id="bend_play" aria-label="Play this step" title="Play this step (space)"></button>
+<button type="button" id="bend_after" aria-label="Step after" title="Step after (→)"></button>
+<input type="range" id="bend_turned" min="0" max="1" step="any" value="1" aria-label="How far the leaf has gone">
+<output id="bend_at" for="bend_turned"></output>
+</div>
 <div id="folding" role="group" aria-label="Folding" hidden>
 <button type="button" id="play" aria-label="Fold step by step" title="Fold step by step (space)"></button>
 <input type="range" id="turned" min="0" max="1" step="any" value="1" aria-label="How far it is folded" list="stops">

@@ -4,6 +4,8 @@ import * as path from 'node:path';
 import * as vscode from 'vscode';
 import { type LanguageClient, State } from 'vscode-languageclient/node';
 import {
+  type BendingResult,
+  bendingMethod,
   type FeatureAtParams,
   type FeatureAtResult,
   type FoldedParams,
@@ -18,7 +20,7 @@ import {
   pictureMethod,
 } from '../server/lsp/protocol.js';
 import { type Coalescer, createCoalescer, wallClock } from './coalesce.js';
-import { foldedMessageFor, follows, messageFor, type Shown } from './documentPicture.js';
+import { bendingMessageFor, foldedMessageFor, follows, messageFor, type Shown } from './documentPicture.js';
 import { LANGUAGE } from './languageServer.js';
 import { type FromPage, readFromPage, readKeptState, type ToPage, type ViewName } from './messages.js';
 import { picturePage } from './page.js';
@@ -67,13 +69,17 @@ export const createPicturePanel = (context: vscode.ExtensionContext, client: Lan
   /** One question to the server about what is wanted now, and the message that its answer makes. */
   const answerOf = async (
     of: Session,
-  ): Promise<{ readonly answer: PictureResult | FoldedResult; readonly message: ToPage } | undefined> => {
+  ): Promise<{ readonly answer: PictureResult | FoldedResult | BendingResult; readonly message: ToPage } | undefined> => {
     const { uri, part, view } = of;
     const fileName = path.basename(uri.path);
     const params: PictureParams & FoldedParams = { uri: client.code2ProtocolConverter.asUri(uri), part };
     if (view === 'folded') {
       const answer = await client.sendRequest<FoldedResult | null>(foldedMethod, params);
       return answer === null ? undefined : { answer, message: foldedMessageFor({ ...answer, uri: uri.toString() }, fileName) };
+    }
+    if (view === 'bending') {
+      const answer = await client.sendRequest<BendingResult | null>(bendingMethod, params);
+      return answer === null ? undefined : { answer, message: bendingMessageFor({ ...answer, uri: uri.toString() }, fileName) };
     }
     const answer = await client.sendRequest<PictureResult | null>(pictureMethod, params);
     return answer === null ? undefined : { answer, message: messageFor({ ...answer, uri: uri.toString() }, fileName, of.shown) };

@@ -24,15 +24,15 @@ export interface BendingAnswers {
   readonly findingsSoFar: (path: string) => readonly Finding[];
   /** All that is said of a file; makes the plans that are missing. */
   readonly findingsWithPlans: (path: string) => readonly Finding[];
-  /** What is known of a part's bending, without making anything. */
+  /** What is known of a part's bending, without making anything; of its last good blank while it has none now. */
   readonly bending: (result: PartResult) => Bending;
   /** The plan of a part's bending, made if it is missing. */
   readonly planned: (path: string, result: PartResult) => Planned | undefined;
   /**
-   * Makes the missing plans of a file, pausing often, so that a newer edit can be taken in between; that of the part named comes first. Returns how many were
-   * made; undefined when a newer edit came.
+   * Makes the missing plans of a file, pausing often, so that a newer edit can be taken in between; that of the part named comes first. Names each part when its
+   * plan is made. Returns how many were made; undefined when a newer edit came.
    */
-  readonly planInSteps: (path: string, first?: string) => Generator<undefined, number | undefined>;
+  readonly planInSteps: (path: string, first?: string) => Generator<string | undefined, number | undefined>;
 }
 
 /** What the façade lends for it. */
@@ -73,7 +73,7 @@ function* planning(part: Panel | Section, blank: Blank, unit: HomeUnit | undefin
   return planned === undefined ? undefined : yield* withSuggestionsInSteps(part, planned, stepOf(unit));
 }
 
-export const toTheEnd = <T>(steps: Generator<undefined, T>): T => {
+export const toTheEnd = <T>(steps: Generator<unknown, T>): T => {
   for (;;) {
     const step = steps.next();
     if (step.done === true) return step.value;
@@ -97,7 +97,12 @@ export const createBendingAnswers = (
     if (work === undefined || !work.ended) return notYet;
     return work.planned === undefined ? nothing : { state: 'planned', planned: work.planned };
   };
-  const bending = ({ part, blank }: PartResult): Bending => known(part, blank.blank);
+  const present = ({ part, blank }: PartResult): Bending => known(part, blank.blank);
+  const bending = (result: PartResult): Bending => {
+    if (result.blank.blank !== undefined || result.lastGood === undefined) return present(result);
+    const before = works.get(result.lastGood)?.planned;
+    return before === undefined ? nothing : { state: 'planned', planned: before };
+  };
 
   const making = function* ({ file, part, blank }: Wanted): Generator<undefined, Planned | undefined> {
     if (!isBendable(part, blank)) return undefined;
@@ -125,7 +130,7 @@ export const createBendingAnswers = (
     const file = needs.model(path);
     const results = toTheEnd(needs.partsInSteps(path)) ?? [];
     const plans = results.flatMap((result, index) => {
-      const now = bending(result);
+      const now = present(result);
       return now.state === 'planned' ? [{ ...result, plan: now.planned.plan, start: file.starts[index] ?? result.part.span.start }] : [];
     });
     const before = said.get(file);
@@ -148,7 +153,7 @@ export const createBendingAnswers = (
       const file = needs.model(path);
       const readBefore = early(file);
       const missing = results
-        .filter((result) => bending(result).state === 'not yet')
+        .filter((result) => present(result).state === 'not yet')
         .sort((a, b) => Number(b.part.name === firstOf) - Number(a.part.name === firstOf))
         .flatMap(({ part, blank: { blank } }): Wanted[] => (blank === undefined ? [] : [{ file, part, blank }]));
       for (const wanted of [...missing, ...readBefore]) {
@@ -158,6 +163,8 @@ export const createBendingAnswers = (
           if (needs.modelNow(path) !== file) return undefined;
         }
         made++;
+        yield wanted.part.name;
+        if (needs.modelNow(path) !== file) return undefined;
       }
       if (readBefore.length === 0) return made;
       for (const read of new Set(readBefore.map((wanted) => wanted.file.path))) needs.drop(read);

@@ -22,6 +22,8 @@ export interface Kept {
   readonly views: readonly (readonly [key: string, view: View])[];
   /** The same for the folded part. */
   readonly looks: readonly (readonly [key: string, look: Look])[];
+  /** The step of the bending that is looked at, from 0, by document and part. */
+  readonly steps: readonly (readonly [key: string, step: number])[];
 }
 
 /** From a corner, above and a little to the right of the front, finished. */
@@ -30,7 +32,7 @@ export const FIRST_LOOK: Look = { around: Math.PI / 5, down: Math.PI / 3.2, held
 /** Enough for the parts of a job; older ones go back to the fitted view. */
 const MOST_VIEWS = 40;
 
-export const NOTHING_KEPT: Kept = { uri: '', part: '', view: 'flat', hidden: [], views: [], looks: [] };
+export const NOTHING_KEPT: Kept = { uri: '', part: '', view: 'flat', hidden: [], views: [], looks: [], steps: [] };
 
 const keyOf = (uri: string, part: string): string => `${uri}#${part}`;
 
@@ -54,6 +56,17 @@ export const withLook = (kept: Kept, uri: string, part: string, look: Look): Kep
   const key = keyOf(uri, part);
   const others = kept.looks.filter(([name]) => name !== key);
   return { ...kept, uri, part, looks: [...others, [key, look] as const].slice(-MOST_VIEWS) };
+};
+
+export const stepFor = (kept: Kept, uri: string, part: string): number => {
+  const key = keyOf(uri, part);
+  return kept.steps.find(([name]) => name === key)?.[1] ?? 0;
+};
+
+export const withStep = (kept: Kept, uri: string, part: string, step: number): Kept => {
+  const key = keyOf(uri, part);
+  const others = kept.steps.filter(([name]) => name !== key);
+  return { ...kept, uri, part, steps: [...others, [key, step] as const].slice(-MOST_VIEWS) };
 };
 
 export const withLayer = (kept: Kept, layer: string, shown: boolean): Kept => ({
@@ -87,7 +100,7 @@ const readPairs = <T>(value: unknown, read: (inner: unknown) => T): readonly (re
 
 export const readKept = (value: unknown): Kept => {
   if (typeof value !== 'object' || value === null) return NOTHING_KEPT;
-  const { uri, part, view, hidden, views, looks } = value as Record<string, unknown>;
+  const { uri, part, view, hidden, views, looks, steps } = value as Record<string, unknown>;
   return {
     uri: text(uri),
     part: text(part),
@@ -95,5 +108,6 @@ export const readKept = (value: unknown): Kept => {
     hidden: Array.isArray(hidden) ? hidden.filter((name): name is string => typeof name === 'string') : [],
     views: readPairs(views, readView),
     looks: readPairs(looks, readLook),
+    steps: readPairs(steps, (step) => (isNumber(step) && step >= 0 ? Math.floor(step) : 0)),
   };
 };

@@ -4,6 +4,7 @@
  */
 import { type Coalescer, createCoalescer, wallClock } from '../coalesce.js';
 import { type FromPage, isViewName, type PartChoice, type ToPage, type ViewName } from '../messages.js';
+import { createBendingView } from './bending/index.js';
 import { createFlatView } from './flatView.js';
 import { type FoldedView, loadFolded } from './foldedLoader.js';
 import { type Kept, readKept } from './kept.js';
@@ -18,6 +19,7 @@ declare const acquireVsCodeApi: () => EditorApi;
 
 type PictureMessage = Extract<ToPage, { type: 'picture' }>;
 type FoldedMessage = Extract<ToPage, { type: 'folded' }>;
+type BendingMessage = Extract<ToPage, { type: 'bending' }>;
 
 const start = (editor: EditorApi): void => {
   const sheet = find('#sheet', HTMLElement);
@@ -44,9 +46,10 @@ const start = (editor: EditorApi): void => {
   const shared = { memory, reveal: (id: string) => post({ type: 'reveal', id }) };
 
   const flat = createFlatView(shared);
+  const bending = createBendingView(shared);
   let folded: FoldedView | undefined;
   /** Another part than the one before, for each view by itself. */
-  const shownIn: Record<ViewName, string> = { flat: '', folded: '' };
+  const shownIn: Record<ViewName, string> = { flat: '', folded: '', bending: '' };
   const moved = (view: ViewName, key: string): boolean => {
     const changed = shownIn[view] !== key;
     shownIn[view] = key;
@@ -92,16 +95,18 @@ const start = (editor: EditorApi): void => {
       tab.tabIndex = chosen ? 0 : -1;
     }
     const inSpace = view === 'folded' && !bare;
-    sheet.hidden = inSpace;
+    const atBrake = view === 'bending' && !bare;
+    sheet.hidden = inSpace || atBrake;
     space.hidden = !inSpace;
     find('#folding', HTMLElement).hidden = !inSpace;
     find('#sides', HTMLElement).hidden = view !== 'folded';
-    find('#layers', HTMLFieldSetElement).hidden = view === 'folded';
+    find('#layers', HTMLFieldSetElement).hidden = view !== 'flat';
     document.body.dataset.shown = view;
     folded?.seen(inSpace);
+    bending.seen(atBrake);
   };
 
-  const settle = (message: PictureMessage | FoldedMessage): void => {
+  const settle = (message: PictureMessage | FoldedMessage | BendingMessage): void => {
     uri = message.uri;
     if (message.uri !== kept.uri || message.part !== kept.part) memory.keep({ ...kept, uri, part: message.part });
     bringForward(kept.view, false);
@@ -126,6 +131,26 @@ const start = (editor: EditorApi): void => {
     folded.light(lit);
   };
 
+  const drawBending = (message: BendingMessage): void => {
+    if (kept.view !== 'bending') return;
+    settle(message);
+    bending.show(message.model, message.uri, message.part, moved('bending', `${message.uri}#${message.part}`));
+    bending.light(lit);
+  };
+  /** What is shown of the same part stays until its new plan is there. */
+  const showPlanning = (message: Extract<ToPage, { type: 'planning' }>): void => {
+    if (kept.view !== 'bending') return;
+    const same = shownIn.bending === `${message.uri}#${message.part}`;
+    uri = message.uri;
+    memory.keep({ ...kept, uri, part: message.part });
+    bringForward('bending', !same);
+    bending.planning();
+    if (!same) flat.clear('Working out the order of the bends…');
+    offerParts(message.parts, message.part);
+    writeTitle(message.title);
+    say(false, '');
+  };
+
   const drawings: Coalescer<PictureMessage> = createCoalescer(draw, wallClock);
   const foldings: Coalescer<FoldedMessage> = createCoalescer(drawFolded, wallClock, (reason) => {
     folded?.fail(String(reason));
@@ -138,6 +163,7 @@ const start = (editor: EditorApi): void => {
   const lightUp = (ids: readonly string[]): void => {
     lit = new Set(ids);
     if (kept.view === 'folded') folded?.light(lit);
+    else if (kept.view === 'bending') bending.light(lit);
     else flat.light(lit);
   };
 
@@ -147,6 +173,7 @@ const start = (editor: EditorApi): void => {
     bringForward(kept.view, true);
     flat.clear(message.reason);
     shownIn.flat = '';
+    shownIn.bending = '';
     offerParts(message.parts, message.part);
     writeTitle(message.fileName);
     say(false, '');
@@ -170,6 +197,12 @@ const start = (editor: EditorApi): void => {
       case 'folded':
         foldings.push(message);
         return;
+      case 'bending':
+        drawBending(message);
+        return;
+      case 'planning':
+        showPlanning(message);
+        return;
       case 'view':
         chooseView(message.view);
         return;
@@ -191,7 +224,8 @@ const start = (editor: EditorApi): void => {
 
   window.addEventListener('message', (event: MessageEvent<ToPage>) => receive(event.data));
   chooser.addEventListener('change', () => post({ type: 'choosePart', part: chooser.value }));
-  const inFront = (): { zoom(factor: number): void; fit(): void } => (kept.view === 'folded' && folded !== undefined ? folded : flat);
+  const inFront = (): { zoom(factor: number): void; fit(): void } =>
+    kept.view === 'folded' && folded !== undefined ? folded : kept.view === 'bending' ? bending : flat;
   find('#closer', HTMLButtonElement).addEventListener('click', () => inFront().zoom(1.4));
   find('#farther', HTMLButtonElement).addEventListener('click', () => inFront().zoom(1 / 1.4));
   find('#fit', HTMLButtonElement).addEventListener('click', () => inFront().fit());

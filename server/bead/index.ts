@@ -11,7 +11,7 @@ import { scheduleOf } from './schedule.js';
 import { type Around, aroundOf, crossingsOf, spacingsOf } from './spacing.js';
 import { tightTurns } from './tracks.js';
 import type { BeadResult, Unworked, Words, WorkedBead } from './types.js';
-import { type Bench, type LaidBead, layBead, reachesOf } from './work.js';
+import { type AsCut, asCutOf, type Bench, type LaidBead, layBead, reachesOf } from './work.js';
 
 export { type AskedStrips, askedStrips } from './asked.js';
 export { type Coupon, type CouponBox, type CouponPiece, couponFor } from './coupon.js';
@@ -37,7 +37,8 @@ const NOTHING: BeadResult = {
 };
 
 /**
- * Everything about the beads of a panel. Reach is reckoned on the net blank: before rolling the sheet is larger by what the beads draw in.
+ * Everything about the beads of a panel. Reach is reckoned on the net blank; before rolling the sheet is larger by what the beads draw in,
+ * and where that matters it is reckoned once more as it is cut.
  *
  * @param blank the panel's net blank
  * @param words how lengths are written in messages; millimetres when left out
@@ -51,23 +52,25 @@ export const workBeads = (part: Panel, blank: Blank, words: Words = IN_MILLIMETR
   const unworked: Unworked[] = [];
   const laid = part.beads.flatMap((bead) => layBead(bench, bead, unworked) ?? []);
   const around = aroundOf(blank, laid);
-  const beads = laid.map((one) => workedBead(bench, around, one));
-  const { rows, order } = scheduleOf(blank.outline, beads);
   const dimples = dimplesOf(part, blank, sheet, around);
   const tips = tipsOf(part, blank, sheet, words);
+  const drawIn = drawInOf(blank, laid.flatMap(takingTracks), tips, dimples, sheet.material?.density);
+  const asCut = asCutOf(drawIn);
+  const beads = laid.map((one) => workedBead(bench, around, one, asCut));
+  const { rows, order } = scheduleOf(blank.outline, beads);
   return {
     beads,
     dimples,
     crossBreaks: crossBreaksOf(part, blank, words, around),
     tips,
-    drawIn: drawInOf(blank, takingTracks(beads), tips, dimples, sheet.material?.density),
+    drawIn,
     schedule: rows,
     setUps: { dieChanges: order.dieChanges, turnOvers: order.turnOvers },
     unworked,
   };
 };
 
-const workedBead = (bench: Bench, around: Around, laid: LaidBead): WorkedBead => {
+const workedBead = (bench: Bench, around: Around, laid: LaidBead, asCut: AsCut | undefined): WorkedBead => {
   const { bead, die, mark, middle, tracks } = laid;
   return {
     id: bead.id,
@@ -80,8 +83,8 @@ const workedBead = (bench: Bench, around: Around, laid: LaidBead): WorkedBead =>
     length: tracks.reduce((sum, track) => sum + track.length, 0),
     tracks,
     forming: mark.forming,
-    takeIn: mark.forming?.formed.takenIn ?? { none: 0, used: 0, full: 0 },
-    reaches: reachesOf(bench, laid),
+    takeIn: takeInOf(laid),
+    reaches: reachesOf(bench, laid, asCut),
     turns: tightTurns(tracks, mark.width, die.tightestTurn),
     spacings: spacingsOf(around, laid),
     crossings: crossingsOf(around, laid),
@@ -91,7 +94,9 @@ const workedBead = (bench: Bench, around: Around, laid: LaidBead): WorkedBead =>
   };
 };
 
-const takingTracks = (beads: readonly WorkedBead[]): Parameters<typeof drawInOf>[1] =>
-  beads.flatMap(({ tracks, takeIn }) =>
-    tracks.map(({ id, path, start, finish }) => ({ track: id, path, start, finish, used: takeIn.used, full: takeIn.full })),
-  );
+const takeInOf = ({ mark }: LaidBead): WorkedBead['takeIn'] => mark.forming?.formed.takenIn ?? { none: 0, used: 0, full: 0 };
+
+const takingTracks = (laid: LaidBead): Parameters<typeof drawInOf>[1] => {
+  const { used, full } = takeInOf(laid);
+  return laid.tracks.map(({ id, path, start, finish }) => ({ track: id, path, start, finish, used, full }));
+};

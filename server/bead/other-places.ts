@@ -40,7 +40,7 @@ const cornersOf = (outline: Loop): readonly Point[] | undefined => {
   });
 };
 
-/** The four corners of the base's flat; undefined unless the outline has just four, all turning out. */
+/** The four corners of the base's flat from the lower left round; undefined unless the outline has just four, all turning out. */
 const fourCorners = (panel: Panel, face: Face): readonly [Point, Point, Point, Point] | undefined => {
   const corners = panel.outline === undefined ? undefined : cornersOf(finishedOutline(panel.outline));
   if (corners?.length !== 4) return undefined;
@@ -49,7 +49,8 @@ const fourCorners = (panel: Panel, face: Face): readonly [Point, Point, Point, P
     return (p.x - before.x) * (after.y - p.y) - (p.y - before.y) * (after.x - p.x) > 0;
   });
   if (!turnsOut) return undefined;
-  const own = corners.map((corner) => {
+  const lowerLeft = corners.reduce((best, p, i) => (p.x + p.y < (corners[best] as Point).x + (corners[best] as Point).y ? i : best), 0);
+  const own = [...corners.slice(lowerLeft), ...corners.slice(0, lowerLeft)].map((corner) => {
     const at = place(face.place, corner);
     return face.polygon.reduce((best, { to }) => (apart(to, at) < apart(best, at) ? to : best), (face.polygon[0] as Move).to);
   });
@@ -74,7 +75,7 @@ export const crossBreaksOf = (panel: Panel, blank: Blank, words: Words, around: 
       ];
     };
     const corners = fourCorners(panel, face);
-    const lines = corners === undefined ? [] : [...shorten(corners[0], corners[2]), ...shorten(corners[1], corners[3])];
+    const lines = corners === undefined ? [] : [...shorten(corners[0], corners[2]), ...shorten(corners[3], corners[1])];
     return [
       {
         lines,

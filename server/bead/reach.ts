@@ -3,7 +3,7 @@ import type { Roller } from '../model/shop.js';
 import type { Point } from '../shape/path.js';
 import type { Rim } from './boundary.js';
 import { ahead, leftOf, onPath, type Piece, piecesOf } from './path.js';
-import { type Asked, type FrameSide, farthestFrom, mostAsked, SIDES } from './reach-asked.js';
+import { type Asked, type FrameSide, farthestFrom, mostAsked, reachAt, SIDES } from './reach-asked.js';
 import { HAIR, leastOfBoth, onItsPiece, partedRuns, profileOf, type Stretch } from './runs.js';
 import type { Reach, Run, Track } from './types.js';
 
@@ -57,6 +57,43 @@ const workTrack = (rims: readonly Rim[], track: Track, throat: number, half: num
   return answer(track, pieces, false, partable, { from: 0, to: 0, needed: least.reach, worst: least.s, side: least.side });
 };
 
+/** Places on a piece at which a search looks whether either side reaches at all. */
+const LOOKS = 16;
+
+/**
+ * For a search: what the tracks ask, from one side or in runs from both. A track that neither way reaches ends it at once; what is asked of that one is
+ * then told, which is not the most.
+ *
+ * @param roughly is content when some places of each piece are reached from either side; to be made sure of afterwards
+ */
+export const asksWithin = (rims: readonly Rim[], tracks: readonly Track[], throat: number, half: number, roughly: boolean): number => {
+  let most = 0;
+  for (const { path } of tracks) {
+    const pieces = piecesOf(path);
+    const easier = Math.min(...SIDES.map((side) => mostOfTrack(rims, half, pieces, side).reach));
+    if (easier <= throat + HAIR) {
+      most = Math.max(most, easier);
+      continue;
+    }
+    let worst = 0;
+    for (const piece of pieces) {
+      for (let i = 0; i <= LOOKS; i++) {
+        const s = (piece.length * i) / LOOKS;
+        worst = Math.max(worst, Math.min(reachAt(rims, half, piece, s, 'left'), reachAt(rims, half, piece, s, 'right')));
+      }
+    }
+    if (worst > throat + HAIR) return worst;
+    if (!roughly) {
+      const profile = profileOf(rims, half, pieces, path.closed);
+      worst = leastOfBoth(profile).reach;
+      if (worst > throat + HAIR) return worst;
+      if (partedRuns(profile, throat) === undefined) return easier;
+    }
+    most = Math.max(most, Math.min(worst, throat));
+  }
+  return most;
+};
+
 const answer = (track: Track, pieces: readonly Piece[], fits: boolean, runs: readonly Stretch[], worst: Stretch): WorkedTrack => ({
   track,
   pieces,
@@ -82,7 +119,7 @@ export const reported = (
   worked: Worked,
   roller: Roller,
   throat: number,
-): Omit<Reach, 'limit' | 'deepest' | 'thickest'> => {
+): Omit<Reach, 'limit' | 'deepest' | 'thickest' | 'beforeRolling'> => {
   const half = halfFrame(roller);
   const worst = worked.tracks.reduce((most, track) =>
     (track.fits === most.fits ? track.needed > most.needed : !track.fits) ? track : most,

@@ -90,15 +90,15 @@ const straightened = (points: readonly Point[]): Point[] => {
   return out;
 };
 
-/** What a changed bead would ask of the roller; undefined when it could not be laid out. */
-export type Asks = (bead: Bead) => number | undefined;
+/** What a changed bead would ask of the roller, by some of its places or by all; undefined when it could not be laid out. */
+export type Asks = (bead: Bead, roughly: boolean) => number | undefined;
 
 /** An inset so small that the bead would run over the edge is no cure. */
 const LEAST_INSET = 0.5;
-const CLOSE = 1e-4;
+const CLOSE = 5e-4;
 
 /**
- * The nearest change that fits: for an inset bead the largest smaller inset, for a straight one the shift square to itself toward the frame. Found by false
+ * The nearest change that fits: for an inset bead the largest smaller inset, for one written by its points the shift toward the frame, square to it at its worst place. Found by false
  * position on what the changed bead really asks; undefined when not even the smallest change within the sheet does.
  *
  * @param toFrame direction to the frame at the worst place, in the part's coordinates and the bead's own words (before its copy's mirror)
@@ -108,30 +108,58 @@ export const deepestPlace = (bead: Bead, throat: number, needed: number, toFrame
   if (path.kind === 'rectangle' || path.kind === 'along') {
     const inset = path.inset;
     const least = Math.min(LEAST_INSET, inset.value);
-    const value = largestThatFits(least, inset.value, throat, needed, (value) =>
-      asks({ ...bead, path: { ...path, inset: { ...inset, value } } }),
+    const value = largestThatFits(least, inset.value, throat, needed, (value, roughly) =>
+      asks({ ...bead, path: { ...path, inset: { ...inset, value } } }, roughly),
     );
     return value === undefined ? undefined : { kind: 'inset', value };
   }
-  if (path.kind !== 'line') return undefined;
-  const { from, to } = path;
-  const shifted = (by: number): Bead => ({
-    ...bead,
-    path: {
-      ...path,
-      from: { ...from, value: { x: from.value.x + toFrame.x * by, y: from.value.y + toFrame.y * by } },
-      to: { ...to, value: { x: to.value.x + toFrame.x * by, y: to.value.y + toFrame.y * by } },
-    },
-  });
+  const shifted = (by: number): Bead => ({ ...bead, path: shiftedPath(path, { x: toFrame.x * by, y: toFrame.y * by }) });
   // Counted from the farthest shift back to none, so that larger is deeper as it is with insets.
   const farthestShift = 2 * (needed - throat) + needed;
-  const back = largestThatFits(0, farthestShift, throat, needed, (back) => asks(shifted(farthestShift - back)));
+  const back = largestThatFits(0, farthestShift, throat, needed, (back, roughly) => asks(shifted(farthestShift - back), roughly));
   if (back === undefined) return undefined;
   const by = farthestShift - back;
   return { kind: 'shift', dx: toFrame.x * by, dy: toFrame.y * by };
 };
 
-const largestThatFits = (
+/** A path written by its points, each moved alike. */
+const shiftedPath = (path: Bead['path'], { x, y }: Point): Bead['path'] => {
+  const put = <T extends { readonly value: Point }>(point: T): T => ({ ...point, value: { x: point.value.x + x, y: point.value.y + y } });
+  switch (path.kind) {
+    case 'line':
+      return { ...path, from: put(path.from), to: put(path.to) };
+    case 'path':
+      return { ...path, points: path.points.map(put) };
+    case 'arc':
+      return { ...path, from: put(path.from), through: put(path.through), to: put(path.to) };
+    case 'circle':
+      return { ...path, centre: put(path.centre) };
+    case 'rectangle':
+    case 'along':
+      return path;
+  }
+};
+
+/**
+ * The largest value between `low` and `high` that asks no more than the throat. What is asked grows nearly evenly with the value, so a chord through the two
+ * ends of what is left finds it in a few steps; every third step halves what is left, so that it comes to an end whatever the sheet looks like.
+ */
+const largestThatFits = (low: number, high: number, throat: number, neededHigh: number, asks: AsksAt): number | undefined => {
+  // A search by some places is quick. What it finds is made sure of by all of them; where that fails, the true one lies a little below.
+  const rough = searched(low, high, throat, neededHigh, (value) => asks(value, true));
+  const byAll = (value: number): number | undefined => asks(value, false);
+  const asked = rough === undefined ? undefined : byAll(rough);
+  if (rough === undefined || (asked !== undefined && asked <= throat)) return rough;
+  for (let step = 0.5; ; step *= 4) {
+    const below = Math.max(low, rough - step);
+    const needs = byAll(below);
+    if (needs !== undefined && needs <= throat) return searched(below, rough, throat, asked ?? throat, byAll);
+    if (below === low) return undefined;
+  }
+};
+type AsksAt = (value: number, roughly: boolean) => number | undefined;
+
+const searched = (
   low: number,
   high: number,
   throat: number,
@@ -147,12 +175,22 @@ const largestThatFits = (
   const first = asked(low);
   if (first === undefined || first > throat) return undefined;
   let fits = low;
+  let spare = throat - first;
   let tooMuch = high;
-  for (let i = 0; i < 40 && tooMuch - fits > CLOSE; i++) {
-    const half = (fits + tooMuch) / 2;
-    const over = asked(half);
-    if (over !== undefined && over <= throat) fits = half;
-    else tooMuch = half;
+  let over = neededHigh - throat;
+  for (let i = 0; i < 60 && tooMuch - fits > CLOSE; i++) {
+    const gap = tooMuch - fits;
+    const chord = i % 3 === 2 || !(spare > 0 && over > 0) ? fits + gap / 2 : fits + (gap * spare) / (spare + over);
+    // A little to the side of the chord, on the side that is farther: one of the two ends then comes very near.
+    const next = Math.min(tooMuch - CLOSE / 4, Math.max(fits + CLOSE / 4, chord + (chord - fits < gap / 2 ? 1 : -1) * CLOSE * 0.4));
+    const needs = asked(next);
+    if (needs !== undefined && needs <= throat) {
+      fits = next;
+      spare = throat - needs;
+    } else {
+      tooMuch = next;
+      over = needs === undefined ? 0 : needs - throat;
+    }
   }
   return fits;
 };

@@ -145,7 +145,12 @@ export interface Reach {
   };
   /** Where straight beads in the direction of this one's longest straight (of the worst place, when it has none) would fit, for the picture. */
   readonly limit: ReachLimit;
-  /** The change nearest to what is written that would fit; undefined where it fits already or where there is none. */
+  /**
+   * The same on the sheet as it is cut, which has still what beads draw in and what tips take: the most that may stand in the way when this bead is rolled
+   * first. Undefined where so much is left of the throat that it can't matter.
+   */
+  readonly beforeRolling: { readonly needed: number; readonly fits: boolean } | undefined;
+  /** The change nearest to what is written that fits before rolling too; undefined where it fits already or where there is none. */
   readonly deepest: DeepestPlace | undefined;
 }
 /** A stretch of a track rolled with the frame on one side. Places are counted along the track's path from its start; on a closed one `to` may pass its length. */
@@ -167,7 +172,7 @@ export interface ReachLimit {
   /** Between them, out of reach from both sides. Anticlockwise or clockwise, not closed. */
   readonly beyond: readonly (readonly Point[])[];
 }
-/** In the part's own coordinates and the bead's words: the value to write in place of `inset`, or what to add to both ends of a `line` as written. */
+/** In the part's own coordinates and the bead's words: the value to write in place of `inset`, or what to add to every point as written. */
 export type DeepestPlace =
   | { readonly kind: 'inset'; readonly value: number }
   | { readonly kind: 'shift'; readonly dx: number; readonly dy: number };

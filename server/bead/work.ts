@@ -5,13 +5,13 @@ import type { Die, Roller, Sheet } from '../model/shop.js';
 import { pointToLoop } from '../shape/distances.js';
 import { pointInLoop } from '../shape/inside.js';
 import type { Placement, Point } from '../shape/path.js';
-import type { Rim } from './boundary.js';
+import { type Rim, rimOf } from './boundary.js';
 import { type Mark, markOf, thickestRolled } from './figures.js';
 import { carriedPath, onPiece, piecesOf } from './path.js';
-import { halfFrame, reported, workReach } from './reach.js';
+import { asksWithin, halfFrame, reported, workReach } from './reach.js';
 import { deepestPlace, limitOf } from './throat-limit.js';
 import { tracksOf } from './tracks.js';
-import type { DeepestPlace, Path, Reach, Track, TrackEnd, Unworked, Words } from './types.js';
+import type { DeepestPlace, DrawIn, Path, Reach, Track, TrackEnd, Unworked, Words } from './types.js';
 import { writtenPaths } from './written.js';
 
 export interface Bench {
@@ -97,10 +97,22 @@ const linesOf = (
   return { middle, tracks: tracksOf({ bead, width, outline: blank.outline, words, unworked }, middle) };
 };
 
+/** The sheet before any rolling: its rim, where the tracks are marked on it, and the most by which any of it lies farther from a track than afterwards. */
+export interface AsCut {
+  readonly rims: readonly Rim[];
+  readonly marks: ReadonlyMap<string, Path>;
+  readonly most: number;
+}
+export const asCutOf = (drawIn: DrawIn | undefined): AsCut | undefined => {
+  if (drawIn === undefined) return undefined;
+  const { width, height } = drawIn.growth.used;
+  return { rims: rimOf(drawIn.asCut), marks: new Map(drawIn.marks.map(({ track, path }) => [track, path])), most: width + height };
+};
+
 /** Every roller of the shop that says its throat, the best first: one that reaches before one that does not, in fewer runs, with more to spare. */
-export const reachesOf = (bench: Bench, laid: LaidBead): readonly Reach[] =>
+export const reachesOf = (bench: Bench, laid: LaidBead, asCut: AsCut | undefined): readonly Reach[] =>
   bench.panel.rollers
-    .flatMap((roller) => (roller.throat === undefined ? [] : [reachOf(bench, laid, roller, roller.throat)]))
+    .flatMap((roller) => (roller.throat === undefined ? [] : [reachOf(bench, laid, asCut, roller, roller.throat)]))
     .sort(
       (a, b) =>
         Number(overloaded(bench, a)) - Number(overloaded(bench, b)) ||
@@ -111,17 +123,37 @@ export const reachesOf = (bench: Bench, laid: LaidBead): readonly Reach[] =>
 
 const overloaded = ({ sheet }: Bench, { thickest }: Reach): boolean => thickest !== undefined && sheet.thickness > thickest + 1e-9;
 
-const reachOf = (bench: Bench, laid: LaidBead, roller: Roller, throat: number): Reach => {
+const reachOf = (bench: Bench, laid: LaidBead, asCut: AsCut | undefined, roller: Roller, throat: number): Reach => {
   const { rims } = bench;
   const half = halfFrame(roller);
   const worked = workReach(rims, laid.tracks, throat, half);
   const found = reported(rims, worked, roller, throat);
+  const before = reachBefore(asCut, laid.tracks, throat, half, worked.needed);
+  // What lies farther out before rolling is taken off the throat, so that the place found serves then too.
+  const spare = Math.max(0, (before?.needed ?? 0) - worked.needed - PLAY);
   return {
     ...found,
+    beforeRolling: before,
     thickest: thickestRolled(roller, bench.sheet),
     limit: limitOf(rims, half, throat, straightest(laid.tracks) ?? found.worst.along),
-    deepest: found.fits ? undefined : deepest(bench, laid, half, throat, found),
+    deepest: found.fits && before?.fits !== false ? undefined : deepest(bench, laid, half, throat - spare, found),
   };
+};
+
+/** Sheet that stands this little too far before rolling is sprung or filed past the frame, mm. Common practice, no source. */
+const PLAY = 1;
+
+const reachBefore = (
+  asCut: AsCut | undefined,
+  tracks: readonly Track[],
+  throat: number,
+  half: number,
+  needed: number,
+): Reach['beforeRolling'] => {
+  if (asCut === undefined || needed + asCut.most <= throat) return undefined;
+  const marked = tracks.map((track): Track => ({ ...track, path: asCut.marks.get(track.id) ?? track.path }));
+  const worked = workReach(asCut.rims, marked, throat, half);
+  return { needed: worked.needed, fits: worked.needed <= throat + PLAY || worked.fits };
 };
 
 /** Direction of a bead's longest straight; undefined when it has none. */
@@ -145,12 +177,11 @@ const deepest = (
   throat: number,
   { needed, worst }: Pick<Reach, 'needed' | 'worst'>,
 ): DeepestPlace | undefined =>
-  deepestPlace(bead, throat, needed, asWritten(bench.base, bead, worst.toFrame), (changed) => {
+  deepestPlace(bead, throat, needed, asWritten(bench.base, bead, worst.toFrame), (changed, roughly) => {
     const unworked: Unworked[] = [];
     const { tracks } = linesOf(bench, changed, width, unworked);
     if (tracks.length === 0 || unworked.length > 0) return undefined;
-    const worked = workReach(bench.rims, tracks, throat, half);
-    return worked.fits ? Math.min(worked.needed, throat) : worked.needed;
+    return asksWithin(bench.rims, tracks, throat, half, roughly);
   });
 
 /** A direction on the blank in the words of the bead as written: back through the base's place and the copy's mirrors. */

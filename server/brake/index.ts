@@ -9,6 +9,7 @@ import { type InSteps, toTheEnd } from './steps.js';
 import { suggestChanges, suggestingChanges } from './suggest.js';
 import type { Plan } from './types.js';
 
+export { type BendMotion, blockedMotion, type MovedSheet, stepMotion } from './motion.js';
 export { blockedPicture, type SectionPicture, sectionPicture } from './picture.js';
 export { type Planned, planOn } from './plan.js';
 export { type BendingReport, bendingReport } from './report.js';

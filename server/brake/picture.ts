@@ -24,7 +24,7 @@ export interface SectionPicture {
   /** Of the bend that is made, in its place: its middle, inside radius and the turn so far; it runs from −90° (down) to that. */
   readonly bend: { readonly about: Point; readonly inside: number; readonly outside: number; readonly turn: number };
   /** What lies in the brake beyond the used length, to be drawn faint. */
-  readonly beyond: readonly { readonly feature: string; readonly outline: Convex }[];
+  readonly beyond: readonly { readonly feature: string; readonly half: 'clamped' | 'leaf'; readonly outline: Convex }[];
 }
 
 const doneOf = (planned: Planned, index: number): number =>
@@ -91,7 +91,7 @@ const pictureOf = (job: Job, way: Way, done: number, turn: number): SectionPictu
         if (within !== undefined) {
           const outline = placed(within);
           part.push({ feature, half, outline, strikes: struck(outline) });
-        } else if (whole !== undefined) beyond.push({ feature, outline: placed(whole) });
+        } else if (whole !== undefined) beyond.push({ feature, half, outline: placed(whole) });
       }
     }
   }

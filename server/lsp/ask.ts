@@ -22,7 +22,7 @@ export const defaultSettings: Settings = {
   shopFile: '',
   cutting: { kerf: '', margin: '', turnStep: 90, seconds: 10, decimalComma: false },
   booklet: { owner: '', creator: '', bothUnits: false },
-  inlayHints: { blankSize: true, values: true, allowance: true },
+  inlayHints: { blankSize: true, values: true, allowance: true, bending: true },
   picture: { follow: 'on click' },
 };
 

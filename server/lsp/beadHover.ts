@@ -112,7 +112,9 @@ export const beadSums = (ask: Ask, copies: readonly WorkedBead[]): string => {
     ...(reach === undefined
       ? []
       : [
-          `reach ${sayLengthFully(ask, reach.needed)} of ${sayLength(ask, reach.throat)} on ${plain(reach.roller.name)}${reach.fits ? '' : ': out of reach'}`,
+          `reach ${sayLengthFully(ask, reach.needed)} of ${sayLength(ask, reach.throat)} on ${plain(reach.roller.name)}${reach.fits ? '' : ': out of reach'}${
+            reach.beforeRolling === undefined ? '' : `; ${sayLength(ask, reach.beforeRolling.needed)} on the sheet as cut, rolled first`
+          }`,
         ]),
   ].join('  \n');
 };

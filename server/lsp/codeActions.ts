@@ -13,7 +13,7 @@ export const codeActions = (ask: Ask, range: Range, only: readonly string[] | un
     return [];
   const lines = linesOf(ask);
   const selected = { start: lines.offsetAt(range.start), end: lines.offsetAt(range.end) };
-  const findings = ask.project.findings(ask.path);
+  const findings = ask.project.findingsSoFar(ask.path);
   const touched = findings.filter((finding) => finding.span.start <= selected.end && selected.start <= finding.span.end);
   const actions: CodeAction[] = [];
   const editOf = (edits: readonly TextEdit[]): CodeAction['edit'] => {

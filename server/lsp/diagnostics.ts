@@ -5,7 +5,7 @@ import { type Ask, linesOf, rangeOf } from './ask.js';
 /** The findings of one file in the protocol's form: same order, same words. */
 export const diagnosticsOf = (ask: Ask): Diagnostic[] => {
   const lines = linesOf(ask);
-  return ask.project.findings(ask.path).map((finding): Diagnostic => {
+  return ask.project.findingsSoFar(ask.path).map((finding): Diagnostic => {
     const tags = tagsOf(finding);
     return {
       range: rangeOf(lines, finding.span),

@@ -7,6 +7,7 @@ import { isCutFromLength } from '../sheets/index.js';
 import { type Ask, linesOf, rangeOf, touches } from './ask.js';
 import { beadSums, loadSums, otherWorkSums } from './beadHover.js';
 import { bendHovers } from './bendHover.js';
+import { bendStepHovers } from './bendSteps.js';
 import { definitionDocumentation, entryDocumentation, markdown, plain, wordDocumentation } from './documentation.js';
 import { definitionOf, nameAt } from './names.js';
 import { wantedOf } from './patternText.js';
@@ -146,7 +147,8 @@ const partSums = (ask: Ask, statement: Statement, offset: number): readonly stri
   if (placed === undefined) return [];
   const word = statement.entry?.word;
   if (isCutFromLength(placed.result.part)) return pieceSums(ask, placed, statement.span);
-  if (word !== undefined && bends.has(word)) return bendHovers(ask, placed, statement.span);
+  if (word !== undefined && bends.has(word))
+    return [...bendHovers(ask, placed, statement.span), ...bendStepHovers(ask, placed, statement.span)];
   if (word === 'bead' || word === 'band' || statement.entry?.family === 'bead') {
     const copies = beadsOfStatement(placed, statement.span);
     return copies.length === 0 ? [] : [beadSums(ask, copies)];

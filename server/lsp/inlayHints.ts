@@ -3,6 +3,7 @@ import type { Expr, Statement } from '../../grammar/syntax.js';
 import { sayBendSum } from '../model/display.js';
 import { pieceWork } from '../stock/index.js';
 import { type Ask, linesOf } from './ask.js';
+import { bendStepHint } from './bendSteps.js';
 import { beadsOfStatement, bendsOfStep, blankSize, type PlacedPart, placedParts, sayLength } from './say.js';
 import { allStatements, argumentsOf, headSpan } from './walk.js';
 
@@ -17,7 +18,7 @@ export const inlayHints = (ask: Ask, range: Range): InlayHint[] => {
   const push = (offset: number, label: string, tooltip: string): void => {
     hints.push({ position: lines.positionAt(offset), label, tooltip, paddingLeft: true, kind: InlayHintKind.Type });
   };
-  const parts = wanted.blankSize || wanted.allowance ? placedParts(ask) : [];
+  const parts = wanted.blankSize || wanted.allowance || wanted.bending ? placedParts(ask) : [];
   const partOf = (offset: number): PlacedPart | undefined =>
     parts.find(({ result, start }) => start <= offset && offset < start + result.part.span.end - result.part.span.start);
 
@@ -49,6 +50,12 @@ export const inlayHints = (ask: Ask, range: Range): InlayHint[] => {
         push(end, `allowance ${sayBendSum(first.allowance, model.units)}`, `${first.method}. ${first.source}`);
       }
     }
+    if (wanted.bending && statement.entry !== undefined && bendWords.has(statement.entry.word)) {
+      const placed = partOf(statement.span.start);
+      const hint = placed === undefined ? undefined : bendStepHint(ask, placed, statement.span);
+      const end = head.start + tree.text.slice(head.start, head.end).trimEnd().length;
+      if (hint !== undefined) push(end, hint.label, hint.tooltip);
+    }
     if (wanted.allowance && (statement.entry?.id === 'bead' || statement.entry?.id === 'band')) {
       const placed = partOf(statement.span.start);
       const copies = placed === undefined ? [] : beadsOfStatement(placed, statement.span);
@@ -63,6 +70,9 @@ export const inlayHints = (ask: Ask, range: Range): InlayHint[] => {
   }
   return hints.sort((a, b) => a.position.line - b.position.line || a.position.character - b.position.character);
 };
+
+/** Statements that make bends. */
+const bendWords: ReadonlySet<string> = new Set(['flange', 'turn', 'hem', 'curl', 'joggle', 'rolled']);
 
 const valueOfLet = (statement: Statement): Expr | undefined => {
   for (const argument of argumentsOf(statement.fields)) if (argument.kind === 'value') return argument.value;

@@ -67,7 +67,10 @@ export const pictureOf = (ask: Ask, version: number, part: string | undefined, p
     };
   }
   const { result } = chosen;
-  const drawn = picture(result, displayOptions(ask));
+  // What the plan of bending found is drawn too, once there is one.
+  const { span } = wholeOf(chosen, lines);
+  const findings = ask.project.findingsSoFar(ask.path).filter((finding) => covers(span, finding.span));
+  const drawn = picture({ ...result, findings }, displayOptions(ask));
   return {
     ...base,
     part: result.part.name,

@@ -91,6 +91,104 @@ export interface FoldedResult {
   readonly reason: string | undefined;
 }
 
+/** Request: how one part is bent on the shop's brake, step by step, or what stops it. Chooses the part as the picture does. Never waits for a plan. */
+export const bendingMethod = 'planish/bending';
+export type BendingParams = PictureParams;
+export interface BendingSheet {
+  /** A feature of the flat picture. */
+  readonly id: string;
+  /** Corners of a convex piece, x toward the operator, y up, mm: x0, y0, x1, y1, … */
+  readonly outline: readonly number[];
+  /** Beyond the length of the bend, so that it passes the brake's sections by. */
+  readonly beyond: boolean;
+  readonly strikes: boolean;
+}
+/**
+ * A bend seen from the end of the brake, to be moved. With the leaf at a turn t, what swings is slid by allowance · min(1, t / set) toward the clamp (−x) and
+ * then turned by t about `about`; the apron only turns. mm, rad.
+ */
+export interface BendingMotion {
+  readonly machine: readonly {
+    readonly tool: 'nose' | 'beam' | 'bed' | 'apron';
+    readonly outline: readonly number[];
+    readonly struck: boolean;
+  }[];
+  readonly held: readonly BendingSheet[];
+  readonly swings: readonly BendingSheet[];
+  readonly about: readonly [number, number];
+  readonly inside: number;
+  readonly outside: number;
+  readonly allowance: number;
+  /** Where the sheet is before, how far the leaf goes, and where the sheet stays: sprung back, or where it strikes the most. */
+  readonly from: number;
+  readonly set: number;
+  readonly rests: number;
+}
+/** Where a bend lies on the blank. */
+export interface BendingPlace {
+  /** Features made in this step, and in those before. */
+  readonly bends: readonly string[];
+  readonly done: readonly string[];
+  /** The face under the nose. */
+  readonly held: string | undefined;
+  /** The line under the nose's edge, flat: x0, y0, x1, y1. */
+  readonly line: readonly number[] | undefined;
+}
+export interface BendingStep extends BendingPlace {
+  readonly number: number;
+  /** What it is called: `left.1`. */
+  readonly title: string;
+  /** `90.3°`, `by hand`. */
+  readonly set: string;
+  /** What to do, in order. */
+  readonly words: readonly string[];
+  /** Where the scribed line is, when there is one. */
+  readonly mark: string | undefined;
+  readonly motion: BendingMotion | undefined;
+  readonly fingers:
+    | { readonly widths: readonly { readonly mm: number; readonly words: string }[]; readonly bend: number; readonly gap: number }
+    | undefined;
+}
+/** A bend that stops the part. */
+export interface BendingStop extends BendingPlace {
+  readonly title: string;
+  readonly words: string;
+  readonly motion: BendingMotion | undefined;
+}
+export interface BendingModel {
+  readonly possible: boolean;
+  /** One line over all of it. */
+  readonly lead: string;
+  readonly steps: readonly BendingStep[];
+  /** Empty when it can be bent; the one with the least against it first. */
+  readonly stops: readonly BendingStop[];
+  /** Changes that were tried and free it. */
+  readonly cures: readonly string[];
+  readonly remarks: readonly string[];
+  /** The flat blank; paths are SVG path data, y turned over. */
+  readonly blank: {
+    readonly width: number;
+    readonly height: number;
+    readonly outline: string;
+    readonly faces: readonly { readonly id: string; readonly path: string }[];
+    readonly bends: readonly { readonly id: string; readonly line: readonly number[] }[];
+  };
+}
+export interface BendingResult {
+  readonly uri: string;
+  readonly version: number;
+  readonly parts: readonly PartEntry[];
+  readonly part: string | undefined;
+  readonly model: BendingModel | undefined;
+  /** The plan is being made: `planish/pictureChanged` tells when to ask again. */
+  readonly working: boolean;
+  readonly title: string;
+  readonly features: readonly PictureFeature[];
+  readonly stale: boolean;
+  readonly partRange: Range | undefined;
+  readonly reason: string | undefined;
+}
+
 /** Request: which drawn features the text at a position belongs to. */
 export const featureAtMethod = 'planish/featureAt';
 export interface FeatureAtParams {
@@ -212,10 +310,11 @@ export interface PictureChangedParams {
 export const commands = {
   showPicture: 'planish.showPicture',
   showFolded: 'planish.showFolded',
+  planBending: 'planish.planBending',
   exportPattern: 'planish.exportPattern',
   explain: 'planish.explain',
 } as const;
-/** Arguments of `planish.showPicture`, `planish.showFolded` and `planish.exportPattern`. */
+/** Arguments of `planish.showPicture`, `planish.showFolded`, `planish.planBending` and `planish.exportPattern`. */
 export type PartCommandArguments = [{ readonly uri: string; readonly part: string }];
 /** Arguments of `planish.explain`. */
 export type ExplainCommandArguments = [{ readonly rule: string }];
@@ -293,6 +392,8 @@ export interface Settings {
     readonly blankSize: boolean;
     readonly values: boolean;
     readonly allowance: boolean;
+    /** Step and set angle behind each bend. */
+    readonly bending: boolean;
   };
   readonly picture: {
     /** When the picture follows the cursor. The server only passes it on. */

@@ -47,7 +47,7 @@ export const createPublisher = (connection: Connection, workspace: Workspace, ab
   let running = false;
 
   const reportId = (uri: string, ask: Ask): string => {
-    const findings = ask.project.findings(ask.path);
+    const findings = ask.project.findingsSoFar(ask.path);
     const tree = ask.project.tree(ask.path);
     const last = sent.get(uri);
     if (last !== undefined && last.findings === findings && last.tree === tree) return last.id;

@@ -12,6 +12,7 @@ import {
 import { TextDocument } from 'vscode-languageserver-textdocument';
 import { nodeFiles } from '../node-files.js';
 import { newFile } from '../templates.js';
+import { bendingOf } from './bending.js';
 import { createBendOrders } from './bendOrder.js';
 import { bookletOf } from './booklet.js';
 import { type Abilities, abilitiesOf, serverCapabilities } from './capabilities.js';
@@ -31,6 +32,7 @@ import { hover } from './hover.js';
 import { inlayHints } from './inlayHints.js';
 import { longRequest } from './longWork.js';
 import { featureAt, partAt, patternOf, pictureOf } from './picture.js';
+import { createPlanner } from './planning.js';
 import * as protocol from './protocol.js';
 import { createPublisher, describeError, nextTurn } from './publish.js';
 import { documentHighlights, references } from './references.js';
@@ -105,6 +107,20 @@ export const startServer = (connection: Connection): void => {
     if (abilities.refreshInlayHints) connection.languages.inlayHint.refresh().catch(() => undefined);
     if (abilities.refreshCodeLenses) connection.sendRequest('workspace/codeLens/refresh').catch(() => undefined);
   };
+  const planner = createPlanner({
+    workspace,
+    planned: (uri) => {
+      // What is pushed is pushed again; a client that asks is told to ask again. Who looks at a file that is not open is told so only.
+      if (workspace.version(uri) !== undefined) publisher.changed(uri);
+      else {
+        const changed: protocol.PictureChangedParams = { uri, version: 0 };
+        connection.sendNotification(protocol.pictureChangedMethod, changed).catch(() => undefined);
+      }
+      if (abilities.refreshDiagnostics) void connection.languages.diagnostics.refresh();
+      refreshViews();
+    },
+    failed: (message) => connection.console.error(message),
+  });
   let exploring = false;
   const explore = async (): Promise<void> => {
     if (exploring) return;
@@ -120,6 +136,7 @@ export const startServer = (connection: Connection): void => {
   const everythingChanged = (): void => {
     void explore();
     publisher.changedAll();
+    planner.changedAll();
     if (abilities.refreshDiagnostics) void connection.languages.diagnostics.refresh();
     refreshViews();
   };
@@ -179,6 +196,7 @@ export const startServer = (connection: Connection): void => {
     quietly('change', () => {
       workspace.setText(document.uri, document.version, document.getText());
       publisher.changed(document.uri);
+      planner.changed(document.uri);
       if (workspace.dependents(document.uri).some((uri) => workspace.version(uri) !== undefined)) refreshViews();
     }),
   );
@@ -186,6 +204,7 @@ export const startServer = (connection: Connection): void => {
     quietly('close', () => {
       workspace.close(document.uri);
       publisher.closed(document.uri);
+      planner.closed(document.uri);
       publisher.changedAll();
       void explore();
     }),
@@ -258,6 +277,15 @@ export const startServer = (connection: Connection): void => {
       return foldedOf(ask, workspace.version(params.uri) ?? 0, params.part, params.position, (result) =>
         orders.of(params.uri, ask, result),
       );
+    }),
+  );
+  connection.onRequest(
+    protocol.bendingMethod,
+    fenced<protocol.BendingParams, protocol.BendingResult | null>('bending', null, (params) => {
+      publisher.picturesWanted();
+      const answer = bendingOf(workspace.ask(params.uri), workspace.version(params.uri) ?? 0, params.part, params.position);
+      if (answer.part !== undefined) planner.wanted(params.uri, answer.part, answer.working);
+      return answer;
     }),
   );
   connection.onRequest(

@@ -41,7 +41,12 @@ export const readSettings = (raw: unknown): Settings => {
       creator: words(booklet.creator),
       bothUnits: yes(booklet.bothUnits, defaultSettings.booklet.bothUnits),
     },
-    inlayHints: { blankSize: yes(hint.blankSize, every), values: yes(hint.values, every), allowance: yes(hint.allowance, every) },
+    inlayHints: {
+      blankSize: yes(hint.blankSize, every),
+      values: yes(hint.values, every),
+      allowance: yes(hint.allowance, every),
+      bending: yes(hint.bending, every),
+    },
     picture: { follow: follow === 'never' || follow === 'always' ? follow : 'on click' },
   };
 };

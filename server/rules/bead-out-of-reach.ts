@@ -1,9 +1,7 @@
-import type { Fix } from '../../grammar/syntax.js';
-import type { DeepestPlace, Reach, WorkedBead } from '../bead/types.js';
-import type { Panel } from '../model/part.js';
-import { beadFeature, byStatement, onAPanel, placeWords, rolled, writtenBead } from './beads-asked.js';
-import type { Question, Rule } from './rule.js';
-import { lengthTolerance, nothingSaid, speak } from './subject.js';
+import { deepestFix, deepestWords } from './bead-deepest.js';
+import { beadFeature, byStatement, onAPanel, placeWords, rolled } from './beads-asked.js';
+import type { Rule } from './rule.js';
+import { nothingSaid, speak } from './subject.js';
 
 export const beadOutOfReach: Rule = {
   name: 'bead/out-of-reach',
@@ -27,9 +25,9 @@ export const beadOutOfReach: Rule = {
       const [needs, has] = subject.sayBoth(reach.needed, reach.throat);
       const which =
         bead.reaches.length > 1 ? `no roller here reaches it, not even ${reach.roller.name}` : `${reach.roller.name} does not reach it`;
-      const moved = deepestWords(reach.deepest, insetOf(ready.part, bead), subject);
+      const moved = deepestWords(ready.part, bead, reach, subject);
       const message = `${which}: near ${placeWords(subject, ready, reach.worst.at)} ${bead.id} has ${needs} of sheet between the dies and the frame, whichever way it is fed, and the throat is ${has}${moved === undefined ? '; put it nearer to an edge, roll it before the sheet is cut wide, or press it another way' : `: ${moved}`}`;
-      const fix = fixOf(ready.part, bead, reach, blocked, subject);
+      const fix = deepestFix(ready.part, bead, reach, blocked, subject);
       return [
         speak(subject, beadOutOfReach, bead.pathSpan, message, {
           features: blocked.map((each) => beadFeature(each.bead.id)),
@@ -40,55 +38,42 @@ export const beadOutOfReach: Rule = {
   },
 };
 
-const deepestWords = (deepest: DeepestPlace | undefined, written: number, { say, write }: Question): string | undefined => {
-  if (deepest === undefined) return undefined;
-  if (deepest.kind === 'inset') return `it fits when it is set in by ${write(deepest.value, deepest.value < written ? 'down' : 'up')}`;
-  const steps = [
-    ...(Math.abs(deepest.dx) > lengthTolerance ? [`${say(Math.abs(deepest.dx))} to the ${deepest.dx < 0 ? 'left' : 'right'}`] : []),
-    ...(Math.abs(deepest.dy) > lengthTolerance ? [`${say(Math.abs(deepest.dy))} ${deepest.dy < 0 ? 'down' : 'up'}`] : []),
-  ];
-  return steps.length === 0 ? undefined : `it fits when it is moved ${steps.join(' and ')}`;
-};
+const wide = (y: string, mark: string): string =>
+  onAPanel(
+    `repeat 3 every 2 along y { bead side { die half_round_3_8  up  line from (0, 1 1/2) to (36, 1 1/2)  ends run off } }`,
+    `bead rib { die half_round_3_8  up  line from (0, ${y}) to (36, ${y})  ends run off }${mark}`,
+  );
 
-const insetOf = (part: Panel, bead: WorkedBead): number => {
-  const path = writtenBead(part, bead.id)?.path;
-  return path?.kind === 'rectangle' || path?.kind === 'along' ? path.inset.value : 0;
-};
-
-const alike = (a: DeepestPlace | undefined, b: DeepestPlace | undefined): boolean =>
-  a !== undefined &&
-  b !== undefined &&
-  (a.kind === 'inset'
-    ? b.kind === 'inset' && Math.abs(a.value - b.value) < lengthTolerance
-    : b.kind === 'shift' && Math.abs(a.dx - b.dx) < lengthTolerance && Math.abs(a.dy - b.dy) < lengthTolerance);
-
-/** Writes the deepest place over the numbers as they stand: only where they are plain numbers, and where one change serves every copy that does not fit. */
-const fixOf = (
-  part: Panel,
-  bead: WorkedBead,
-  { deepest }: Reach,
-  blocked: readonly { readonly reach: Reach }[],
-  { write }: Question,
-): Fix | undefined => {
-  const path = writtenBead(part, bead.id)?.path;
-  if (deepest === undefined || path === undefined || !blocked.every(({ reach }) => alike(reach.deepest, deepest))) return undefined;
-  if (deepest.kind === 'inset') {
-    if ((path.kind !== 'rectangle' && path.kind !== 'along') || path.inset.plain !== true) return undefined;
-    const text = write(deepest.value, deepest.value < path.inset.value ? 'down' : 'up');
-    return { title: `Set it in by ${text}`, edits: [{ span: path.inset.span, text }] };
-  }
-  if (path.kind !== 'line') return undefined;
-  const edits: { span: Fix['edits'][number]['span']; text: string }[] = [];
-  for (const point of [path.from, path.to]) {
-    for (const [axis, by] of [
-      ['x', deepest.dx],
-      ['y', deepest.dy],
-    ] as const) {
-      if (Math.abs(by) <= lengthTolerance) continue;
-      const span = point.plain?.[axis];
-      if (span === undefined) return undefined;
-      edits.push({ span, text: write(point.value[axis] + by, by < 0 ? 'down' : 'up') });
-    }
-  }
-  return edits.length === 0 ? undefined : { title: 'Move it to the deepest place that fits', edits };
+export const beadReachedOnceRolled: Rule = {
+  name: 'bead/reached-once-rolled',
+  severity: 'warning',
+  what: 'The roller reaches a bead on the finished blank, but not while the sheet still has what the beads draw in and what tipped edges take.',
+  why: 'The sheet is cut larger than it ends up. Roll such a bead last, when the others have drawn the sheet in, or put it a little nearer to an edge: the fix writes the number that serves from the start.',
+  example: wide('8', ' // warning: bead/reached-once-rolled'),
+  cure: wide('7 3/4', ''),
+  source: 'Plane geometry; how much draws in is the trial’s or common practice.',
+  check: (subject) => {
+    const ready = rolled(subject);
+    if (ready === undefined) return nothingSaid;
+    return byStatement(ready.beads.beads).flatMap((copies) => {
+      const short = copies.flatMap((bead) => {
+        const reach =
+          bead.reaches.find(({ fits, beforeRolling }) => fits && beforeRolling?.fits !== false) === undefined ? bead.reaches[0] : undefined;
+        return reach?.fits === true && reach.beforeRolling !== undefined ? [{ bead, reach, before: reach.beforeRolling.needed }] : [];
+      });
+      const worst = [...short].sort((a, b) => b.before - b.reach.throat - (a.before - a.reach.throat))[0];
+      if (worst === undefined) return nothingSaid;
+      const { bead, reach, before } = worst;
+      const [asks, has] = subject.sayBoth(before, reach.throat);
+      const moved = deepestWords(ready.part, bead, reach, subject);
+      const message = `${reach.roller.name} reaches ${bead.id} once the sheet is drawn in, ${subject.say(reach.needed)}, but the sheet as cut has ${asks} between the dies and the frame, and the throat is ${has}: roll it after the others${moved === undefined ? '' : `; ${moved.replace('it fits', 'it fits from the start')}`}`;
+      const fix = deepestFix(ready.part, bead, reach, short, subject);
+      return [
+        speak(subject, beadReachedOnceRolled, bead.pathSpan, message, {
+          features: short.map((each) => beadFeature(each.bead.id)),
+          fixes: fix === undefined ? [] : [fix],
+        }),
+      ];
+    });
+  },
 };

@@ -22,7 +22,8 @@ export const brakeJawTooNarrow: Rule = {
   example: onTheLeaf(hook('3/4', ' // error: brake/jaw-too-narrow')),
   cure: onTheLeaf(hook('7/16')),
   source: 'The brake’s own `jaw`.',
-  checkPlan: (question) => stuckFindings(question, brakeJawTooNarrow, ({ kind }) => kind === 'jaw'),
+  checkPlan: (question) =>
+    stuckFindings(question, brakeJawTooNarrow, ({ kind }: { readonly kind: string }) => kind === 'jaw' || kind === 'trapped'),
 };
 
 export const brakeTooLittleToHold: Rule = {

@@ -8,7 +8,7 @@ import type { Cut } from '../model/part.js';
 import { beadBowsAnEdge } from './bead-bows-an-edge.js';
 import { beadCannotBeLaidOut } from './bead-cannot-be-laid-out.js';
 import { beadCrossesABend } from './bead-crosses-a-bend.js';
-import { beadOutOfReach } from './bead-out-of-reach.js';
+import { beadOutOfReach, beadReachedOnceRolled } from './bead-out-of-reach.js';
 import { beadStrainsTooMuch } from './bead-strains-too-much.js';
 import { beadTooDeepForOnePass } from './bead-too-deep-for-one-pass.js';
 import { beadCrossesAHole, beadTooNearABend, beadTooNearAHole, beadTooNearAnEdge, beadTooNearAnother } from './bead-too-near.js';
@@ -59,6 +59,7 @@ const checked: readonly Rule[] = [
   beadCrossesABend,
   beadCrossesAHole,
   beadOutOfReach,
+  beadReachedOnceRolled,
   beadStrainsTooMuch,
   beadTooDeepForOnePass,
   beadTooNearABend,

@@ -31,6 +31,7 @@ export type { Block, Column, Figure, TitleBlock } from './documents/blocks.js';
 export { setPages } from './documents/flow.js';
 export { documentHtml } from './documents/html.js';
 export { type DisplayOptions, drawBlank, type Feature } from './drawing.js';
+export { pathData as loopPath } from './extent.js';
 export { type FoldedFigureOptions, foldedFigure, foldedPage } from './folded-figure.js';
 export { boxOfText, layOut } from './layout.js';
 export { type MarkOut, markOut } from './mark-out.js';

@@ -94,7 +94,7 @@ describe('whatever is written', () => {
           expect(new Set(result.schedule.map((row) => row.track))).toEqual(new Set(result.beads.flatMap((b) => b.tracks.map((t) => t.id))));
         },
       ),
-      { numRuns: 300 },
+      { numRuns: 150 },
     );
   });
 });

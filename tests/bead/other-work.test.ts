@@ -91,12 +91,12 @@ describe('a cross-break', () => {
     // By hand: the flat ends at the bend's tangent, 1 + 1 in from the outside.
     expect(one?.lines).toEqual([
       [
-        { x: 500, y: 0 },
-        { x: 0, y: expect.closeTo(348, 9) },
+        { x: 0, y: 0 },
+        { x: 500, y: expect.closeTo(348, 9) },
       ],
       [
-        { x: 500, y: expect.closeTo(348, 9) },
-        { x: 0, y: 0 },
+        { x: 0, y: expect.closeTo(348, 9) },
+        { x: 500, y: 0 },
       ],
     ]);
     expect(one).toMatchObject({ fault: undefined, meets: [] });
@@ -119,12 +119,12 @@ describe('a cross-break', () => {
       ).crossBreaks[0];
     expect(drawn('right 500  line to (400, 300)  line to (50, 300)')?.lines).toEqual([
       [
-        { x: 500, y: 0 },
-        { x: 50, y: 300 },
+        { x: 0, y: 0 },
+        { x: 400, y: 300 },
       ],
       [
-        { x: 400, y: 300 },
-        { x: 0, y: 0 },
+        { x: 50, y: 300 },
+        { x: 500, y: 0 },
       ],
     ]);
     for (const steps of [

@@ -8,7 +8,8 @@ export interface Place {
   readonly s: number;
 }
 
-export const pathPoints = (path: Path | undefined, count: number): readonly Place[] => {
+/** @param count on each arc, and `straight` on each line, along which the direction stays */
+export const pathPoints = (path: Path | undefined, count: number, straight = count): readonly Place[] => {
   const out: Place[] = [];
   let from = path?.start ?? { x: 0, y: 0 };
   let before = 0;
@@ -16,8 +17,8 @@ export const pathPoints = (path: Path | undefined, count: number): readonly Plac
     if (move.kind === 'line') {
       const length = Math.hypot(move.to.x - from.x, move.to.y - from.y);
       const t = { x: (move.to.x - from.x) / length, y: (move.to.y - from.y) / length };
-      for (let i = 0; i <= count; i++) {
-        const s = (length * i) / count;
+      for (let i = 0; i <= straight; i++) {
+        const s = (length * i) / straight;
         out.push({ at: { x: from.x + t.x * s, y: from.y + t.y * s }, along: t, s: before + s });
       }
       before += length;

@@ -21,13 +21,13 @@ it('takes what is well formed and leaves the rest at its usual value', () => {
     shopFile: 'shop.planish',
     cutting: { kerf: '1/8 in', margin: '', turnStep: 90, seconds: 30, decimalComma: false },
     booklet: { owner: 'Bench 4', creator: '', bothUnits: true },
-    inlayHints: { blankSize: true, values: false, allowance: true },
+    inlayHints: { blankSize: true, values: false, allowance: true, bending: true },
     picture: { follow: 'always' },
   });
 });
 
 it('one switch may turn every hint off', () => {
-  expect(readSettings({ inlayHints: false }).inlayHints).toEqual({ blankSize: false, values: false, allowance: false });
+  expect(readSettings({ inlayHints: false }).inlayHints).toEqual({ blankSize: false, values: false, allowance: false, bending: false });
 });
 
 it.each([

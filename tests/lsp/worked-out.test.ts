@@ -37,9 +37,11 @@ describe('hints beside the text', () => {
     expect(all).toHaveLength(4);
   });
   it('each kind can be turned off', () => {
-    expect(hints({ ...defaultSettings, inlayHints: { blankSize: false, values: false, allowance: false } })).toEqual([]);
+    expect(hints({ ...defaultSettings, inlayHints: { blankSize: false, values: false, allowance: false, bending: false } })).toEqual([]);
     expect(
-      hints({ ...defaultSettings, inlayHints: { blankSize: true, values: false, allowance: false } }).map((one) => one.split(' ')[0]),
+      hints({ ...defaultSettings, inlayHints: { blankSize: true, values: false, allowance: false, bending: false } }).map(
+        (one) => one.split(' ')[0],
+      ),
     ).toEqual(['4:9', '9:10']);
   });
   it('only those in sight', () =>
@@ -47,10 +49,10 @@ describe('hints beside the text', () => {
 });
 
 describe('above each part', () => {
-  it('its blank, which opens the picture, and the pattern', () => {
+  it('its blank, which opens the picture, how it is bent, and the pattern', () => {
     const { ask, text } = scene(source, { 'shop.planish': shop });
     const lenses = codeLenses(ask);
-    expect(lenses.map((lens) => wordsIn(text, lens.range))).toEqual(['lid', 'lid', 'tray', 'tray']);
+    expect(lenses.map((lens) => wordsIn(text, lens.range))).toEqual(['lid', 'lid', 'tray', 'tray', 'tray']);
     // 12 × 8 × 0.0478 in of steel less the hole: 1.30 lb.
     expect(lenses[0]?.command).toEqual({
       title: 'blank 12 × 8 in, 1.3 lb, 0 bends',
@@ -63,6 +65,7 @@ describe('above each part', () => {
       arguments: [{ uri: 'file:///shop/gate.planish', part: 'lid' }],
     });
     expect(lenses[2]?.command?.title).toContain('2 bends');
+    expect(lenses[3]?.command).toMatchObject({ title: 'plan the bending', command: 'planish.planBending' });
   });
   it('a part that can not be laid out says so', () => {
     const { ask } = scene(source.replace('rectangle wide by 8\n', 'rectangle wide by\n'), { 'shop.planish': shop });

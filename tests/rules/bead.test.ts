@@ -16,7 +16,7 @@ describe('a bead beyond the throat', () => {
   // A straight bead 11 in from the nearer long edge asks for 11 in of throat.
   test('is told at its path, with the reach it asks and the throat there is', () => {
     expect(saying(metal + roller + rib('11'))).toEqual([
-      'line from (8, 11) to (28, 11) | error bead/out-of-reach: hand_roller does not reach it: near (18 in, 11 in) rib has 11 in of sheet between the dies and the frame, whichever way it is fed, and the throat is 8 in: it fits when it is moved 3 in down',
+      'line from (8, 11) to (28, 11) | error bead/out-of-reach: hand_roller does not reach it: near (18 in, 11 in) rib has 11 in of sheet between the dies and the frame, whichever way it is fed, and the throat is 8 in: it fits when it is moved 3 in toward the bottom',
     ]);
   });
   test('is mended by the deepest place that fits, and then nothing is said', () => {
