@@ -27,16 +27,22 @@ const piece = (id: string, outline: Loop, quantity: number, more: Partial<PieceT
 const run = (question: NestQuestion, steps: number, seed = 1) => nestWhile(question, { seed }, forSteps(steps));
 
 describe('rectangles with a known optimum', () => {
-  // Hopper & Turton, EJOR 128 (2001) 34-57: the sixteen fill a square of 20 without waste.
-  it('fill the square of 20 that they were cut from', () => {
+  // Hopper & Turton, EJOR 128 (2001) 34-57, C1: all of a set fill a square of 20 without waste.
+  it.each([
+    [1, 16],
+    [2, 17],
+    [3, 16],
+  ])('problem %i: the %i fill the square of 20 that they were cut from', (problem, count) => {
+    const boxes = hopperTurtonC1.problems[problem - 1] ?? [];
     const question: NestQuestion = {
-      pieces: hopperTurtonC1.boxes.map(([height, width], i) => piece(`${i}`, box(width, height), 1, { turns: [0] })),
+      pieces: boxes.map(([height, width], i) => piece(`${i}`, box(width, height), 1, { turns: [0] })),
       stock: { id: 'strip', width: hopperTurtonC1.width },
       kerf: 0,
       margin: 0,
     };
     const result = run(question, 400);
     expect(faults(question, result)).toEqual([]);
+    expect(result.placements).toHaveLength(count);
     expect(result.length).toBeCloseTo(hopperTurtonC1.length, 6);
     expect(result.utilisation).toBeCloseTo(1, 6);
   });
@@ -52,10 +58,10 @@ describe('the set shapes0', () => {
       kerf: 0,
       margin: 0,
     };
-    const result = run(question, 600);
+    const result = run(question, 1500);
     expect(faults(question, result)).toEqual([]);
-    // 55 % is what a plain method should reach; nothing is known above 68.79 %.
-    expect(result.utilisation).toBeGreaterThan(0.58);
+    // What these steps reach, about a second; `npm run bench -- nest 60` says what a minute does. Nothing is known above 68.79 %.
+    expect(result.utilisation).toBeGreaterThan(0.61);
     expect(result.utilisation).toBeLessThan(shapes0.bestKnown + 0.005);
   });
 });
@@ -328,6 +334,7 @@ describe('step by step', () => {
     let steps = 0;
     for (const progress of nest(question, { seed: 4, patience: 3 })) {
       if (progress.phase !== 'improving') continue;
+      if (steps === 1000) break;
       expect(progress.length).toBeLessThanOrEqual(length);
       length = progress.length;
       if (steps++ % 50 === 0) expect(progress.result().length).toBeCloseTo(progress.length, 9);

@@ -74,7 +74,7 @@ const asLoading = (members: readonly number[], laid: readonly Laid[]): Loading =
 const freshStarts = 4;
 const failuresWhenFresh = 10;
 const failuresAtLength = 60;
-const stripEffort = { tries: 8, patience: 200 };
+const stripEffort = { tries: 6, patience: 500 };
 
 /** One strip, as short as can be. */
 export const searchStrip = function* (task: Task, patience: number, random: Random): Generator<SearchStep, Loading> {
