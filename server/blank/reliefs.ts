@@ -117,6 +117,8 @@ const tooShortForIt = (job: Job, before: BentEnd, after: BentEnd, usual: number,
 
 interface Hole {
   readonly holds: (p: Point) => boolean;
+  /** Whether a line between two points outside runs through it. */
+  readonly meets: (from: Point, to: Point) => boolean;
   /** Where the line from a point outside to one within crosses its edge. */
   readonly crossing: (outside: Point, within: Point) => Point;
   /** Round through the base, the waste on the right. */
@@ -128,6 +130,12 @@ const holeOf = (kind: 'round' | 'square', half: number, at: Point, out: Point): 
 
 const roundHole = (centre: Point, radius: number): Hole => ({
   holds: (p) => apart(p, centre) < radius - 1e-9,
+  meets: (from, to) => {
+    const d = { x: to.x - from.x, y: to.y - from.y };
+    const along = dot(d, d);
+    const share = along === 0 ? 0 : Math.min(1, Math.max(0, dot({ x: centre.x - from.x, y: centre.y - from.y }, d) / along));
+    return apart(ahead(from, d, share), centre) < radius - 1e-9;
+  },
   crossing: (outside, within) => {
     const d = { x: within.x - outside.x, y: within.y - outside.y };
     const f = { x: outside.x - centre.x, y: outside.y - centre.y };
@@ -153,6 +161,22 @@ const squareHole = (centre: Point, half: number, out: Point): Hole => {
   };
   return {
     holds: (p) => size(p) < half - 1e-9,
+    meets: (from, to) => {
+      const [a, b] = [local(from), local(to)];
+      // The stretch of the line that lies between both pairs of sides.
+      let [first, last] = [0, 1];
+      for (const i of [0, 1] as const) {
+        const run = b[i] - a[i];
+        if (Math.abs(run) < 1e-12) {
+          if (Math.abs(a[i]) >= half - 1e-9) return false;
+          continue;
+        }
+        const [p, q] = [(-half + 1e-9 - a[i]) / run, (half - 1e-9 - a[i]) / run];
+        first = Math.max(first, Math.min(p, q));
+        last = Math.min(last, Math.max(p, q));
+      }
+      return first < last;
+    },
     crossing: (outside, within) => {
       const [a, b] = [local(outside), local(within)];
       let share = 0;
@@ -179,12 +203,13 @@ const squareHole = (centre: Point, half: number, out: Point): Hole => {
 
 /**
  * Where a flange's end, followed out from the crossing, leaves the hole, and how many of its points lie within. Undefined for an end that keeps clear of the
- * crossing, or that a step brings back into the hole further out.
+ * crossing, or that runs back into the hole further out.
  */
 const enters = (hole: Hole, { zone, flatStart, flatFar }: EndLine): { readonly at: Point; readonly inside: number } | undefined => {
   const points = [...zone, ...(apart(zone.at(-1) as Point, flatStart) > 1e-9 ? [flatStart] : []), flatFar];
   const inside = points.findIndex((p) => !hole.holds(p));
-  if (inside < 1 || points.slice(inside).some(hole.holds)) return undefined;
+  const back = (p: Point, i: number): boolean => hole.holds(p) || (i > 0 && hole.meets(points[inside + i - 1] as Point, p));
+  if (inside < 1 || points.slice(inside).some(back)) return undefined;
   return { at: hole.crossing(points[inside] as Point, points[inside - 1] as Point), inside };
 };
 
