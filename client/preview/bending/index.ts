@@ -3,7 +3,8 @@ import type { BendingModel, BendingMotion } from '../../../server/lsp/protocol.j
 import { stepFor, withStep } from '../kept.js';
 import { find, type Shared } from '../memory.js';
 import { FIT, panBy, type Size, type Spot, unitOf, type View, viewBoxOf, wheelFactor, writeViewBox, zoomAbout } from '../viewport.js';
-import { drawSection, poseAt, type SectionDrawing } from './section.js';
+import { poseAt } from './pose.js';
+import { drawSection, type SectionDrawing } from './section.js';
 import { element, stepWords, stopWords } from './words.js';
 
 export interface BendingView {

@@ -4,16 +4,8 @@
  */
 import type { BendingMotion, BendingSheet } from '../../../server/lsp/protocol.js';
 import type { Box } from '../viewport.js';
+import type { Pose } from './pose.js';
 
-/** Where leaf and sheet are. */
-export interface Pose {
-  /** Turn of the leaf, rad. */
-  readonly leaf: number;
-  /** Turn of the sheet that it swings, rad. */
-  readonly sheet: number;
-  /** How much of the bend is formed, 0 … 1. */
-  readonly formed: number;
-}
 export interface SectionDrawing {
   readonly svg: SVGSVGElement;
   /** What a fitted view shows, in the picture's coordinates, y down. */
@@ -22,21 +14,6 @@ export interface SectionDrawing {
   /** Words keep their size on the screen: mm to a pixel. */
   sizeWords(unit: number): void;
 }
-
-/** The pose at a share of the step: the leaf goes up with the sheet, rests a moment, and goes back while the sheet springs to where it stays. */
-export const poseAt = ({ from, set, rests }: BendingMotion, share: number, stopped: boolean): Pose => {
-  // A bend that is stopped is shown as far as it goes.
-  const last = stopped ? rests : set;
-  const up = stopped ? 1 : 0.6;
-  if (share <= up) {
-    const turn = from + (last - from) * eased(share / up);
-    return { leaf: turn, sheet: turn, formed: Math.min(1, turn / set) };
-  }
-  const back = Math.max(0, (share - 0.68) / 0.32);
-  const sprung = Math.min(1, back * 4);
-  return { leaf: set * (1 - eased(back)), sheet: set + (rests - set) * sprung, formed: 1 };
-};
-const eased = (share: number): number => share * share * (3 - 2 * share);
 
 type Corner = readonly [number, number];
 const cornersOf = (outline: readonly number[]): readonly Corner[] =>
@@ -104,8 +81,10 @@ export const drawSection = (motion: BendingMotion, stopped: boolean, words: stri
   svg.append(flipped);
 
   const extent = extentOf(motion, stopped);
-  const letters = words === undefined ? [] : [...toolWords(motion, extent), ...angleMarks(motion, extent, words, flipped)];
-  svg.append(...letters);
+  const names = words === undefined ? [] : toolWords(motion, extent);
+  svg.append(...names, ...(words === undefined ? [] : angleMarks(motion, extent, words, flipped)));
+  const leafName = names.find(({ dataset }) => dataset.tool === 'apron');
+  const [leafX, leafY] = [Number(leafName?.getAttribute('x')) - ax, -Number(leafName?.getAttribute('y')) - ay];
 
   const at = (radius: number, turn: number): string => `${ax + radius * Math.sin(turn)} ${ay - radius * Math.cos(turn)}`;
   return {
@@ -119,6 +98,9 @@ export const drawSection = (motion: BendingMotion, stopped: boolean, words: stri
       const swung = `rotate(${degrees(leaf)} ${ax} ${ay})`;
       apron?.drawn.setAttribute('transform', swung);
       apron?.clash?.setAttribute('transform', swung);
+      // The word goes along, upright.
+      leafName?.setAttribute('x', String(ax + Math.cos(leaf) * leafX - Math.sin(leaf) * leafY));
+      leafName?.setAttribute('y', String(-(ay + Math.sin(leaf) * leafX + Math.cos(leaf) * leafY)));
       const left = motion.allowance * (1 - formed);
       straight.setAttribute('x', String(ax));
       straight.setAttribute('width', String(Math.max(0, left)));
@@ -191,6 +173,7 @@ const toolWords = (motion: BendingMotion, extent: Box): readonly SVGTextElement[
     if (area < (extent.width * extent.height) / 150) return [];
     const text = made('text', { x, y: -y, class: 'tool_word' });
     text.textContent = TOOL_WORDS[tool];
+    text.dataset.tool = tool;
     return [text];
   });
 
