@@ -6,6 +6,7 @@ import path from 'node:path';
 import { getLanguageService, TextDocument } from 'vscode-json-languageservice';
 import { memoryFiles } from '../../server/files.js';
 import { createProject } from '../../server/project.js';
+import { beadCount, beadsWorked, marksUnited } from './beads.js';
 import { jsonOfBytes, jsonSchema, partsFile, partsFileOfBytes } from './generate.js';
 
 const file = '/bench/trays.planish';
@@ -99,6 +100,16 @@ const scaling = (): void => {
     );
 };
 
+const beads = (): void => {
+  const [ours, theirs] = [beadsWorked(25).slice(5), marksUnited(25).slice(5)];
+  row(
+    `a panel of ${beadCount} beads worked out / its marks offset and united`,
+    ms(median(ours)),
+    ms(median(theirs)),
+    `${(median(ours) / median(theirs)).toFixed(2)}×`,
+  );
+};
+
 const startUp = (): void => {
   const folder = fs.mkdtempSync(path.join(os.tmpdir(), 'planish-bench-'));
   const part = path.join(folder, 'one.planish');
@@ -126,6 +137,7 @@ const main = async (): Promise<void> => {
   row('', 'Planish', 'beside', 'ratio');
   keystroke();
   scaling();
+  beads();
   await megabyte();
   startUp();
 };
