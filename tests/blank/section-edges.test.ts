@@ -71,6 +71,26 @@ describe('a section with something at its edges', () => {
   });
 });
 
+describe('a hole that goes on through a channel', () => {
+  test('from one wall to the other, and to the return of a hem', () => {
+    const wall = { ...hole('hole.1', 4, { x: 20, y: 12 }, 'leg.3'), through: 'leg.1' };
+    const part = section(200, plate, [leg(30), turn('up'), leg(60), turn('up'), leg(30)], [wall]);
+    // 12 from the web's outside on the one is 30 − 12 from the free edge of the other.
+    expect(laidOut(part).cutouts.map(({ face, centre }) => [face, Math.round(centre.x * 1e6) / 1e6])).toEqual([
+      ['leg.3', 20],
+      ['leg.1', 20],
+    ]);
+    expect(laidOut(part).cutouts[1]?.centre.y).toBeCloseTo(18, 6);
+    const rim = { ...hole('hole.1', 3, { x: 40, y: 8 }, 'first.1'), through: 'leg.1' };
+    const hemmed = laidOut(
+      section(200, plate, [leg(40), turn('up'), leg(40)], [rim], { first: [{ hem: 14, style: { kind: 'open', gap: 2 } }] }),
+    );
+    const base = hemmed.faces.find(({ id }) => id === 'leg.1');
+    // 8 from the outermost of the fold, which is the leg's finished edge: y 8 of the leg itself.
+    expect(hemmed.cutouts[1]?.centre.y).toBeCloseTo((base?.place.ty ?? Number.NaN) + 8, 6);
+  });
+});
+
 describe('any section', () => {
   const number = (min: number, max: number): fc.Arbitrary<number> => fc.double({ min, max, noNaN: true });
   const direction = fc.constantFrom<Direction>('up', 'down');
