@@ -282,6 +282,38 @@ test('a part typed from nothing comes alive', async () => {
   await page.screenshot({ path: path.join(pictures, 'typed-right.png') });
 });
 
+test('a bead typed beyond the throat is told while it is typed, and the fix puts it right', async () => {
+  const deep = path.join(workspace, 'wide-lid.planish');
+  fs.writeFileSync(deep, 'with "shop.planish"\nunits inch\n\npanel wide_lid {\n  sheet crs_18\n  outline rectangle 46 by 44\n}\n');
+  await page.locator('.explorer-folders-view .monaco-list-row', { hasText: 'wide-lid.planish' }).dblclick({ timeout: 60_000 });
+  await page.locator('.editor-instance .view-line', { hasText: 'outline rectangle 46 by 44' }).first().waitFor({ timeout: 60_000 });
+  await goBehind('outline rectangle 46 by 44');
+  await page.keyboard.press('Enter');
+  await page.keyboard.type('bead rib { die half_round_3_8  up  line from (4, 22) to (42, 22) }', { delay: 8 });
+  await errorMarks().first().waitFor({ timeout: 60_000 });
+  await page.keyboard.press('Control+Shift+M');
+  await page
+    .locator('.markers-panel .monaco-list-row', { hasText: /the throat is 18 in: it fits when it is moved 4 in toward the (top|bottom)/ })
+    .first()
+    .waitFor({ timeout: 60_000 });
+  await picture().locator('svg .out_of_reach').first().waitFor({ state: 'attached', timeout: 60_000 });
+  await page.screenshot({ path: path.join(pictures, 'out-of-reach.png') });
+  await page.keyboard.press('Control+Shift+M');
+
+  await goBehind('line from (4, 22)');
+  await page.keyboard.press('ArrowLeft');
+  await page.keyboard.press('Control+.');
+  const offered = page.locator('.action-widget .monaco-list-row', { hasText: 'deepest place that fits' }).first();
+  await offered.waitFor({ timeout: 60_000 });
+  await page.keyboard.press('Enter');
+  await expect.poll(() => errorMarks().count(), { timeout: 60_000 }).toBe(0);
+  await page.keyboard.press('Control+s');
+  await expect
+    .poll(() => /line from \(4, (18|26)\) to \(42, (18|26)\)/.test(fs.readFileSync(deep, 'utf8')), { timeout: 30_000 })
+    .toBe(true);
+  await page.screenshot({ path: path.join(pictures, 'within-reach.png') });
+});
+
 test('nothing was asked of any other machine', () => {
   expect([...foreign]).toEqual([]);
 });
