@@ -87,7 +87,17 @@ export const reliefCorner = (
   const leave = enters(hole, before.line);
   const take = enters(hole, after.line);
   // Ends that keep clear of the crossing leave nothing to relieve.
-  if (leave === undefined || take === undefined) return bare;
+  if (leave === undefined || take === undefined) {
+    if (!automatic && rule?.edges !== undefined)
+      remark(
+        job,
+        'corner/relief-not-cut',
+        span,
+        `no relief is cut${where === '' ? '' : ` between ${where}`}: the flanges’ ends stand clear of where the two tangent lines cross, so their bends don’t meet there; take it out, or write a hole`,
+        { severity: 'warning' },
+      );
+    return bare;
+  }
   if (automatic && half < written - 1e-6) tooShortForIt(job, before, after, 2 * written, 2 * half);
   noteRelief(job, relief.kind, 2 * half, at, automatic, radius, span);
   return {

@@ -20,6 +20,13 @@ export const cornerRules = [
     cure: plate('edge top, left { flange 20 up radius 4 }', 'corner top left relief round 8'),
     source: 'FAA-H-8083-31 ch. 4, folding a box.',
   }),
+  spoken('corner/relief-not-cut', 'warning', {
+    what: 'A relief is written at a corner where the ends of the two flanges stand clear of each other’s bends.',
+    why: 'There is nothing to relieve: the ends do not reach the crossing of the tangent lines, or run past it in a way that a hole there would leave a splinter. Nothing is cut; take the words out, or write a hole of its own.',
+    example: plate('edge top, left { flange 20 up ends back 8 }', 'corner top left relief round 4 // warning: corner/relief-not-cut'),
+    cure: plate('edge top, left { flange 20 up ends back 8 }'),
+    source: 'Plane geometry.',
+  }),
   spoken('corner/flange-shorter-than-relief', 'warning', {
     what: 'A flange is so short that the usual corner relief does not fit beside it.',
     why: 'The relief is cut as large as there is room for, and the corner may still tear. Make the flange longer, or write the relief you want.',
