@@ -173,6 +173,8 @@ describe.skipIf(!fs.existsSync(CHROMIUM))('the folded view in a browser', () => 
     for (const { drawn } of [finished, half, flat]) expect(drawn).toBeGreaterThan(0.1);
     expect(new Set([finished.bytes, half.bytes, flat.bytes]).size).toBe(3);
     expect(flat.step).toBe('flat');
+    // How far apart its corners stand is said of the finished part alone.
+    expect(await shown.page.locator('#pointed').textContent()).toBe('');
     // Eight bends: the four rims, which lie furthest out, then the four walls. 0.47 of eight is in the fourth.
     expect(half.step).toMatch(/^bend 4 of 8, (top|right|bottom|left)\.2: down 90°$/);
     expect((await foldTo(shown, 0.55)).step).toMatch(/^bend 5 of 8, (top|right|bottom|left)\.1: up 90°$/);

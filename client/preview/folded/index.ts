@@ -132,6 +132,7 @@ const viewOf = (scene: PartScene, { space, canvas, fail, memory, reveal }: Parts
     scene.setTurned((bend) => shares.get(bend) ?? 1);
     eye.follow(scene.corners());
     sayStep();
+    say();
     soon();
   };
 
@@ -185,7 +186,9 @@ const viewOf = (scene: PartScene, { space, canvas, fail, memory, reveal }: Parts
 
   const say = (): void => {
     const id = inHand();
-    const said = id !== undefined ? (names.get(id) ?? id) : [...(model?.collisions ?? []), ...(model?.remarks ?? [])].join(' ');
+    // Remarks are about the finished part.
+    const remarks = turned === 1 ? (model?.remarks ?? []) : [];
+    const said = id !== undefined ? (names.get(id) ?? id) : [...(model?.collisions ?? []), ...remarks].join(' ');
     if (words.textContent !== said) words.textContent = said;
     const wrong =
       id === undefined
