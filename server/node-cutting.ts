@@ -29,7 +29,7 @@ import {
 import {
   billOf,
   type CuttingJob,
-  cutLengths,
+  cutLengthsInSteps,
   type NestProgress,
   nest,
   type PartToCut,
@@ -110,6 +110,18 @@ const nestSheet = async (
   return step.done === true ? { result: step.value, settled: true } : { result: step.value.result(), settled: false };
 };
 
+/** Steps taken to the end, giving way between them. */
+const worked = async <T>(steps: Generator<undefined, T>): Promise<T> => {
+  let pause = performance.now();
+  for (;;) {
+    const step = steps.next();
+    if (step.done === true) return step.value;
+    if (performance.now() - pause < 40) continue;
+    await breath();
+    pause = performance.now();
+  }
+};
+
 export const cutJob = async (job: CuttingJob, wish: CuttingWish): Promise<CuttingOutcome> => {
   const sheets: CuttingOutcome['sheets'][number][] = [];
   const end = performance.now() + wish.seconds * 1000;
@@ -122,7 +134,12 @@ export const cutJob = async (job: CuttingJob, wish: CuttingWish): Promise<Cuttin
     sheets.push({ job: sheet, result, settled, pictures: sheetPictures(sheet.question, result) });
   }
   const solver = job.lengths.length === 0 ? undefined : await openSolver();
-  const lengths = solver === undefined ? [] : job.lengths.map((own) => ({ job: own, result: cutLengths(own.question, solver) }));
+  const lengths: CuttingOutcome['lengths'][number][] = [];
+  for (const own of job.lengths) {
+    if (solver === undefined) break;
+    wish.progress?.(0.99, own.name);
+    lengths.push({ job: own, result: await worked(cutLengthsInSteps(own.question, solver)) });
+  }
   wish.progress?.(1, 'done');
   return { sheets, lengths, parts: job.parts, left: job.left, bill: billOf(sheets, lengths) };
 };

@@ -1,14 +1,25 @@
 /**
- * Cutting tube, bar and rod from whole lengths with the least bought: every way of filling a length is listed, and a mixed-integer programme says how often
- * each is cut. At the sizes of a shop the answer is proven least; where the list had to be cut short the answer carries the bound it is known to lie near.
+ * Cutting tube, bar and rod from whole lengths with the least bought. Ways of filling a length are chosen by a whole-number programme (`lengths/choice.ts`);
+ * the answer says whether no other way of cutting buys less, which at the sizes of a shop is nearly always proven.
  */
+import { mostMitreKinds } from './lengths/best-filling.js';
+import { chooseFillings } from './lengths/choice.js';
 
-/** A solver of mixed-integer programmes, handed in by whoever may load one. The model is in the LP text format; the answer holds the columns by name. */
+/** A solver of linear and mixed-integer programmes, handed in by whoever may load one. The model is in the LP text format. */
 export interface Solver {
-  readonly solve: (model: string) => {
+  /**
+   * @param seconds after which the best found so far is the answer
+   * @param enough  value of the objective at which the search may end
+   * @returns columns by name, and for a linear programme what one more of each row's right side would cost
+   */
+  readonly solve: (
+    model: string,
+    seconds: number,
+    enough?: number,
+  ) => {
     readonly optimal: boolean;
     readonly columns: Readonly<Record<string, number>>;
-    readonly bound: number;
+    readonly rows: Readonly<Record<string, number>>;
   };
 }
 
@@ -65,165 +76,52 @@ export interface LengthsResult {
   readonly utilisation: number;
 }
 
-/** Ways of filling one length looked at before the list is cut short. */
-const mostPatterns = 20_000;
+/** The least that can be bought for these pieces. Never fails: what cannot be cut is among `unplaced`. */
+export const cutLengths = (question: LengthsQuestion, solver: Solver): LengthsResult => {
+  const steps = cutLengthsInSteps(question, solver);
+  for (;;) {
+    const step = steps.next();
+    if (step.done === true) return step.value;
+  }
+};
+
+/** The same, pausing now and then, so that something more urgent can come in between. */
+export const cutLengthsInSteps = function* (question: LengthsQuestion, solver: Solver): Generator<undefined, LengthsResult> {
+  const trim = question.endTrim ?? 0;
+  const longest = Math.max(0, ...question.stock.map(({ length }) => length - trim));
+  const wanted = withFewMitres(question.pieces.filter(({ quantity }) => quantity > 0));
+  const fitting = wanted.filter(({ length }) => length <= longest + 1e-6);
+  const unplaced = wanted
+    .filter(({ length }) => length > longest + 1e-6)
+    .map(({ id, quantity }) => ({ id, count: quantity, reason: 'too long' as const }));
+  if (fitting.length === 0) return { cuts: [], unplaced, proven: true, bought: 0, price: 0, utilisation: 0 };
+  const { chosen, proven } = yield* chooseFillings(fitting, question, solver);
+  const patterns = chosen.map(({ filling, times }) => ({
+    pattern: { stock: question.stock[filling.stock] as LengthStock, counts: filling.counts },
+    times,
+  }));
+  return settle(fitting, patterns, question.kerf, trim, unplaced, proven);
+};
+
+/** Where many kinds of mitre meet on one stock, the rarer ones are cut one by one, as if they could not lie against one another. */
+const withFewMitres = (pieces: readonly LengthPiece[]): readonly LengthPiece[] => {
+  const counts = new Map<string, number>();
+  for (const { mitre, quantity } of pieces)
+    if (mitre !== undefined) counts.set(mitre.name, (counts.get(mitre.name) ?? 0) + quantity * mitre.run);
+  const shared = new Set(
+    [...counts]
+      .sort((a, b) => b[1] - a[1])
+      .slice(0, mostMitreKinds)
+      .map(([name]) => name),
+  );
+  return pieces.map(({ mitre, ...piece }) => (mitre === undefined || !shared.has(mitre.name) ? piece : { ...piece, mitre }));
+};
 
 interface Pattern {
   readonly stock: LengthStock;
   /** By index of the piece. */
   readonly counts: readonly number[];
 }
-
-/** Length that a set of pieces takes on the bar, cuts between them and after the last included. */
-const taken = (pieces: readonly LengthPiece[], counts: readonly number[], kerf: number): number => {
-  let sum = 0;
-  const runs = new Map<string, number>();
-  pieces.forEach((piece, i) => {
-    const count = counts[i] ?? 0;
-    if (count === 0) return;
-    const run = piece.mitre?.run ?? 0;
-    sum += count * (piece.length - run + kerf);
-    // The row of shared mitres ends in one slope more than it has pieces.
-    if (piece.mitre !== undefined) runs.set(piece.mitre.name, Math.max(runs.get(piece.mitre.name) ?? 0, run));
-  });
-  for (const run of runs.values()) sum += run;
-  return sum;
-};
-
-/** All maximal fillings of one length, longest pieces first. */
-const patternsOf = (
-  pieces: readonly LengthPiece[],
-  stock: LengthStock,
-  question: LengthsQuestion,
-  most: number,
-): { readonly patterns: readonly Pattern[]; readonly whole: boolean } => {
-  const room = stock.length - (question.endTrim ?? 0) + question.kerf;
-  const order = pieces.map((_, i) => i).sort((a, b) => (pieces[b] as LengthPiece).length - (pieces[a] as LengthPiece).length);
-  const patterns: Pattern[] = [];
-  const counts = pieces.map(() => 0);
-  let whole = true;
-  const fits = (): boolean => taken(pieces, counts, question.kerf) <= room + 1e-6;
-  const walk = (depth: number): void => {
-    if (patterns.length >= most) {
-      whole = false;
-      return;
-    }
-    const index = order[depth];
-    if (index === undefined) {
-      // Only fillings that no further piece fits into are kept; the others are contained in one of these.
-      const grows = pieces.some((piece, i) => {
-        if ((counts[i] ?? 0) >= piece.quantity) return false;
-        counts[i] = (counts[i] ?? 0) + 1;
-        const fit = fits();
-        counts[i] = (counts[i] ?? 0) - 1;
-        return fit;
-      });
-      if (!grows && counts.some((count) => count > 0)) patterns.push({ stock, counts: [...counts] });
-      return;
-    }
-    const piece = pieces[index] as LengthPiece;
-    let highest = 0;
-    while (highest < piece.quantity) {
-      counts[index] = highest + 1;
-      if (!fits()) break;
-      highest++;
-    }
-    for (let count = highest; count >= 0; count--) {
-      counts[index] = count;
-      walk(depth + 1);
-    }
-    counts[index] = 0;
-  };
-  walk(0);
-  return { patterns, whole };
-};
-
-/** A remnant used up spares a whole length for next time: worth a little, never as much as anything bought. */
-const costOf = (stock: LengthStock): number => (stock.offcut === true ? -stock.length * 1e-6 : (stock.price ?? stock.length));
-
-/** The LP text of the choice: least cost, every piece cut often enough, no stock taken more often than it is there. */
-const modelOf = (pieces: readonly LengthPiece[], stocks: readonly LengthStock[], patterns: readonly Pattern[]): string => {
-  const sum = (terms: readonly (readonly [number, string])[]): string =>
-    terms.map(([factor, name]) => `${factor < 0 ? '-' : '+'} ${Math.abs(factor)} ${name}`).join('\n  ');
-  const columns = patterns.map((_, i) => `x${i}`);
-  const demand = pieces.map((piece, p) => {
-    const terms = patterns.flatMap(({ counts }, i): readonly (readonly [number, string])[] =>
-      (counts[p] ?? 0) > 0 ? [[counts[p] as number, columns[i] as string]] : [],
-    );
-    return `d${p}: ${sum(terms)} >= ${piece.quantity}`;
-  });
-  const limits = stocks.flatMap((stock, s) => {
-    if (stock.count === undefined) return [];
-    const terms = patterns.flatMap((pattern, i): readonly (readonly [number, string])[] =>
-      pattern.stock === stock ? [[1, columns[i] as string]] : [],
-    );
-    return terms.length === 0 ? [] : [`s${s}: ${sum(terms)} <= ${stock.count}`];
-  });
-  return [
-    'Minimize',
-    `cost: ${sum(patterns.map(({ stock }, i) => [costOf(stock), columns[i] as string]))}`,
-    'Subject To',
-    ...demand,
-    ...limits,
-    'General',
-    columns.join('\n'),
-    'End',
-    '',
-  ].join('\n');
-};
-
-/** The least that can be bought for these pieces. Never fails: what cannot be cut is among `unplaced`. */
-export const cutLengths = (question: LengthsQuestion, solver: Solver): LengthsResult => {
-  const { stock, kerf } = question;
-  const trim = question.endTrim ?? 0;
-  const longest = Math.max(0, ...stock.map(({ length }) => length - trim));
-  const fitting = question.pieces.filter(({ length, quantity }) => quantity > 0 && length <= longest + 1e-6);
-  const tooLong = question.pieces.filter(({ length, quantity }) => quantity > 0 && length > longest + 1e-6);
-  const unplaced = tooLong.map(({ id, quantity }) => ({ id, count: quantity, reason: 'too long' as const }));
-  if (fitting.length === 0) return { cuts: [], unplaced, proven: true, bought: 0, price: 0, utilisation: 0 };
-  const share = Math.max(50, Math.floor(mostPatterns / stock.length));
-  const listed = stock.map((each) => patternsOf(fitting, each, question, share));
-  const patterns = listed.flatMap((each) => each.patterns);
-  const whole = listed.every((each) => each.whole);
-  const solved = solver.solve(modelOf(fitting, stock, patterns));
-  const chosen = solved.optimal
-    ? patterns.flatMap((pattern, i) => {
-        const times = Math.round(solved.columns[`x${i}`] ?? 0);
-        return times > 0 ? [{ pattern, times }] : [];
-      })
-    : greedy(fitting, stock, question);
-  return settle(fitting, chosen, kerf, trim, unplaced, solved.optimal && whole);
-};
-
-/** Where the lengths at hand do not suffice for everything, the longest pieces are cut first. */
-const greedy = (
-  pieces: readonly LengthPiece[],
-  stock: readonly LengthStock[],
-  question: LengthsQuestion,
-): readonly { readonly pattern: Pattern; readonly times: number }[] => {
-  const need = pieces.map(({ quantity }) => quantity);
-  const order = pieces.map((_, i) => i).sort((a, b) => (pieces[b] as LengthPiece).length - (pieces[a] as LengthPiece).length);
-  const chosen: { pattern: Pattern; times: number }[] = [];
-  for (const each of [...stock].sort((a, b) => costOf(a) - costOf(b))) {
-    for (let taken1 = 0; taken1 < (each.count ?? 10_000); taken1++) {
-      const counts = pieces.map(() => 0);
-      for (const index of order) {
-        while ((counts[index] ?? 0) < (need[index] ?? 0)) {
-          counts[index] = (counts[index] ?? 0) + 1;
-          if (taken(pieces, counts, question.kerf) <= each.length - (question.endTrim ?? 0) + question.kerf + 1e-6) continue;
-          counts[index] = (counts[index] ?? 0) - 1;
-          break;
-        }
-      }
-      if (counts.every((count) => count === 0)) break;
-      counts.forEach((count, i) => {
-        need[i] = (need[i] ?? 0) - count;
-      });
-      chosen.push({ pattern: { stock: each, counts }, times: 1 });
-    }
-  }
-  return chosen;
-};
 
 /** Patterns as cut lengths: pieces that were only filled in are left off, places along the bar worked out, alike lengths told once. */
 const settle = (

@@ -239,7 +239,9 @@ const lengthBlocks = (outcome: CuttingOutcome, room: number, options: DisplayOpt
         text: [
           `${percent(result.utilisation)} of what is taken ends up in pieces.`,
           result.proven ? 'Proven: no other way of cutting buys less.' : 'Another way of cutting may buy less.',
-          `Each cut takes ${say(job.question.kerf)}.`,
+          job.question.kerf > 0
+            ? `Each cut takes ${say(job.question.kerf)}.`
+            : 'No saw with its kerf is described: cuts are reckoned to take nothing.',
         ].join(' '),
       },
       sawBlock(outcome, job.name, options),
