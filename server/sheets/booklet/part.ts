@@ -30,9 +30,9 @@ export const partBlocks = (one: BookletPart, before: BookletPart | undefined, op
   const head: readonly InnerBlock[] = [{ kind: 'heading', level: 1, text: `${part.name}: ${howMany(part)}` }, ...noteBlocks(one)];
   if (part.kind === 'panel' || part.kind === 'section') {
     const own = sheetBlocks(one, part, saying, options);
-    const whole = (height: number): readonly Block[] => [...head, ...own(height), ...openBlocks(one)];
-    const height = options.sheets === undefined ? heights[0] : fewest(heights, (each) => options.sheets?.(whole(each)) ?? 0);
-    return [begin, ...whole(height)];
+    const whole = (blocks: readonly Block[]): readonly Block[] => [...head, ...blocks, ...openBlocks(one)];
+    const { sheets } = options;
+    return [begin, ...whole(own(sheets === undefined ? heights[0] : fewest(heights, (height) => sheets(whole(own(height, 'outlined'))))))];
   }
   if (isCutFromLength(part)) return [begin, ...pieceBlocks(head, one, part, saying, options, type), ...openBlocks(one)];
   return [
@@ -74,13 +74,11 @@ const openBlocks = ({ findings }: BookletPart): readonly InnerBlock[] => {
       ];
 };
 
-/** @returns the blocks for each height of the blank's drawing, mm; all else is made once */
-const sheetBlocks = (
-  one: BookletPart,
-  part: Panel | Section,
-  saying: Saying,
-  options: BookletOptions,
-): ((height: number) => readonly Block[]) => {
+/** Outlined, the drawing of the blank is only as large as it will be, to see what it costs. */
+type Blocks = (height: number, drawn?: 'drawn' | 'outlined') => readonly Block[];
+
+/** All but the drawing of the blank is made once. */
+const sheetBlocks = (one: BookletPart, part: Panel | Section, saying: Saying, options: BookletOptions): Blocks => {
   const blank = cutBlank(one);
   if (blank === undefined) {
     const nothing: readonly Block[] = [
@@ -110,7 +108,12 @@ const sheetBlocks = (
       ? []
       : [{ kind: 'heading', level: 2, text: 'Check when it is bent' } as const, { kind: 'list', mark: 'tick', items: assembly } as const]),
   ];
-  return (height) => [...above, { kind: 'figures', figures: [flatFigure(one, part, marked, saying, options, height)] }, ...below];
+  const largest = flatFigure(one, part, marked, saying, options, heights[0]);
+  const flat = (height: number, drawn: 'drawn' | 'outlined'): Figure => {
+    if (largest.height <= height) return largest;
+    return drawn === 'drawn' ? flatFigure(one, part, marked, saying, options, height) : { ...largest, height, marks: [] };
+  };
+  return (height, drawn = 'drawn') => [...above, { kind: 'figures', figures: [flat(height, drawn)] }, ...below];
 };
 
 const headRows = (part: Panel | Section, saying: Saying): readonly (readonly [string, string])[] => {
