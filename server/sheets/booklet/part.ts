@@ -18,7 +18,7 @@ import { pieceBlocks } from './pieces.js';
 import { type BookletOptions, type BookletPart, cutBlank, howMany, type Saying, sayingIn } from './types.js';
 
 /** Heights that the drawing of the blank is tried with, mm: the greatest that costs no sheet more than the least. */
-const heights = [120, 104, 90, 76, 64] as const;
+const heights = [120, 108, 96, 84] as const;
 
 /** @param before the part whose chapter comes before */
 export const partBlocks = (one: BookletPart, before: BookletPart | undefined, options: BookletOptions, type: Type): readonly Block[] => {

@@ -12,11 +12,10 @@ import { pieceFigure } from '../piece-figure.js';
 import { type CutFromLength, sayEnd, sayStock } from '../piece-words.js';
 import type { BookletOptions, BookletPart, Saying } from './types.js';
 
-/** Height that the drawing of a length may take, and beside what is said of it, mm. */
+/** Height that the drawing of a length may take, mm. */
 const tallest = 70;
-const tallestBeside = 55;
 /** What is no longer than this is drawn large enough in half the width, mm. */
-const shortest = 260;
+const short = 260;
 
 /** @param head the heading of the chapter, and what is written of the part */
 export const pieceBlocks = (
@@ -27,37 +26,35 @@ export const pieceBlocks = (
   options: BookletOptions,
   type: Type,
 ): readonly Block[] => {
-  const half = (options.room - 6) / 2;
-  const short = work?.length !== undefined && work.length <= shortest;
-  const figure = pieceFigure(part, saying.display, type, short ? half : options.room, short ? tallestBeside : tallest);
+  // What is short is drawn large enough beside what is said of it.
+  const aside = !saying.both && work?.length !== undefined && work.length <= short && part.cuts.length <= 2 * few;
+  const figure = pieceFigure(part, saying.display, type, aside ? (options.room - 6) / 2 : options.room, tallest);
   const caption =
     part.kind === 'piece'
       ? `Straight, as it is cut, from its start${part.bends.length === 0 ? '' : '; above it, bent'}. Dashed: hidden.`
       : 'Flat, as it is cut, from the end of its first tail; above it, rolled.';
-  const rows = pieceRows(part, work, saying);
   const figures: readonly InnerBlock[] = figure === undefined ? [] : [{ kind: 'figures', figures: [{ ...figure, caption }] }];
+  const fields: InnerBlock = { kind: 'fields', rows: pieceRows(part, work, saying), names: aside ? 30 : 45 };
   const bends = part.kind === 'piece' ? bendRows(part, saying) : [];
   const holes = holeRows(part.cuts, saying);
-  const kept: readonly InnerBlock[] = [
-    ...head,
-    ...(short && figure !== undefined
-      ? [
-          {
-            kind: 'side',
-            parts: [
-              { share: 1, blocks: [{ kind: 'fields', rows, names: 30 }] },
-              { share: 1, blocks: figures },
-            ],
-          } as const,
-        ]
-      : [{ kind: 'fields', rows, names: 45 } as const, ...figures]),
-    ...bends,
-    ...holes.title,
-  ];
+  const templates = part.kind === 'piece' ? templateBlocks(part, saying, options, type) : [];
+  if (aside && figure !== undefined) {
+    const parts = [
+      { share: 1, blocks: [fields, ...bends, ...holes] },
+      { share: 1, blocks: figures },
+    ];
+    return [{ kind: 'kept', blocks: [...head, { kind: 'side', parts }] }, ...templates];
+  }
+  const abreast = !saying.both && part.cuts.length > few;
+  const above: readonly InnerBlock[] = [...head, fields, ...figures, ...bends];
   return [
-    { kind: 'kept', blocks: holes.title.length > 0 && !holes.abreast ? [...kept, holes.table] : kept },
-    ...(holes.title.length > 0 && holes.abreast ? [{ kind: 'columns', count: 2, blocks: [holes.table] } as const] : []),
-    ...(part.kind === 'piece' ? templateBlocks(part, saying, options, type) : []),
+    ...(abreast
+      ? [
+          { kind: 'kept', blocks: [...above, ...holes.slice(0, 1)] } as const,
+          { kind: 'columns', count: 2, blocks: holes.slice(1) } as const,
+        ]
+      : [{ kind: 'kept', blocks: [...above, ...holes] } as const]),
+    ...templates,
   ];
 };
 
@@ -93,6 +90,7 @@ const pieceRows = (part: CutFromLength, work: PieceWork | undefined, saying: Say
 
 const bendRows = (part: Piece, saying: Saying): readonly InnerBlock[] => {
   if (part.bends.length === 0) return [];
+  const turned = part.bends.some((bend) => Math.abs(bend.turned) > 1e-6);
   const { number, heads } = numbersOf({ ...saying.display, bothUnits: saying.both });
   return [
     { kind: 'heading', level: 3, text: 'Bends, along the straight stock from its start' },
@@ -103,8 +101,8 @@ const bendRows = (part: Piece, saying: Saying): readonly InnerBlock[] => {
         ...heads('begins'),
         ...heads('ends'),
         { title: 'turn', share: 1, align: 'right' },
-        { title: 'radius to the middle', share: 1.8, align: 'right' },
-        { title: 'turned about its axis', share: 1.8 },
+        { title: 'radius to middle', share: 1.3, align: 'right' },
+        ...(turned ? [{ title: 'turned about its axis', share: 1.8 }] : []),
       ],
       rows: [...part.bends]
         .sort((a, b) => a.at - b.at)
@@ -113,28 +111,25 @@ const bendRows = (part: Piece, saying: Saying): readonly InnerBlock[] => {
           ...number(bend.at + bend.radius * bend.turn),
           sayAngle(bend.turn),
           saying.say(bend.radius),
-          Math.abs(bend.turned) < 1e-6 ? 'as the first' : sayAngle(bend.turned),
+          ...(turned ? [Math.abs(bend.turned) < 1e-6 ? 'as the first' : sayAngle(bend.turned)] : []),
         ]),
     },
   ];
 };
 
-/** Many holes are told in two columns. */
-const holeRows = (
-  cuts: readonly Cut[],
-  saying: Saying,
-): { readonly title: readonly InnerBlock[]; readonly table: InnerBlock; readonly abreast: boolean } => {
-  const { number, heads, both } = numbersOf({ ...saying.display, bothUnits: saying.both });
-  return {
-    title: cuts.length === 0 ? [] : [{ kind: 'heading', level: 3, text: 'Holes, from the start and from the lower edge' }],
-    table: {
+/** A heading, and the table under it. */
+const holeRows = (cuts: readonly Cut[], saying: Saying): readonly InnerBlock[] => {
+  if (cuts.length === 0) return [];
+  const { number, heads } = numbersOf({ ...saying.display, bothUnits: saying.both });
+  return [
+    { kind: 'heading', level: 3, text: 'Holes, from the start and from the lower edge' },
+    {
       kind: 'table',
       tick: true,
       columns: [...heads('along'), ...heads('across'), { title: 'what', share: 1.8 }],
       rows: [...cuts].sort((a, b) => a.at.x - b.at.x).map((cut) => [...number(cut.at.x), ...number(cut.at.y), cutWords(cut, saying)]),
     },
-    abreast: !both && cuts.length > few,
-  };
+  ];
 };
 const cutWords = ({ id, shape }: Cut, { bare }: Saying): string => {
   const size =
