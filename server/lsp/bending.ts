@@ -68,7 +68,10 @@ const reasonForNothing = ({ part, blank }: PartResult): string => {
 const times = (count: number): string => (count === 0 ? 'never' : count === 1 ? 'once' : count === 2 ? 'twice' : `${count} times`);
 
 const leadOf = (plan: Plan): string => {
-  if (!plan.possible) return `It can’t be bent on ${plan.brake.name} as drawn, in any order.`;
+  if (!plan.possible)
+    return plan.proven
+      ? `It can’t be bent on ${plan.brake.name} as drawn, in any order.`
+      : `No order was found in which it can be bent on ${plan.brake.name}; it has too many bends to try them all.`;
   const { cost } = plan;
   const handling = cost === undefined ? '' : `: turned over ${times(cost.turnOvers)}, turned on the bed ${times(cost.rotations)}`;
   return `${counted(plan.steps.length, 'step')} on ${plan.brake.name}${handling}.`;

@@ -82,7 +82,7 @@ export const stuckFindings = (
   const { plan } = question;
   const { blocked, bend } = told;
   const where = `on ${plan.brake.name}${ready.part.brakes.length > 1 ? ', which comes farthest here' : ''}`;
-  const order = plan.blank.bends.length > 1 ? ', whatever the order' : '';
+  const order = !plan.proven ? ', in any order that was tried' : plan.blank.bends.length > 1 ? ', whatever the order' : '';
   const message = `${bend.id} can’t be bent ${where}${order}: ${stoppedWords(question, blocked)}. ${cureOf(question)}`;
   const related = plan.blocked.slice(1, 1 + besides).flatMap((other) => {
     const line = lineOf(question, other.bend);
@@ -90,6 +90,8 @@ export const stuckFindings = (
     return [{ file: question.part.file, span: line.span, message: `${other.bend} last: ${stoppedWords(question, other)}` }];
   });
   const finding = speak(question, rule, bend.span, message, {
+    // With more bends than can be tried in all orders it may still go.
+    ...(plan.proven ? {} : { severity: 'warning' as const }),
     features: [bendFeature(bend)],
     fixes: plan.suggestions.flatMap((change) => fixOf(question, change)),
   });
