@@ -191,6 +191,26 @@ const tests: Readonly<Record<string, () => Promise<void>>> = {
       assert.match(text, ending === 'dxf' ? /\$INSUNITS/ : /viewBox=/);
     }
   },
+  'the parts of a folder are laid out, and the list is saved': async () => {
+    const editor = await open('cut.planish', lid);
+    const opened = await vscode.commands.executeCommand<boolean>('planish.cutStock', {
+      uri: editor.document.uri.toString(),
+      what: 'file',
+      seconds: 0,
+    });
+    assert.equal(opened, true);
+    const tab = await until('the page', () =>
+      vscode.window.tabGroups.all.flatMap(({ tabs }) => tabs).find(({ label }) => label === 'Cutting: cut'),
+    );
+    assert.ok(tab.input instanceof vscode.TabInputWebview);
+    const target = vscode.Uri.file(path.join(folder, 'bill.csv'));
+    await vscode.commands.executeCommand('planish.saveCutting', { format: 'csv', target: target.toString() });
+    assert.match(fs.readFileSync(target.fsPath, 'utf8'), /^kind,stock,width_in,length_in.*\r\nsheet,crs_18,48,96,1,0,1,/);
+    const plots = vscode.Uri.file(path.join(folder, 'plots'));
+    const saved = await vscode.commands.executeCommand<vscode.Uri[]>('planish.saveCutting', { format: 'all', target: plots.toString() });
+    assert.ok(saved.some((file) => file.path.endsWith('/plots/crs_18-1.dxf')));
+    assert.match(fs.readFileSync(path.join(plots.fsPath, 'crs_18-1.dxf'), 'latin1'), /AC1009/);
+  },
   'a new part checks clean as it is written': async () => {
     const made = await vscode.commands.executeCommand<vscode.Uri | undefined>('planish.newPart', {
       kind: 'panel',
