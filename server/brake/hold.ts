@@ -12,16 +12,9 @@ export interface Member {
   /** Operations that move it against the held face, as a set. */
   readonly moves: number;
 }
-/** The pieces beyond one bend of the held face, or that face alone: they move together, and apart from those of other branches. */
-export interface Branch {
-  readonly members: readonly Member[];
-  /** Operations that move any of them, as a set. */
-  readonly moves: number;
-}
 export interface Half {
   readonly face: number;
   readonly members: readonly Member[];
-  readonly branches: readonly Branch[];
   /** Operations that move anything on this side, as a set. */
   readonly moves: number;
   /** Flat distance from the line under the nose to the farthest of this side. */
@@ -159,15 +152,9 @@ const halfOf = (pieces: Pieces, held: number, face: number, away: (p: Point) => 
       reaches.push({ reach, blocks: movesOver(path), when: operationsOf(joint) });
     }
   }
-  const byBend = new Map<number, Member[]>();
-  for (const member of members) {
-    const bend = member.path[0]?.joint ?? member.piece.bend ?? -1;
-    byBend.set(bend, [...(byBend.get(bend) ?? []), member]);
-  }
   return {
     face,
     members,
-    branches: [...byBend.values()].map((own) => ({ members: own, moves: own.reduce((set, { moves }) => set | moves, 0) })),
     moves: members.reduce((set, one) => set | one.moves, 0),
     extent: Math.max(0, ...members.map(({ piece }) => farthest(piece))) + more,
     reaches,

@@ -78,7 +78,6 @@ const planned = (job: Job, found: Found, preBentStep: string | undefined): Plann
       preBent: preBentStep,
       blocked: [],
       reached: job.operations.length,
-      proven: true,
     },
   };
 };
@@ -97,7 +96,6 @@ const stuck = (job: Job, answer: Stuck): Planned => ({
     preBent: undefined,
     blocked: blockedOf(job, answer),
     reached: answer.reached,
-    proven: answer.proven,
   },
 });
 
@@ -157,10 +155,9 @@ const stepsOf = (job: Job, chosen: readonly Chosen[]): readonly BendStep[] => {
     if (way === undefined) {
       const byHand = { clamped: undefined, leaf: undefined, faceUp: undefined, turnedOver: false, turnedEndForEnd: false, rotated: 0 };
       const turn = first?.turn ?? 0;
-      const none = { fingers: undefined, hangsOff: undefined, line: undefined, trial: undefined } as const;
-      const moved = { tiltIn: false, fromBack: false, tiltOut: false, outBack: false } as const;
+      const none = { fingers: undefined, hangsOff: undefined, tiltIn: false, fromBack: false, line: undefined, trial: undefined } as const;
       const rest = { setAngle: turn, turn, setBy: 'not known', flatten: false, markOffset: 0, swings: 0, toBack: 0 } as const;
-      steps.push({ ...shared, ...shares, ...byHand, ...rest, ...none, ...moved });
+      steps.push({ ...shared, ...shares, ...byHand, ...rest, ...none });
     } else {
       const { hold } = way;
       const feasible = job.tryStep(way, set);
@@ -186,10 +183,8 @@ const stepsOf = (job: Job, chosen: readonly Chosen[]): readonly BendStep[] => {
         toBack: hold.clamped.extent,
         fingers: feasible?.fingers,
         hangsOff: feasible?.hangsOff,
-        tiltIn: feasible?.jaw.tilt ?? false,
-        fromBack: feasible?.jaw.back ?? false,
-        tiltOut: feasible?.jaw.tiltOut ?? false,
-        outBack: feasible?.jaw.backOut ?? false,
+        tiltIn: feasible?.tiltIn ?? false,
+        fromBack: feasible?.fromBack ?? false,
       });
       before = way;
     }
@@ -220,7 +215,6 @@ const RANK: Readonly<Record<Obstacle['kind'], number>> = {
   fingers: 7,
   depth: 8,
   jaw: 9,
-  trapped: 10,
 };
 
 /** Every bend that can't go on from where most are done, told from the state in which the least stands against it. */

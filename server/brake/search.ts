@@ -5,11 +5,9 @@
  *
  * Whether a step goes is dear to find out, what it costs is cheap. So first any order that goes is looked for, a set at a time; only where there is one, the best is
  * found by best-first search (A*), led by what each state would cost to finish if every step went. That is never more than it does cost, so the first order
- * that gets to the end is a best one, and most steps are never tried. Dearest is a long look for a way into the brake and out of it: that is taken for the steps of the best
- * order alone, and where one of them has none, for those of the next best without it.
+ * that gets to the end is a best one, and most steps are never tried.
  */
 import type { Job, Way } from './job.js';
-import { queueOf } from './queue.js';
 import { type InSteps, toTheEnd } from './steps.js';
 import type { Cost } from './types.js';
 
@@ -100,80 +98,36 @@ export const isFound = (answer: Found | Stuck): answer is Found => 'steps' in an
 /** The same, pausing after each state of the part. */
 export function* findingOrder(job: Job): InSteps<Found | Stuck> {
   if (job.operations.length > MOST_OPERATIONS) return { reached: 0, sets: [0], proven: false };
-  const tests = testsOf(job);
-  const perhaps = yield* findingAny(job, tests.mayGo);
-  if (!isFound(perhaps)) return reallyReached(job, tests, perhaps);
-  if (job.operations.length > WEIGHED) return yield* findingAny(job, tests.goes);
-  for (let round = 0; ; round++) {
-    // Where one look after the other ends in nothing, every step is looked at as it comes.
-    const best = yield* findingBest(job, round < MOST_ROUNDS ? tests.mayGo : tests.goes, tests.knownNot);
-    if (best === undefined) return yield* findingAny(job, tests.goes);
-    let set = 0;
-    let holds = true;
-    for (const { operation, way } of best.steps) {
-      yield undefined;
-      holds &&= way === undefined || tests.goes(way, set);
-      set |= 1 << operation;
-    }
-    if (holds) return best;
-  }
+  const goes = remembering(job);
+  const answer = yield* findingAny(job, goes);
+  return isFound(answer) && job.operations.length <= WEIGHED ? yield* findingBest(job, goes) : answer;
 }
-const MOST_ROUNDS = 30;
 
-/** Whether a way of a step goes from a set: perhaps, surely, and whether it is known already that it does not. */
-interface Tests {
-  readonly mayGo: Test;
-  readonly goes: Test;
-  readonly knownNot: Test;
+/** Whether a way of a step goes from a set, and whether that is already known not to be so. */
+interface Goes {
+  readonly goes: (way: Way, set: number) => boolean;
+  readonly knownNot: (way: Way, set: number) => boolean;
 }
-type Test = (way: Way, set: number) => boolean;
-const testsOf = (job: Job): Tests => {
-  const [perhaps, surely] = [1, 2].map(() => new Map<Way, Map<number, boolean>>(job.ways.flat().map((way) => [way, new Map()])));
-  const asked = (known: typeof perhaps, test: Test): Test => {
-    return (way, set) => {
-      const states = known?.get(way);
+const remembering = (job: Job): Goes => {
+  const known = new Map<Way, Map<number, boolean>>(job.ways.flat().map((way) => [way, new Map()]));
+  return {
+    goes: (way, set) => {
+      const states = known.get(way);
       const before = states?.get(set);
       if (before !== undefined) return before;
-      const answer = test(way, set);
+      const answer = job.tryStep(way, set) !== undefined;
       states?.set(set, answer);
       return answer;
-    };
+    },
+    knownNot: (way, set) => way.always.length > 0 || known.get(way)?.get(set) === false,
   };
-  const mayGo = asked(perhaps, job.mayGo);
-  const goes = asked(surely, (way, set) => mayGo(way, set) && job.goes(way, set));
-  const isNot = (known: typeof perhaps, way: Way, set: number): boolean => known?.get(way)?.get(set) === false;
-  const knownNot: Test = (way, set) => way.always.length > 0 || isNot(perhaps, way, set) || isNot(surely, way, set);
-  return { mayGo: (way, set) => !isNot(surely, way, set) && mayGo(way, set), goes, knownNot };
-};
-
-/** Steps looked at closely for telling which states are reached. */
-const MOST_LOOKS = 200;
-
-/** Of the states that may be reached with most done, those that are. */
-const reallyReached = (job: Job, { goes }: Tests, stuck: Stuck): Stuck => {
-  let looks = 0;
-  const dead = new Set<number>();
-  const isReached = (set: number): boolean => {
-    if (set === 0) return true;
-    if (dead.has(set) || looks > MOST_LOOKS) return false;
-    for (const [index, { make, after }] of job.operations.entries()) {
-      const before = set & ~(1 << index);
-      if (before === set || (after & ~before) !== 0) continue;
-      const made = make === 'hand' || (job.ways[index] ?? []).some((way) => looks++ <= MOST_LOOKS && goes(way, before));
-      if (made && isReached(before)) return true;
-    }
-    dead.add(set);
-    return false;
-  };
-  const sets = stuck.sets.slice(0, 24).filter(isReached);
-  return sets.length === 0 ? stuck : { ...stuck, sets };
 };
 
 /** States looked at before a part with very many bends is given up. */
 const MOST_STATES = 200_000;
 
 /** Depth first, the cheapest next step first, never twice from the same set. Complete unless the part has more states than are looked at. */
-function* findingAny(job: Job, goes: Test): InSteps<Found | Stuck> {
+function* findingAny(job: Job, { goes }: Goes): InSteps<Found | Stuck> {
   const full = 2 ** job.operations.length - 1;
   const seen = new Set<number>();
   let [reached, sets, proven] = [-1, [] as number[], true];
@@ -210,8 +164,8 @@ function* findingAny(job: Job, goes: Test): InSteps<Found | Stuck> {
   return steps === undefined ? { reached, sets, proven } : { steps, cost: costOf(steps), best: false };
 }
 
-/** The best order of the steps that go; undefined when there is none. */
-function* findingBest(job: Job, goes: Test, knownNot: Test): InSteps<Found | undefined> {
+/** The best order of a part that has one. */
+function* findingBest(job: Job, { goes, knownNot }: Goes): InSteps<Found | Stuck> {
   const count = job.operations.length;
   const full = 2 ** count - 1;
   const ways = job.ways.flat();
@@ -253,7 +207,7 @@ function* findingBest(job: Job, goes: Test, knownNot: Test): InSteps<Found | und
   const cost = new Float64Array((full + 1) * columns).fill(Number.POSITIVE_INFINITY);
   const from = new Int32Array((full + 1) * columns).fill(-1);
   const move = new Int16Array((full + 1) * columns).fill(-1);
-  const queue = queueOf(isBefore);
+  const queue = queueOf();
   const offer = (state: number, target: number, spent: number, moved: number): void => {
     if (spent >= (cost[target] ?? 0)) return;
     const whole = spent + (toGo[target] ?? 0);
@@ -288,7 +242,7 @@ function* findingBest(job: Job, goes: Test, knownNot: Test): InSteps<Found | und
       }
     }
   }
-  return undefined;
+  return { reached: 0, sets: [0], proven: true };
 }
 
 interface Waiting {
@@ -300,4 +254,35 @@ interface Waiting {
   readonly moved: number;
 }
 /** Least first; of equals the one that has got farther. */
-const isBefore = (a: Waiting, b: Waiting): boolean => a.whole < b.whole || (a.whole === b.whole && a.spent > b.spent);
+const queueOf = (): { readonly add: (one: Waiting) => void; readonly take: () => Waiting | undefined } => {
+  const heap: Waiting[] = [];
+  const before = (a: Waiting, b: Waiting): boolean => a.whole < b.whole || (a.whole === b.whole && a.spent > b.spent);
+  return {
+    add: (one) => {
+      let at = heap.push(one) - 1;
+      while (at > 0) {
+        const above = (at - 1) >> 1;
+        const other = heap[above] as Waiting;
+        if (!before(one, other)) break;
+        heap[at] = other;
+        at = above;
+      }
+      heap[at] = one;
+    },
+    take: () => {
+      const first = heap[0];
+      const one = heap.pop();
+      if (one === undefined || heap.length === 0) return first;
+      let at = 0;
+      for (let below = 1; below < heap.length; below = 2 * at + 1) {
+        if (below + 1 < heap.length && before(heap[below + 1] as Waiting, heap[below] as Waiting)) below++;
+        const other = heap[below] as Waiting;
+        if (!before(other, one)) break;
+        heap[at] = other;
+        at = below;
+      }
+      heap[at] = one;
+      return first;
+    },
+  };
+};

@@ -11,23 +11,14 @@ export interface Extent {
   readonly from: number;
   readonly to: number;
 }
-/** One piece in the brake, in one state. Seen from the side, x toward the operator, y up; the bend that is made still flat. */
+/** One piece in the brake, in one state. */
 export interface Placed {
-  /** With z to the operator's right. */
+  /** x toward the operator, y up, z to the operator's right; the bend that is made still flat. */
   readonly slabs: () => readonly Slab[];
   /** What its whole length covers, seen along the bend. */
-  readonly sections: () => readonly Convex[];
-  /** Convex, round all of its sections. */
-  readonly hull: () => Convex;
-  /** Round all of them as well. */
-  readonly circle: Circle;
+  readonly sections: readonly Convex[];
   /** Where it lies along the brake. */
   readonly extent: Extent;
-}
-export interface Circle {
-  readonly x: number;
-  readonly y: number;
-  readonly radius: number;
 }
 
 /** A rigid motion of the section: x' = cos·x − sin·y + dx. */
@@ -80,15 +71,16 @@ export const placing = (pieces: Pieces, crossing: Crossing, hold: Hold): ((membe
     byShare.set(share, made);
     return made;
   };
-  const unmoved = new Map<Member, Map<number, Seen>>();
-  const unmovedAt = (member: Member, share: number): Seen => {
-    const states = unmoved.get(member) ?? new Map<number, Seen>();
+  const unmoved = new Map<Member, Map<number, { readonly sections: readonly Convex[]; readonly extent: Extent }>>();
+  const unmovedAt = (member: Member, share: number) => {
+    const states = unmoved.get(member) ?? new Map<number, { readonly sections: readonly Convex[]; readonly extent: Extent }>();
     unmoved.set(member, states);
     const known = states.get(share);
     if (known !== undefined) return known;
-    const seen = seenWhole(ownSlabs(member, share).map((slab) => ({ back: slab.back.map(into), face: slab.face.map(into) })));
-    states.set(share, seen);
-    return seen;
+    const slabs = ownSlabs(member, share).map((slab) => ({ back: slab.back.map(into), face: slab.face.map(into) }));
+    const answer = { sections: sectionsOf(slabs), extent: extentOf(slabs) };
+    states.set(share, answer);
+    return answer;
   };
 
   return (member, done) => {
@@ -102,44 +94,16 @@ export const placing = (pieces: Pieces, crossing: Crossing, hold: Hold): ((membe
     }
     if (motion === undefined) {
       const slabs = slabsAt(member, done);
-      const { sections, hull, circle, extent } = seenWhole(slabs);
-      return { slabs: () => slabs, sections: () => sections, hull: () => hull, circle, extent };
+      return { slabs: () => slabs, sections: sectionsOf(slabs), extent: extentOf(slabs) };
     }
-    const { sections, hull, circle, extent } = unmovedAt(member, ownShare(member, done));
+    const { sections, extent } = unmovedAt(member, ownShare(member, done));
     const moved = motion;
-    if (moved === STILL) return { slabs: () => slabsAt(member, done), sections: () => sections, hull: () => hull, circle, extent };
-    const middle = through(moved, circle);
-    const carriedOver = (section: Convex): Convex => section.map((p) => through(moved, p));
-    let hullThere: Convex | undefined;
     return {
       slabs: () => slabsAt(member, done),
-      sections: () => sections.map(carriedOver),
-      hull: () => {
-        hullThere ??= carriedOver(hull);
-        return hullThere;
-      },
-      circle: { x: middle.x, y: middle.y, radius: circle.radius },
+      sections: moved === STILL ? sections : sections.map((section) => section.map((p) => through(moved, p))),
       extent,
     };
   };
-};
-
-interface Seen {
-  readonly sections: readonly Convex[];
-  readonly hull: Convex;
-  readonly circle: Circle;
-  readonly extent: Extent;
-}
-const seenWhole = (slabs: readonly Slab[]): Seen => {
-  const sections = sectionsOf(slabs);
-  const hull = sections.length === 1 && sections[0] !== undefined ? sections[0] : hullOf(sections.flat());
-  return { sections, hull, circle: circleRound(hull), extent: extentOf(slabs) };
-};
-/** About the middle of its span: not the least, but near it. */
-const circleRound = (hull: Convex): Circle => {
-  const [xs, ys] = [hull.map((p) => p.x), hull.map((p) => p.y)];
-  const [x, y] = [(Math.min(...xs) + Math.max(...xs)) / 2, (Math.min(...ys) + Math.max(...ys)) / 2];
-  return { x, y, radius: Math.max(0, ...hull.map((p) => Math.hypot(p.x - x, p.y - y))) };
 };
 
 const STILL: Motion = { cos: 1, sin: 0, dx: 0, dy: 0 };
