@@ -208,6 +208,6 @@ const nothingLeft = (job: Job, outline: Outline, eaten: Side | undefined, sides:
     job,
     'shape/nothing-left',
     outline.span,
-    `nothing is left ${what} between the bends, which take up ${bent.join(', ')}; make the outline larger or the inside radii smaller`,
+    `nothing is left ${what} between the bends, which take up ${bent.join(', ')}; ${eaten?.arc === undefined ? 'make the outline larger or the inside radii smaller' : 'draw this corner sharp, or round it further than the bends reach'}`,
   );
 };

@@ -1,5 +1,5 @@
 /** Sides moved in to their tangent lines, and neighbours trimmed or run on to meet them. */
-import { angleAbout, apart, holdsDirection, wrap } from '../shape/arcs.js';
+import { angleAbout, apart, wrap } from '../shape/arcs.js';
 import { lineMeetsCircle, linesMeet } from '../shape/meetings.js';
 import { lineShifted } from '../shape/offsets.js';
 import type { Loop, Move, Point } from '../shape/path.js';
@@ -103,11 +103,11 @@ const crossing = (before: Side, after: Side, corner: Point): Point | undefined =
   if (arc === undefined) return undefined;
   const radius = apart(arc.centre, corner);
   const meetings = lineMeetsCircle(line, { centre: arc.centre, radius });
-  const [straight, curved] = before.arc === undefined ? [before, after] : [after, before];
-  // Beside an arc that runs on nearly without a corner the line meets the circle to both sides of it, about as far away: the arc itself is meant.
+  const [straight, way] = before.arc === undefined ? [before, 1] : [after, -1];
+  // Beside an arc that runs on nearly without a corner the line meets the circle to both sides of it, about as far away: the arc's side is meant.
   const beyond = radius + dot({ x: arc.centre.x - corner.x, y: arc.centre.y - corner.y }, straight.out);
-  const drawn = meetings.filter((p) => holdsDirection(curved.from, { kind: 'arc', to: curved.to, ...arc }, angleAbout(arc.centre, p)));
-  const candidates = beyond < HARDLY && drawn.length > 0 ? drawn : meetings;
+  const onItsSide = meetings.filter((p) => way * dot({ x: p.x - corner.x, y: p.y - corner.y }, straight.along) > 0);
+  const candidates = beyond < HARDLY && onItsSide.length > 0 ? onItsSide : meetings;
   return candidates.reduce<Point | undefined>(
     (best, p) => (best === undefined || apart(p, corner) < apart(best, corner) ? p : best),
     undefined,

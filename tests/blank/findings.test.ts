@@ -46,6 +46,18 @@ describe('what can’t be laid out is said, with the numbers and a cure', () => 
     );
   });
 
+  test('a rounding that its two bends take up', () => {
+    const steps = [
+      { to: { x: 98, y: 0 }, name: 'sill' },
+      { to: { x: 100, y: 2 }, arc: { centre: { x: 98, y: 2 }, turn: 'left' as const } },
+      { to: { x: 100, y: 60 }, name: 'side' },
+      { to: { x: 0, y: 60 } },
+      { to: { x: 0, y: 0 } },
+    ];
+    expect(said(drawn({ x: 0, y: 0 }, steps, { sheet: crs, edges: [wall('sill'), wall('side')] }))[0]).toContain(
+      'nothing is left of an unnamed edge between the bends, which take up sill 3.5 mm, side 3.5 mm; draw this corner sharp, or round it further than the bends reach',
+    );
+  });
   test('a crossing outline, and an open one', () => {
     const bow = polygonPanel(
       [
