@@ -26,7 +26,7 @@ export const partBlocks = (one: BookletPart, before: BookletPart | undefined, op
   const saying = sayingIn(one.unit, options);
   // Pieces of tube and bar take little room, so several follow each other on a sheet; what is cut from sheet has sheets of its own.
   const begin: Block =
-    isCutFromLength(part) && before !== undefined && isCutFromLength(before.part) ? { kind: 'gap', height: 7 } : { kind: 'new page' };
+    isCutFromLength(part) && before !== undefined && isCutFromLength(before.part) ? { kind: 'gap', height: 2 } : { kind: 'new page' };
   const head: readonly InnerBlock[] = [{ kind: 'heading', level: 1, text: `${part.name}: ${howMany(part)}` }, ...noteBlocks(one)];
   if (part.kind === 'panel' || part.kind === 'section') {
     const own = sheetBlocks(one, part, saying, options);

@@ -173,15 +173,18 @@ const stripFigure = (piece: CouponPiece, saying: Saying, room: { readonly width:
   };
 };
 
+/** Beside a line that runs up the strip, read from the right. */
+const along = (text: string, at: Point): Mark => letters(text, at, 2.6, { anchor: 'middle', turn: Math.PI / 2 });
+
 const workMarks = (piece: CouponPiece, on: (x: number, y: number) => Point, scale: number): readonly Mark[] => {
   const centre = { width: 0.25, dash: longDashDot };
   switch (piece.kind) {
     case 'bead': {
       const [a, b] = [on(piece.from.x, piece.from.y), on(piece.to.x, piece.to.y)];
-      return [lineMark(a, b, centre), letters(`${piece.die.name}, ${piece.direction}`, { x: a.x + 3, y: (a.y + b.y) / 2 }, 2.6)];
+      return [lineMark(a, b, centre), along(`${piece.die.name}, ${piece.direction}`, { x: a.x + 4, y: (a.y + b.y) / 2 })];
     }
     case 'corner': {
-      const [from, corner, to] = piece.points.map(({ x, y }) => on(x, y)) as [Point, Point, Point];
+      const [right, corner, top] = piece.points.map(({ x, y }) => on(x, y)) as [Point, Point, Point];
       const radius = piece.corner * scale;
       const middle = { x: corner.x + radius, y: corner.y + radius };
       return [
@@ -190,23 +193,24 @@ const workMarks = (piece: CouponPiece, on: (x: number, y: number) => Point, scal
           ink: centre,
           runs: [
             {
-              start: from,
+              start: right,
               closed: false,
               moves: [
                 { kind: 'line', to: { x: corner.x + radius, y: corner.y } },
                 { kind: 'arc', to: { x: corner.x, y: corner.y + radius }, centre: middle, turn: 'right' },
-                { kind: 'line', to },
+                { kind: 'line', to: top },
               ],
             },
           ],
         },
-        letters(`${piece.die.name}, ${piece.direction}`, { x: middle.x + 2, y: corner.y + 2 }, 2.6),
+        // In the field that the corner encloses.
+        letters(`${piece.die.name}, ${piece.direction}`, { x: (corner.x + right.x) / 2 + 1, y: middle.y + 6 }, 2.4, { anchor: 'middle' }),
       ];
     }
     case 'bend': {
       const lines = piece.tangents.map((x) => lineMark(on(x, 0), on(x, piece.height), hairline));
       const middle = on(piece.middle, piece.height / 2);
-      return [...lines, letters(`bend ${piece.direction} ${sayAngle(piece.turn)}`, { x: middle.x + 5, y: middle.y }, 2.6)];
+      return [...lines, along(`bend ${piece.direction} ${sayAngle(piece.turn)}`, { x: middle.x + 6, y: middle.y })];
     }
   }
 };

@@ -38,6 +38,8 @@ type Item =
   | { readonly kind: 'turn'; readonly unless: number };
 
 const columnGap = 6;
+/** Over a chapter that does not begin its page. */
+const chapterGap = 6;
 /** Columns begin on a new page where less than this is left, unless they need no more, mm. */
 const leastColumns = 40;
 
@@ -114,10 +116,11 @@ const setOnce = (
         if (y < top) y = Math.max(bottom, y - slab.height);
         continue;
       }
-      if (y - Math.min(neededFrom(items, index), most) < bottom - 0.01 && y < top) {
+      const above = slab.chapter === undefined ? 0 : chapterGap;
+      if (y - above - Math.min(neededFrom(items, index), most) < bottom - 0.01 && y < top) {
         turn();
         if (slab.head !== undefined) put(slab.head);
-      }
+      } else if (y < top) y -= above;
       put(slab);
     }
   }

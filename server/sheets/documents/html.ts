@@ -66,9 +66,11 @@ table.form small { display: block; color: var(--quiet); font-size: 7pt; font-wei
 pre { background: var(--tone); padding: 2mm 3mm; margin: 0 0 4mm; font: inherit; font-size: 9pt; white-space: pre-wrap; break-inside: avoid; }
 ol.contents { list-style: none; padding-left: 0; columns: 2 75mm; }
 ol.contents a { color: inherit; }
-h1, h2, h3 { break-after: avoid; }
+h1, h2, h3, h2 + p, h3 + p { break-after: avoid; }
+th, pre { print-color-adjust: exact; -webkit-print-color-adjust: exact; }
 tr, figure, section { break-inside: avoid; }
 .page { break-before: page; }
+@media (max-width: 700px) { body { padding: 4mm; } table:not(.form) { display: block; overflow-x: auto; } .side > div { flex-basis: 100% !important; } }
 @page { margin: 12mm; }
 @media print { body { padding: 0; max-width: none; } }
 `;

@@ -254,9 +254,7 @@ const typedSlabs = (text: string, width: number, type: Type): readonly Slab[] =>
       const indent = (line.length - words.length) * 1.6;
       return linesOf(type, words, size, width - 4 - indent).map((shown, i) => ({ shown, indent: indent + (i === 0 ? 0 : 3) }));
     });
-    const above = index === 0 ? 1.3 : 0;
-    const below = index === groups.length - 1 ? 1.3 : 0;
-    const height = above + lines.length * size * 1.3 + below;
+    const height = lines.length * size * 1.3 + (index === groups.length - 1 ? 1 : 0);
     return {
       height,
       keep: false,
@@ -266,7 +264,7 @@ const typedSlabs = (text: string, width: number, type: Type): readonly Slab[] =>
           ({ shown, indent }, i): Mark => ({
             kind: 'text',
             text: shown,
-            at: { x: x + 2 + indent, y: y - above - size * (0.9 + i * 1.3) },
+            at: { x: x + 2 + indent, y: y - size * (1.1 + i * 1.3) },
             size,
           }),
         ),
