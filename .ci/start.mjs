@@ -96,10 +96,7 @@ const steps = [
     'laying out sheets and lengths',
     (job) => [[planish('cut', `samples/${job}`, '--seconds', '4', '-o', `out/samples/${job}/cutting/`), `${job}/cutting.txt`]],
   ],
-  [
-    'writing the job booklet',
-    (job) => [[planish('book', `samples/${job}`, '--seconds', '4', '-o', `out/samples/${job}/booklet.pdf`), undefined]],
-  ],
+  ['writing the job booklet', (job) => [[planish('book', `samples/${job}`, '-o', `out/samples/${job}/booklet.pdf`), undefined]]],
 ];
 for (const job of jobs) {
   for (const [words, run] of steps) {
@@ -107,7 +104,8 @@ for (const job of jobs) {
     for (const [done, kept] of run(job)) {
       failed ||= done.code !== 0;
       if (done.code !== 0) say(done.errors.trimEnd());
-      if (kept !== undefined && done.text.trim() !== '') fs.writeFileSync(path.join(out, 'samples', kept), done.text);
+      if (kept === undefined) say(done.text.trimEnd());
+      else if (done.text.trim() !== '') fs.writeFileSync(path.join(out, 'samples', kept), done.text);
     }
   }
 }

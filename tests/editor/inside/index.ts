@@ -211,6 +211,23 @@ const tests: Readonly<Record<string, () => Promise<void>>> = {
     assert.ok(saved.some((file) => file.path.endsWith('/plots/crs_18-1.dxf')));
     assert.match(fs.readFileSync(path.join(plots.fsPath, 'crs_18-1.dxf'), 'latin1'), /AC1009/);
   },
+  'the job booklet is made as PDF and as a web page, of the text as it stands': async () => {
+    const editor = await open('book.planish', lid);
+    await replace(editor, 'Rain lid.', 'Lid over the fuel can.');
+    for (const format of ['pdf', 'html']) {
+      const target = vscode.Uri.file(path.join(folder, `lid-booklet.${format}`));
+      const saved = await vscode.commands.executeCommand<vscode.Uri>('planish.makeBooklet', {
+        uri: editor.document.uri.toString(),
+        what: 'file',
+        format,
+        target: target.toString(),
+      });
+      assert.equal(saved.toString(), target.toString());
+    }
+    assert.match(fs.readFileSync(path.join(folder, 'lid-booklet.pdf'), 'latin1').slice(0, 8), /^%PDF-1/);
+    const page = fs.readFileSync(path.join(folder, 'lid-booklet.html'), 'utf8');
+    for (const words of ['Lid over the fuel can.', 'Fuel near the work', 'lid: 1 off']) assert.ok(page.includes(words), words);
+  },
   'a new part checks clean as it is written': async () => {
     const made = await vscode.commands.executeCommand<vscode.Uri | undefined>('planish.newPart', {
       kind: 'panel',
