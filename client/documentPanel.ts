@@ -19,7 +19,7 @@ export interface DocumentPanel extends vscode.Disposable {
   ): Promise<boolean>;
 }
 
-/** Drawings stay on white paper; all that is read around them takes the editor's colours, where those are dark or of high contrast. */
+/** Beside a text there is little room, and the title block says what the tab says already. Drawings stay on white paper; all that is read around them takes the editor's colours, where those are dark or of high contrast. */
 const screenStyle = `
 nav.actions { position: sticky; top: 0; z-index: 1; display: flex; flex-wrap: wrap; gap: 6px 16px; margin: -10mm -10mm 6mm; padding: 8px 10mm; background: var(--vscode-editorWidget-background, #f3f3f3); border-bottom: 1px solid var(--vscode-editorWidget-border, #cccccc); font: var(--vscode-font-size, 13px) var(--vscode-font-family, sans-serif); }
 nav.actions a { color: var(--vscode-textLink-foreground, #0066bf); text-decoration: none; }
@@ -30,7 +30,17 @@ body.vscode-dark :is(th, pre), body.vscode-high-contrast :is(th, pre) { backgrou
 body.vscode-dark :is(small, dt, figcaption), body.vscode-high-contrast :is(small, dt, figcaption) { color: var(--vscode-descriptionForeground); }
 body.vscode-dark :is(header.block, header.block div, h1, .caution, .card, .blank, table.form td), body.vscode-high-contrast :is(header.block, header.block div, h1, .caution, .card, .blank, table.form td) { border-color: var(--vscode-contrastBorder, var(--vscode-editorWidget-border, #777777)); }
 body.vscode-dark :is(th, td), body.vscode-high-contrast :is(th, td) { border-color: var(--vscode-editorWidget-border, #777777); }
-body.vscode-dark figure svg, body.vscode-high-contrast figure svg { background: #ffffff; box-shadow: 0 0 0 2mm #ffffff; margin: 2mm; }
+body.vscode-dark figure svg, body.vscode-high-contrast figure svg { background: #ffffff; box-shadow: 0 0 0 2mm #ffffff; margin: 2mm; max-width: calc(100% - 4mm); }
+td.right { white-space: nowrap; }
+@media screen and (max-width: 900px) {
+  body { padding: 16px; font-size: 13px; }
+  nav.actions { margin: -16px -16px 16px; padding: 8px 16px; }
+  header.block { display: none; }
+  h1 { margin-top: 0; }
+  table { font-size: 12px; }
+  td, th { padding: 3px 4px; }
+  td.tick { width: 18px; }
+}
 @media print { nav.actions { display: none; } }
 `;
 

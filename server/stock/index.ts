@@ -16,4 +16,5 @@ export { type CutLength, cutLengths, cutLengthsInSteps, type LengthsResult, type
 export { nest, nestPictures, nestWhile } from './nest/index.js';
 export { type PieceWork, pieceWork } from './piece-work.js';
 export { type SheetPicture, sheetPictures } from './sheet-pictures.js';
+export { type StraightCut, takenApart } from './straight-cuts.js';
 export type * from './types.js';

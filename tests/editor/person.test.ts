@@ -314,6 +314,39 @@ test('a bead typed beyond the throat is told while it is typed, and the fix puts
   await page.screenshot({ path: path.join(pictures, 'within-reach.png') });
 });
 
+test('the job is laid out for cutting, given up once, and its bill is saved', async () => {
+  /** The page's own frame, among those of all webviews. */
+  const list = async () => {
+    for (const frame of page.frames()) if ((await frame.locator('nav.actions').count()) > 0) return frame;
+    return undefined;
+  };
+  await page.locator('.explorer-folders-view .monaco-list-row', { hasText: 'gate.planish' }).dblclick();
+  const layOut = async (): Promise<void> => {
+    await command('Planish: Cut Lists and Nesting');
+    await page.locator('.quick-input-list .monaco-list-row', { hasText: 'All of cargo-trike' }).first().click();
+    await page.locator('.notifications-toasts', { hasText: 'Laying out cargo-trike' }).waitFor({ timeout: 60_000 });
+  };
+  await layOut();
+  await page.screenshot({ path: path.join(pictures, 'cutting-progress.png') });
+  await page.locator('.notifications-toasts .monaco-button', { hasText: 'Cancel' }).first().click();
+  await page.locator('.notifications-toasts', { hasText: 'Laying out cargo-trike' }).waitFor({ state: 'hidden', timeout: 60_000 });
+  expect(await list()).toBeUndefined();
+
+  await layOut();
+  await expect.poll(async () => (await list()) !== undefined, { timeout: 120_000 }).toBe(true);
+  const frame = await list();
+  await frame?.locator('h2', { hasText: 'What to have and what to buy' }).waitFor();
+  expect(await frame?.locator('figure svg').count()).toBeGreaterThan(8);
+  await page.screenshot({ path: path.join(pictures, 'cutting-list.png') });
+  await frame?.locator('nav.actions a', { hasText: 'Save' }).click();
+  await page.locator('.quick-input-list .monaco-list-row', { hasText: 'Bill of materials as CSV' }).first().click();
+  await page.locator('.quick-input-title', { hasText: 'Save the cutting list' }).waitFor();
+  await page.locator('.quick-input-widget').getByText('OK', { exact: true }).click();
+  const saved = path.join(workspace, 'cargo-trike-cutting.csv');
+  await expect.poll(() => fs.existsSync(saved), { timeout: 60_000 }).toBe(true);
+  expect(fs.readFileSync(saved, 'utf8')).toMatch(/^length,square_1,,240,/m);
+});
+
 test('nothing was asked of any other machine', () => {
   expect([...foreign]).toEqual([]);
 });

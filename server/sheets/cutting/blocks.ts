@@ -1,7 +1,7 @@
 /** The cutting list: what to buy, what is made of it, every nested sheet and every length with its cuts, and what is left afterwards. */
 import { decimal, sayLength, sayLengthBare, sayMass, saySize, writeLength } from '../../model/display.js';
 import { boundingBox } from '../../shape/index.js';
-import type { PartCut, SheetPicture, Unplaced } from '../../stock/index.js';
+import { type PartCut, type SheetPicture, takenApart, type Unplaced } from '../../stock/index.js';
 import type { Block } from '../documents/blocks.js';
 import type { DisplayOptions } from '../drawing.js';
 import type { Type } from '../pages/type.js';
@@ -99,7 +99,7 @@ const billBlock = (outcome: CuttingOutcome, options: DisplayOptions): Block => {
   };
 };
 
-const howMany = ({ count, opposite }: PartCut): string => (opposite === 0 ? String(count) : `${count} + ${opposite} opposite`);
+const howMany = ({ count, opposite }: PartCut): string => (opposite === 0 ? String(count) : `${count} + ${opposite} opp.`);
 
 const partsBlock = (outcome: CuttingOutcome, options: DisplayOptions): Block => {
   const mass = (kg: number | undefined): string => (kg === undefined ? '' : sayMass(kg, options.unit));
@@ -161,6 +161,27 @@ const placesBlock = (picture: SheetPicture, numbers: ReadonlyMap<string, number>
   };
 };
 
+/** How the sheet comes apart on a shear, in the numbers of the drawing. */
+const apartBlocks = ({ cuts, together }: ReturnType<typeof takenApart>, options: DisplayOptions): readonly Block[] => {
+  const say = (mm: number): string => sayLengthBare(mm, options.unit, options.denominator);
+  const places = cuts.map(({ axis, at }, i) => `${i + 1} ${axis === 'x' ? `at ${say(at)} from the left` : `at ${say(at)} from below`}`);
+  const names = together.map((group) => [...new Set(group)].join(', '));
+  return [
+    ...(places.length === 0
+      ? []
+      : [{ kind: 'paragraph', text: `Cuts that go right across, in this order: ${places.join('; ')}.`, size: 2.6 } as const]),
+    ...(names.length === 0
+      ? []
+      : [
+          {
+            kind: 'paragraph',
+            text: `No straight cut parts these from one another; cut them out along their lines: ${names.join('; and ')}.`,
+            size: 2.6,
+          } as const,
+        ]),
+  ];
+};
+
 const sheetBlocks = (outcome: CuttingOutcome, room: number, options: DisplayOptions, type: Type): readonly Block[] => {
   const say = (mm: number): string => sayLength(mm, options.unit, options.denominator);
   const numbers = numbersOf(outcome);
@@ -177,7 +198,8 @@ const sheetBlocks = (outcome: CuttingOutcome, room: number, options: DisplayOpti
     },
     ...pictures.flatMap((picture, i): readonly Block[] => {
       const used = result.sheets[i]?.utilisation;
-      const figure = nestFigure(picture, room, tallest, options, { ...lettering, numbers }, type);
+      const apart = takenApart(picture, job.question.kerf);
+      const figure = nestFigure(picture, room, tallest, options, { ...lettering, numbers, cuts: apart.cuts }, type);
       const size = saySize(picture.width, picture.height, options.unit, options.denominator);
       return [
         {
@@ -189,6 +211,7 @@ const sheetBlocks = (outcome: CuttingOutcome, room: number, options: DisplayOpti
             },
           ],
         },
+        ...apartBlocks(apart, options),
         placesBlock(picture, numbers, options),
       ];
     }),
@@ -323,7 +346,7 @@ export const cuttingBlocks = (outcome: CuttingOutcome, room: number, options: Cu
     billBlock(outcome, options),
     ...(unplaced.length === 0 ? [] : [{ kind: 'caution', title: 'Not on the cutting list', items: unplaced } as const]),
     ...(thorough ? [{ kind: 'heading', level: 2, text: 'What is cut' } as const, partsBlock(outcome, options)] : []),
-    ...(thorough ? sheets : sheets.filter(({ kind }) => kind !== 'table')),
+    ...(thorough ? sheets : sheets.filter((block) => block.kind !== 'table' && !(block.kind === 'paragraph' && block.size !== undefined))),
     ...lengthBlocks(outcome, room, options, type),
     ...(thorough ? leftBlocks(outcome, options) : []),
   ];

@@ -1,6 +1,6 @@
 /** A nested sheet drawn to scale: its pieces with their names, what is left dashed with its sizes. */
 import { writeLength } from '../../model/display.js';
-import type { SheetPicture } from '../../stock/index.js';
+import type { SheetPicture, StraightCut } from '../../stock/index.js';
 import type { Figure } from '../documents/blocks.js';
 import type { DisplayOptions } from '../drawing.js';
 import { boxMark, circleMark, type Ink, lineMark, loopMark, type Mark, narrow, type Page, polylineMark, wide } from '../pages/page.js';
@@ -10,7 +10,8 @@ import { roomForWords } from './room-for-words.js';
 const thin: Ink = { width: narrow };
 const margin: Ink = { width: 0.13, dash: [1, 1], colour: '#777777' };
 const offcut: Ink = { width: 0.13, dash: [3, 1.5], colour: '#555555' };
-const straight: Ink = { width: 0.25, dash: [6, 1, 1, 1], colour: '#a03020' };
+const red = '#a03020';
+const straight: Ink = { width: 0.25, dash: [6, 1, 1, 1], colour: red };
 const metal = '#e9eef2';
 const pale = '#555555';
 
@@ -21,11 +22,8 @@ export interface NestFigureOptions {
   readonly letters: number;
   /** Least height that can be read. */
   readonly least: number;
-  /** Cuts that can be made right across, drawn in and numbered. */
-  readonly cuts?: readonly {
-    readonly from: { readonly x: number; readonly y: number };
-    readonly to: { readonly x: number; readonly y: number };
-  }[];
+  /** Cuts that go right across, in their order. */
+  readonly cuts?: readonly StraightCut[];
 }
 
 const textWidth = (words: string, type: Type): number => Math.max(type.width(words, 1), 0.1);
@@ -78,9 +76,20 @@ const sheetMarks = (
     return [boxMark(box, offcut), ...(size < drawn.least * 0.8 ? [] : [words(text, at, size, upright, pale)])];
   });
   const inset = picture.margin * scale;
-  const cuts = (drawn.cuts ?? []).map(({ from, to }) =>
-    lineMark({ x: from.x * scale, y: from.y * scale }, { x: to.x * scale, y: to.y * scale }, straight),
-  );
+  const cuts = (drawn.cuts ?? []).flatMap(({ axis, at, from, to }, i): readonly Mark[] => {
+    const point = (along: number): { readonly x: number; readonly y: number } =>
+      axis === 'x' ? { x: at * scale, y: along * scale } : { x: along * scale, y: at * scale };
+    const end = point(to);
+    const size = drawn.letters * 0.85;
+    const radius = size * 0.75;
+    // The number stands on the line, at its end.
+    const place = axis === 'x' ? { x: end.x, y: end.y - radius * 1.2 } : { x: end.x - radius * 1.2, y: end.y };
+    return [
+      lineMark(point(from), end, straight),
+      circleMark(place, radius, { width: 0.18, colour: red }, '#ffffff'),
+      words(String(i + 1), place, size, false, red),
+    ];
+  });
   return [
     ...left,
     ...pieces,
@@ -131,6 +140,8 @@ const grainMarks = (grain: 'x' | 'y', right: number, band: number, type: Type): 
 
 /** Room for the mark at the corner that places are counted from, mm on paper. */
 const air = 1.5;
+/** Half the sheet's own line. */
+const edge = 0.3;
 
 /** A nested sheet as large as it may be drawn. Millimetres on paper. */
 export const nestFigure = (
@@ -142,11 +153,11 @@ export const nestFigure = (
   type: Type,
 ): Figure => {
   const band = picture.grain === undefined ? air : 5;
-  const scale = Math.min((room - air) / picture.width, (tallest - band) / picture.height);
+  const scale = Math.min((room - air - edge) / picture.width, (tallest - band - edge) / picture.height);
   const marks = sheetMarks(picture, scale, options, drawn, type);
   return {
-    width: picture.width * scale + air,
-    height: picture.height * scale + band,
+    width: picture.width * scale + air + edge,
+    height: picture.height * scale + band + edge,
     words: `${picture.stock} with ${picture.pieces.length} ${picture.pieces.length === 1 ? 'piece' : 'pieces'} laid out`,
     marks: [
       { kind: 'placed', marks, to: { x: air, y: band } },
