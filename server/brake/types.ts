@@ -131,6 +131,8 @@ export interface Plan {
   readonly cost: Cost | undefined;
   /** True when all orders were weighed; false when the part has too many bends for that and the order is one that works. */
   readonly best: boolean;
+  /** Where no order works: whether all of them were tried. */
+  readonly proven: boolean;
   /** Bend made in two goes, since nothing else works. */
   readonly preBent: string | undefined;
   /** Empty when possible; the one with the least against it first. */

@@ -17,12 +17,12 @@ const strip = (height: string, mark = ''): string => `panel strip {
 export const brakeJawTooNarrow: Rule = {
   name: 'brake/jaw-too-narrow',
   severity: 'error',
-  what: 'The part can’t be got past the opened clamp, however it is shifted or tilted: what is bent already is higher than the jaw opens, or what is bent last shuts it in.',
+  what: 'The part can’t be got past the opened clamp: what is bent already is higher than the jaw opens.',
   why: 'A wall may go in tilted, or the part from the back; neither helps here. Make the wall lower, or open the jaw wider.',
   example: onTheLeaf(hook('3/4', ' // error: brake/jaw-too-narrow')),
   cure: onTheLeaf(hook('7/16')),
   source: 'The brake’s own `jaw`.',
-  checkPlan: (question) => stuckFindings(question, brakeJawTooNarrow, ({ kind }) => kind === 'jaw' || kind === 'trapped'),
+  checkPlan: (question) => stuckFindings(question, brakeJawTooNarrow, ({ kind }) => kind === 'jaw'),
 };
 
 export const brakeTooLittleToHold: Rule = {
