@@ -23,7 +23,7 @@ export { type Change, compareParts, overlayPage, type PartComparison, type Versi
 export { comparisonBlocks } from './compare-document.js';
 export { copeFigure, wrapCurve, wrappedEnds } from './cope-figure.js';
 export { type CouponFigure, couponFigure, couponPage, couponPicture, couponTitle } from './coupon-drawing.js';
-export { type CuttingBlocksOptions, cuttingBlocks } from './cutting/blocks.js';
+export { cuttingBlocks } from './cutting/blocks.js';
 export { nestPage } from './cutting/nest-figure.js';
 export { type CuttingOutcome, numbersOf } from './cutting/outcome.js';
 export { type CuttingTable, csvFile, cuttingCsv, cuttingJson, cuttingTables } from './cutting/tables.js';

@@ -12,7 +12,7 @@ export {
   type PartToCut,
   type SheetJob,
 } from './cutting.js';
-export { type CutLength, cutLengths, cutLengthsInSteps, type LengthsResult, type Solver } from './lengths.js';
+export { cutLengthsInSteps, type LengthsResult, type Solver } from './lengths.js';
 export { nest, nestPictures, nestWhile } from './nest/index.js';
 export { type PieceWork, pieceWork } from './piece-work.js';
 export { type SheetPicture, sheetPictures } from './sheet-pictures.js';

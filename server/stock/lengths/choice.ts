@@ -25,7 +25,7 @@ const mostRounds = 600;
 const mostCorrections = 40;
 
 /** What one length costs, in money or in millimetres. */
-export const costOf = (stock: LengthStock): number => (stock.offcut === true ? 0 : (stock.price ?? stock.length));
+const costOf = (stock: LengthStock): number => (stock.offcut === true ? 0 : (stock.price ?? stock.length));
 /** A remnant used up spares a whole length for next time: worth a little, never as much as anything bought. */
 const weightOf = (stock: LengthStock): number => (stock.offcut === true ? -stock.length * 1e-6 : costOf(stock));
 
