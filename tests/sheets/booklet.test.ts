@@ -188,6 +188,37 @@ describe('beads and bends', () => {
     expect(text).toMatch(/top\.1 is stopped/);
     expect(text).toContain('brake 1000 mm');
   });
+  it('draw red what strikes, and only where a bend is stopped', async () => {
+    const fingers = `brake fingers_1020 {
+  fingers 25, 50, 75, 100, 150, 200, 300
+  length 1020
+  depth 120
+  capacity 1.5 of mild_steel
+  least flange 8
+  greatest turn 140
+  jaw 50
+  nose (0, 0), (-30, 30), (-50, 120), (-50, 160), (-130, 160), (-130, 120), (-75, 60), (-60, 0)
+  bed (0, 0), (-140, 0), (-140, -90), (-18, -90)
+  apron (0, 0), (10, 0), (10, -70), (0, -70)
+}
+`;
+    const shown = async (part: string): Promise<{ readonly red: boolean; readonly goes: boolean }> => {
+      const html = new TextDecoder().decode((await book(part, {}, fingers)).bytes);
+      const cards = html.match(/<div class="card">[\s\S]*?<\/ul><\/div>/g) ?? [];
+      return { red: cards.some((card) => card.includes('#b3261e')), goes: html.includes('Bending on fingers_1020, in this order') };
+    };
+    // Returns of the other edges stand in the way of the whole nose, but not of the fingers between them.
+    const door = `panel door {
+  sheet steel_10
+  outline rectangle 200 by 300
+  edge top, left { flange 18 down  flange 11 down }
+  corner all open relief round 4
+}`;
+    expect(await shown(door)).toEqual({ red: false, goes: true });
+    const closed =
+      'section box { sheet steel_10  length 200  leg 12  turn up 90  leg 20  turn up 90  leg 20  turn up 90  leg 20  turn up 90  leg 12 }';
+    expect(await shown(closed)).toEqual({ red: true, goes: false });
+  });
   it('tell what a hand does that no brake can', async () => {
     const text = await said('panel edge { sheet steel_10  outline rectangle 200 by 120  edge top { curl round 4 up } }', {}, brake);
     expect(text).toContain('close it round the wire last');

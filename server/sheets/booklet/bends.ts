@@ -6,6 +6,7 @@ import {
   type Plan,
   type Planned,
   type SayWords,
+  type SectionPicture,
   sayAngle,
   sayBlocked,
   sayChange,
@@ -116,7 +117,7 @@ const planBlocks = (
       kind: 'columns',
       count: 2,
       blocks: plan.steps.map((step, index): InnerBlock => {
-        const picture = sectionPicture(planned, index);
+        const picture = clear(sectionPicture(planned, index));
         const sizes = cardFigures(options.room);
         const key = keyFigure(marked, step, marked.bends.find(({ id }) => id === step.bends[0])?.brakeLine, sizes.key);
         const seen = `step ${step.number}: ${step.bends.join(', ')} seen from the end of the brake`;
@@ -140,6 +141,16 @@ const planBlocks = (
         ]),
   ];
 };
+
+/** The picture of a step that goes: what crosses a tool's section in it lies beside the fingers that are used, so it is drawn as what lies farther off. */
+const clear = (picture: SectionPicture | undefined): SectionPicture | undefined =>
+  picture === undefined
+    ? undefined
+    : {
+        ...picture,
+        part: picture.part.filter(({ strikes }) => strikes === undefined),
+        beyond: [...picture.beyond, ...picture.part.filter(({ strikes }) => strikes !== undefined)],
+      };
 
 /** `0.063 in (hinge_side: 0.094 in)`: how far most lines lie from where their bend begins, and which lie otherwise. */
 const offsetWords = (plan: Plan, saying: Saying): string | undefined => {

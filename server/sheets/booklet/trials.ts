@@ -118,16 +118,16 @@ const stripBlocks = (coupon: Coupon, piece: CouponPiece, saying: Saying, options
   const { display } = saying;
   const text = trialTexts({ ...coupon, pieces: [piece] }, display.unit)[0]?.text;
   const grain = pieceGrain(piece);
-  const figure = stripFigure(piece, saying, { width: (options.room - 12) * 0.31, height: piece.kind === 'bead' ? 58 : 46 });
+  const figure = stripFigure(piece, saying, { width: (options.room - 12) * 0.27, height: piece.kind === 'bead' ? 58 : 46 });
   const sentences = [
     `${pieceSize(piece, display)}${grain === undefined ? '' : `, ${grain}`}`,
     pieceWork(piece, display),
     ...piece.notes,
   ].map(asSentence);
   const parts: readonly { readonly share: number; readonly blocks: readonly InnerBlock[] }[] = [
-    { share: 0.31, blocks: [{ kind: 'figures', figures: [figure] }] },
+    { share: 0.27, blocks: [{ kind: 'figures', figures: [figure] }] },
     {
-      share: text === undefined ? 0.69 : 0.39,
+      share: text === undefined ? 0.73 : 0.43,
       blocks: [
         { kind: 'paragraph', text: sentences.join(' '), size: 2.8 },
         { kind: 'form', rows: inRows(piece.boxes.map((box) => cellOf(box, saying))) },
