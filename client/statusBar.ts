@@ -1,4 +1,4 @@
-/** The status bar's line: the part under the cursor and the size of its blank. */
+/** The status bar's line: the part under the cursor and the size of its blank, or the length it is cut to. */
 import * as vscode from 'vscode';
 import type { LanguageClient } from 'vscode-languageclient/node';
 import { type PartAtParams, type PartAtResult, partAtMethod } from '../server/lsp/protocol.js';
@@ -25,8 +25,10 @@ export const createStatusBar = (client: LanguageClient): vscode.Disposable => {
       return;
     }
     item.text = part.summary === '' ? part.name : `${part.name}: ${part.summary}`;
+    const cutFromLength = part.kind === 'piece' || part.kind === 'strap';
+    const what = cutFromLength ? `Length to cut for ${part.kind} ${part.name}` : `Blank of ${part.kind} ${part.name}`;
     item.tooltip =
-      part.summary === '' ? `${part.kind} ${part.name}: no blank yet` : `Blank of ${part.kind} ${part.name}. Click for the picture.`;
+      part.summary === '' ? `${part.kind} ${part.name}: no ${cutFromLength ? 'length' : 'blank'} yet` : `${what}. Click for the picture.`;
     item.command = {
       title: 'Show the picture',
       command: 'planish.showPicture',

@@ -1,8 +1,8 @@
 /** A few calls through the bundled program, as a person makes them. */
 import { spawn, spawnSync } from 'node:child_process';
-import { mkdtempSync } from 'node:fs';
+import { cpSync, mkdtempSync } from 'node:fs';
 import { tmpdir } from 'node:os';
-import { join } from 'node:path';
+import { dirname, join } from 'node:path';
 import { build } from 'esbuild';
 import { beforeAll, describe, expect, it } from 'vitest';
 import { folder, gate, read, shop } from './bench.js';
@@ -30,6 +30,8 @@ beforeAll(async () => {
     banner: { js: "const __bundle_url=require('url').pathToFileURL(__filename).href;" },
     logLevel: 'error',
   });
+  // The type lies beside the program, as the build puts it.
+  cpSync('server/sheets/fonts', join(dirname(program), 'sheets/fonts'), { recursive: true });
 });
 
 describe('the bundled program', () => {
