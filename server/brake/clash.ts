@@ -1,6 +1,8 @@
 /** Whether sections of the part meet the machine while the leaf swings: of the clamped side, which lies still, and of the leaf's side, which goes with it. */
-import { type Around, around, type Convex, firstMeeting, overlapDepth, slid, turned } from '../shape/convex.js';
+import { type Around, anglesMeet, around, type Convex, firstMeeting, overlapDepth, slid, turned } from '../shape/convex.js';
+import type { Point } from '../shape/path.js';
 import type { Hold } from './hold.js';
+import type { Circle } from './section.js';
 import { TOUCH_TOLERANCE, type Tools } from './tools.js';
 import type { Tool } from './types.js';
 
@@ -9,12 +11,16 @@ export interface Meeting {
   /** Turn of the leaf at which they first meet. */
   readonly from: number;
   readonly piece: Convex;
+  /** The apron strikes the bent side on its way to it, or on its way back: the turn at which that side stands. */
+  readonly standing: number | undefined;
 }
 /** Parts of the brake that go on along its whole length, and those that are only as long as the fingers chosen. */
 export type Which = 'long' | 'fingers';
 export type HalfName = 'clamped' | 'leaf';
 
 export interface Clasher {
+  /** False only where nothing within the circle can ever meet. */
+  readonly mayMeet: (half: HalfName, circle: Circle, which: Which) => boolean;
   /** First meeting of a section of either side; one of the leaf's side is given flat, before the leaf swings. */
   readonly first: (half: HalfName, section: Convex, which: Which) => Meeting | undefined;
   /** Deepest overlap of that pair from the first meeting on: by how much, and at which turn. */
@@ -32,25 +38,43 @@ const creepAt = (hold: Hold, turn: number): number => hold.allowance * Math.max(
 interface Placed {
   readonly tool: Tool;
   readonly piece: Around;
+  readonly box: Box;
 }
 
 export const clasher = (hold: Hold, tools: Tools, fingered: boolean): Clasher => {
   const { about, fromTurn, setTurn } = hold;
   const placed = (tool: Tool, pieces: readonly Convex[]): readonly Placed[] =>
-    pieces.map((piece) => ({ tool, piece: around(piece, about) }));
+    pieces.map((piece) => ({ tool, piece: around(piece, about), box: boxOf(piece) }));
   const nose = placed('nose', tools.nose);
   const rest = [...placed('beam', tools.beam), ...placed('bed', tools.bed)];
   const fixed = { long: fingered ? rest : [...nose, ...rest], fingers: nose };
-  const apron = placed('apron', tools.apron);
+  const swings = { long: placed('apron', tools.apron), fingers: [] };
+
+  const mayMeet: Clasher['mayMeet'] = (half, circle, which) => {
+    if (half === 'clamped') {
+      const { x, y, radius } = circle;
+      for (const { box } of fixed[which])
+        if (x + radius > box.left && x - radius < box.right && y + radius > box.low && y - radius < box.high) return true;
+      if (swings[which].length === 0) return false;
+      const ring = ringOf(circle, about, 0, 0);
+      return swings[which].some(({ piece }) => ringsMeet(piece, ring, 0, setTurn));
+    }
+    // With all that it creeps by.
+    const ring = ringOf(circle, about, -hold.allowance / 2, hold.allowance / 2);
+    return (
+      fixed[which].some(({ piece }) => ringsMeet(ring, piece, fromTurn, setTurn)) ||
+      swings[which].some(({ piece }) => ringsMeet(ring, piece, 0, setTurn))
+    );
+  };
 
   const clamped = (section: Convex, which: Which): Meeting | undefined => {
     for (const { tool, piece } of fixed[which])
-      if (overlapDepth(section, piece.polygon) > 0) return { tool, from: 0, piece: piece.polygon };
-    if (which === 'fingers' || apron.length === 0) return undefined;
+      if (overlapDepth(section, piece.polygon) > 0) return { tool, from: 0, piece: piece.polygon, standing: undefined };
+    if (swings[which].length === 0) return undefined;
     const still = around(section, about);
-    for (const { tool, piece } of apron) {
+    for (const { tool, piece } of swings[which]) {
       const from = firstMeeting(piece, still, about, 0, setTurn);
-      if (from !== undefined) return { tool, from, piece: piece.polygon };
+      if (from !== undefined) return { tool, from, piece: piece.polygon, standing: undefined };
     }
     return undefined;
   };
@@ -62,11 +86,17 @@ export const clasher = (hold: Hold, tools: Tools, fingered: boolean): Clasher =>
     const whole = around(passed, about);
     for (const { tool, piece } of fixed[which]) {
       const from = sweepFrom(hold, start, piece, fromTurn, setTurn, whole);
-      if (from !== undefined) return { tool, from, piece: piece.polygon };
+      if (from !== undefined) return { tool, from, piece: piece.polygon, standing: undefined };
     }
-    if (which === 'fingers') return undefined;
-    // The apron goes with the leaf: against it the side only creeps.
-    for (const { tool, piece } of apron) if (overlapDepth(passed, piece.polygon) > 0) return { tool, from: fromTurn, piece: piece.polygon };
+    for (const { tool, piece } of swings[which]) {
+      // The apron goes with the leaf: against it the side only creeps.
+      if (overlapDepth(passed, piece.polygon) > 0) return { tool, from: fromTurn, piece: piece.polygon, standing: undefined };
+      // Before, it comes to a side that was bent part-way; after, it goes back and the side stays. Seen from the apron, the side turns.
+      const comes = fromTurn === 0 ? undefined : firstMeeting(around(moved(start, most), about), piece, about, 0, fromTurn);
+      if (comes !== undefined) return { tool, from: fromTurn - comes, piece: piece.polygon, standing: fromTurn };
+      const goes = firstMeeting(around(moved(start, least), about), piece, about, 0, setTurn);
+      if (goes !== undefined) return { tool, from: setTurn - goes, piece: piece.polygon, standing: setTurn };
+    }
     return undefined;
   };
 
@@ -75,18 +105,49 @@ export const clasher = (hold: Hold, tools: Tools, fingered: boolean): Clasher =>
     return overlapDepth(part, tool === 'apron' ? turned(piece, about, turn) : piece);
   };
   const deepest: Clasher['deepest'] = (half, section, meeting) => {
-    let best = { depth: 0, at: meeting.from };
+    const { from, standing } = meeting;
+    let best = { depth: 0, at: from };
     const steps = 48;
+    const end = standing === undefined ? setTurn : 0;
+    const there = standing === undefined ? section : swung(hold, section, standing);
     for (let i = 0; i <= steps; i++) {
-      const at = meeting.from + ((setTurn - meeting.from) * i) / steps;
-      const depth = overlapAt(half, section, meeting, at);
+      const at = from + ((end - from) * i) / steps;
+      const depth = standing === undefined ? overlapAt(half, there, meeting, at) : overlapDepth(there, turned(meeting.piece, about, at));
       if (depth > best.depth + 1e-9) best = { depth, at };
     }
     // What it is drawn in by counts as well.
     return { depth: best.depth + TOUCH_TOLERANCE, at: best.at };
   };
-  return { first: (half, section, which) => (half === 'clamped' ? clamped(section, which) : leaf(section, which)), deepest };
+  return { mayMeet, first: (half, section, which) => (half === 'clamped' ? clamped(section, which) : leaf(section, which)), deepest };
 };
+
+type Ring = Pick<Around, 'near' | 'far' | 'start' | 'width'>;
+/** Distances and angles about a point that a circle takes up, moved by dx and made larger. */
+export const ringOf = (circle: Circle, about: Point, dx: number, more: number): Ring => {
+  const [x, y] = [circle.x + dx - about.x, circle.y - about.y];
+  const [away, radius] = [Math.sqrt(x * x + y * y), circle.radius + more];
+  if (away <= radius) return { near: 0, far: away + radius, start: 0, width: 2 * Math.PI };
+  const half = Math.asin(radius / away);
+  return { near: away - radius, far: away + radius, start: Math.atan2(y, x) - half, width: 2 * half };
+};
+/** Whether what turns between two angles can come to what stands. */
+const ringsMeet = (turning: Ring, standing: Ring, from: number, to: number): boolean =>
+  turning.far >= standing.near &&
+  standing.far >= turning.near &&
+  anglesMeet(turning.start + from, turning.width + to - from, standing.start, standing.width);
+
+interface Box {
+  readonly left: number;
+  readonly right: number;
+  readonly low: number;
+  readonly high: number;
+}
+const boxOf = (piece: Convex): Box => ({
+  left: Math.min(...piece.map((p) => p.x)),
+  right: Math.max(...piece.map((p) => p.x)),
+  low: Math.min(...piece.map((p) => p.y)),
+  high: Math.max(...piece.map((p) => p.y)),
+});
 
 const moved = (section: Convex, dx: number): Convex => (dx === 0 ? section : section.map((p) => ({ x: p.x + dx, y: p.y })));
 

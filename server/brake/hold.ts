@@ -5,16 +5,40 @@ import type { Frame } from '../shape/space.js';
 import { type Joint, operationsOf, type Piece, type Pieces } from './pieces.js';
 import type { Side } from './types.js';
 
+/** A step from one face to the next on the way from the face that is held. */
+export interface Step {
+  readonly joint: number;
+  readonly outward: boolean;
+  readonly before: Step | undefined;
+  /** Operations that bear on it and on all before it, as a set. */
+  readonly moves: number;
+}
 /** A piece of one side, and the bends between it and the face that is held. */
 export interface Member {
   readonly piece: Piece;
-  readonly path: readonly { readonly joint: number; readonly outward: boolean }[];
+  readonly path: readonly Step[];
   /** Operations that move it against the held face, as a set. */
+  readonly moves: number;
+}
+/** The pieces beyond one bend of the held face, or that face alone: they move together, and apart from those of other branches. */
+export interface Branch {
+  readonly members: readonly Member[];
+  /** Operations that move any of them, as a set. */
+  readonly moves: number;
+}
+/** What hangs at one step from the held face, its bend's zone and the face beyond; the first node is the held face itself. */
+export interface Node {
+  readonly members: readonly Member[];
+  readonly before: Node | undefined;
+  /** Operations that move any of these or of those before, as a set. */
   readonly moves: number;
 }
 export interface Half {
   readonly face: number;
   readonly members: readonly Member[];
+  readonly branches: readonly Branch[];
+  /** The nodes that nothing hangs beyond: the ways to them hold every member. */
+  readonly ends: readonly Node[];
   /** Operations that move anything on this side, as a set. */
   readonly moves: number;
   /** Flat distance from the line under the nose to the farthest of this side. */
@@ -122,7 +146,9 @@ const halfOf = (pieces: Pieces, held: number, face: number, away: (p: Point) => 
       const outward = joint.parent === at;
       const next = outward ? joint.child : joint.parent;
       if (paths.has(next)) continue;
-      paths.set(next, [...(paths.get(at) ?? []), { joint: index, outward }]);
+      const way = paths.get(at) ?? [];
+      const before = way[way.length - 1];
+      paths.set(next, [...way, { joint: index, outward, before, moves: operationsOf(joint) | (before?.moves ?? 0) }]);
       queue.push(next);
     }
   }
@@ -152,13 +178,42 @@ const halfOf = (pieces: Pieces, held: number, face: number, away: (p: Point) => 
       reaches.push({ reach, blocks: movesOver(path), when: operationsOf(joint) });
     }
   }
+  const ends = endsOf(members, [...paths.values()]);
+  const byBend = new Map<number, Member[]>();
+  for (const member of members) {
+    const bend = member.path[0]?.joint ?? member.piece.bend ?? -1;
+    byBend.set(bend, [...(byBend.get(bend) ?? []), member]);
+  }
   return {
     face,
     members,
+    ends,
+    branches: [...byBend.values()].map((own) => ({ members: own, moves: own.reduce((set, { moves }) => set | moves, 0) })),
     moves: members.reduce((set, one) => set | one.moves, 0),
     extent: Math.max(0, ...members.map(({ piece }) => farthest(piece))) + more,
     reaches,
   };
+};
+
+const endsOf = (members: readonly Member[], paths: readonly Member['path'][]): readonly Node[] => {
+  const byBend = new Map<number | undefined, Member[]>();
+  for (const member of members) {
+    // A zone that is reached from its own bend's near side belongs to that bend all the same.
+    const bend = member.piece.bend ?? member.path[member.path.length - 1]?.joint;
+    byBend.set(bend, [...(byBend.get(bend) ?? []), member]);
+  }
+  const nodes = new Map<Step | undefined, Node>();
+  const nodeAt = (step: Step | undefined): Node => {
+    const known = nodes.get(step);
+    if (known !== undefined) return known;
+    const before = step === undefined ? undefined : nodeAt(step.before);
+    const made = { members: byBend.get(step?.joint) ?? [], before, moves: step?.moves ?? 0 };
+    nodes.set(step, made);
+    return made;
+  };
+  const all = paths.map((path) => nodeAt(path[path.length - 1]));
+  const inner = new Set(all.map(({ before }) => before));
+  return all.filter((node) => !inner.has(node));
 };
 
 /** How much of a side lies flat beside the bend in a state, from the outside of the bend. mm. */

@@ -1,10 +1,12 @@
 /** Whether the part strikes itself while the leaf swings: faces that go with the leaf against faces in the clamp. */
-import { type Around, anglesMeet, around, hullOf, slid } from '../shape/convex.js';
+import { type Around, anglesMeet, around, type Convex, hullOf, slid } from '../shape/convex.js';
 import type { Point } from '../shape/path.js';
-import { sweepOnto } from './clash.js';
-import type { Half, Hold, Member } from './hold.js';
+import { ringOf, sweepOnto } from './clash.js';
+import type { Clearance } from './clear.js';
+import type { Branch, Half, Hold, Member } from './hold.js';
 import type { Pieces, Slab } from './pieces.js';
 import { type Crossing, extentOf, type Placed, placing, seenAlong } from './section.js';
+import { remembered } from './steps.js';
 
 /**
  * Faces are drawn in by this much, and judged up to the wanted turn and not the over-bent one: corners that close without a gap touch as they should, and
@@ -20,8 +22,8 @@ export interface ItselfMeeting {
   readonly from: number;
 }
 interface Stretch {
-  readonly start: number;
-  readonly width: number;
+  readonly low: number;
+  readonly high: number;
 }
 /** A face in one state, and how it lies around the bend's middle. */
 interface Lying {
@@ -29,17 +31,18 @@ interface Lying {
   readonly around: readonly Around[];
 }
 
-/**
- * For one hold: the first meeting in a state, and only of faces that are apart in the finished part; those that are not, the folded part tells of.
- *
- * @param wanted turn that the bend is to have, rad
- */
-export const itselfChecker = (
-  pieces: Pieces,
-  crossing: Crossing,
-  hold: Hold,
-  wanted: number,
-): ((done: number) => ItselfMeeting | undefined) => {
+export interface ItselfInput {
+  readonly pieces: Pieces;
+  readonly crossing: Crossing;
+  readonly hold: Hold;
+  /** Turn that the bend is to have, rad. */
+  readonly wanted: number;
+  readonly clearance: Clearance;
+}
+
+/** For one hold: the first meeting in a state, and only of faces that are apart in the finished part; those that are not, the folded part tells of. */
+export const itselfChecker = (input: ItselfInput): ((done: number) => ItselfMeeting | undefined) => {
+  const { pieces, crossing, hold, wanted, clearance } = input;
   const thin: Pieces = { ...pieces, thickness: Math.max(0.1, pieces.thickness - 2 * GIVE) };
   const drawnIn = (half: Half): readonly Member[] =>
     half.members.flatMap((member) => {
@@ -48,21 +51,16 @@ export const itselfChecker = (
       return convex.length === 0 ? [] : [{ ...member, piece: { ...member.piece, convex } }];
     });
   const [leaves, clampeds] = [drawnIn(hold.leaf), drawnIn(hold.clamped)];
-  const place = placing(thin, crossing, hold);
+  const place = placing(thin, crossing, hold).placed;
   const all = 2 ** pieces.operations.length - 1;
-  const known = new Map<Member, Map<number, Lying>>();
-  const lyingAt = (member: Member, done: number, ofLeaf: boolean): Lying => {
-    const states = known.get(member) ?? new Map<number, Lying>();
-    known.set(member, states);
-    const before = states.get(done & member.moves);
-    if (before !== undefined) return before;
-    const placed = place(member, done);
-    // With all that it creeps by, and before it is turned, so that turning it is all that is left.
-    const sections = ofLeaf ? placed.sections.map((section) => slid(section, -hold.allowance)) : placed.sections;
-    const lying = { placed, around: sections.map((section) => around(section, hold.about)) };
-    states.set(done & member.moves, lying);
-    return lying;
-  };
+  // With all that the leaf's side creeps by, and before it is turned, so that turning it is all that is left.
+  const crept = (section: Convex, ofLeaf: boolean): Convex => (ofLeaf ? slid(section, -hold.allowance) : section);
+  const lyingOf = (ofLeaf: boolean) =>
+    remembered((member: Member, done): Lying => {
+      const placed = place(member, done);
+      return { placed, around: placed.sections().map((section) => around(crept(section, ofLeaf), hold.about)) };
+    });
+  const lying = { leaf: lyingOf(true), clamped: lyingOf(false) };
   /** Could they meet, by their distances and angles about the bend's middle alone? */
   const mayMeet = (leaf: Lying, clamped: Lying): boolean => {
     if (leaf.placed.extent.to <= clamped.placed.extent.from || clamped.placed.extent.to <= leaf.placed.extent.from) return false;
@@ -74,25 +72,43 @@ export const itselfChecker = (
   };
   const swept = (width: number): number => Math.min(2 * Math.PI, width + wanted - hold.fromTurn);
 
-  /** The angles that a whole side takes up about the bend's middle, as a stretch around `centre`. */
-  const stretches = { leaf: new Map<number, Stretch>(), clamped: new Map<number, Stretch>() };
-  const stretchOf = (name: 'leaf' | 'clamped', done: number): Stretch => {
-    const [half, members, centre] = name === 'leaf' ? [hold.leaf, leaves, 0] : [hold.clamped, clampeds, Math.PI];
-    const before = stretches[name].get(done & half.moves);
-    if (before !== undefined) return before;
-    let [low, high] = [centre, centre];
-    for (const member of members) {
-      for (const { start, width } of lyingAt(member, done, name === 'leaf').around) {
+  /** The angles that a whole side takes up about the bend's middle, as a stretch around `centre`; by circles round its pieces, or closer. */
+  const stretchOf = (name: 'leaf' | 'clamped', closely: boolean) => {
+    const centre = name === 'leaf' ? 0 : Math.PI;
+    const angles = (member: Member, done: number): Pick<Around, 'start' | 'width'> => {
+      if (closely) return around(crept(clearance.placed(member, done).hull(), name === 'leaf'), hold.about);
+      const creep = name === 'leaf' ? hold.allowance / 2 : 0;
+      return ringOf(clearance.circle(member, done), hold.about, -creep, creep);
+    };
+    const ofBranch = remembered((branch: Branch, done): Stretch => {
+      let [low, high] = [centre, centre];
+      for (const member of branch.members) {
+        if (member.piece.bend !== undefined) continue;
+        const { start, width } = angles(member, done);
         const middle = start + width / 2;
         const nearest = middle - 2 * Math.PI * Math.round((middle - centre) / (2 * Math.PI));
         low = Math.min(low, nearest - width / 2);
         high = Math.max(high, nearest + width / 2);
       }
-    }
-    const stretch = { start: low, width: Math.min(2 * Math.PI, high - low) };
-    stretches[name].set(done & half.moves, stretch);
-    return stretch;
+      return { low, high };
+    });
+    return (done: number): Stretch => {
+      let [low, high] = [centre, centre];
+      for (const branch of hold[name].branches) {
+        const own = ofBranch(branch, done);
+        low = Math.min(low, own.low);
+        high = Math.max(high, own.high);
+      }
+      return { low, high };
+    };
   };
+  const stretches = [false, true].map((closely) => ({ leaf: stretchOf('leaf', closely), clamped: stretchOf('clamped', closely) }));
+  const sidesMayMeet = (done: number): boolean =>
+    stretches.every(({ leaf, clamped }) => {
+      const [swings, stays] = [leaf(done), clamped(done)];
+      const width = (one: Stretch): number => Math.min(2 * Math.PI, one.high - one.low);
+      return anglesMeet(swings.low + hold.fromTurn, swept(width(swings)), stays.low, width(stays));
+    });
 
   const meet = (a: Placed, b: Placed, from: number): number | undefined => {
     for (const one of a.slabs()) {
@@ -117,7 +133,7 @@ export const itselfChecker = (
 
   const pairs = new Map<Member, Map<Member, Map<number, number>>>();
   const pairMeets = (leaf: Member, clamped: Member, done: number): number | undefined => {
-    const [a, b] = [lyingAt(leaf, done, true), lyingAt(clamped, done, false)];
+    const [a, b] = [lying.leaf(leaf, done), lying.clamped(clamped, done)];
     if (!mayMeet(a, b)) return undefined;
     const byOther = pairs.get(leaf) ?? new Map<Member, Map<number, number>>();
     pairs.set(leaf, byOther);
@@ -129,13 +145,12 @@ export const itselfChecker = (
     return answer < 0 ? undefined : answer;
   };
   const meetsWhenFinished = (leaf: Member, clamped: Member): boolean =>
-    meet(lyingAt(leaf, all, true).placed, lyingAt(clamped, all, false).placed, wanted) !== undefined;
+    meet(lying.leaf(leaf, all).placed, lying.clamped(clamped, all).placed, wanted) !== undefined;
 
   return (done) => {
     // Two flat sides can't meet.
     if ((done & (hold.leaf.moves | hold.clamped.moves)) === 0) return undefined;
-    const [swings, stays] = [stretchOf('leaf', done), stretchOf('clamped', done)];
-    if (!anglesMeet(swings.start + hold.fromTurn, swept(swings.width), stays.start, stays.width)) return undefined;
+    if (!sidesMayMeet(done)) return undefined;
     for (const leaf of leaves) {
       for (const clamped of clampeds) {
         if ((done & (leaf.moves | clamped.moves)) === 0 || (leaf.path.length === 0 && clamped.path.length === 0)) continue;

@@ -1,7 +1,9 @@
 /** What stops a bend in one state, told in full: the slow road, taken only for bends that can't be made. */
 import type { HalfName, Meeting } from './clash.js';
+import { CLOSENESS, halfOf } from './clear.js';
 import { reachIn } from './hold.js';
-import { CLOSENESS, halfOf, type Job, LENGTH_TOLERANCE, type Way } from './job.js';
+import type { Jaw } from './jaw.js';
+import { type Feasible, type Job, LENGTH_TOLERANCE, type Way } from './job.js';
 import { seenAlong } from './section.js';
 import type { Obstacle } from './types.js';
 
@@ -18,13 +20,12 @@ export const obstaclesOf = (job: Job, way: Way, done: number): readonly Obstacle
       if (reach < least - LENGTH_TOLERANCE) all.push({ kind: 'grip', where: name === 'leaf' ? 'leaf' : 'clamp', least, reach });
     }
   }
-  all.push(...HALVES.flatMap((name) => touchesOf(job, way, name, done)));
-  const [clamped, leaf] = [job.side(way, 'clamped', done), job.side(way, 'leaf', done)];
+  all.push(...HALVES.flatMap((name) => touchesOf(way, name, done)));
+  const [clamped, leaf] = [way.clearance.side('clamped', done), way.clearance.side('leaf', done)];
   if (!clamped.struck && !leaf.struck) {
     const room = job.room(way, clamped, leaf);
     const bend = hold.ends[1] - hold.ends[0];
-    if (!room.fits)
-      all.push({ kind: 'beside', ...besideOf(job, way, done), clear: room.free.to - room.free.from, needs: brake.length ?? bend });
+    if (!room.fits) all.push({ kind: 'beside', ...besideOf(way, done), clear: room.free.to - room.free.from, needs: brake.length ?? bend });
     else if (!room.fingersFit) {
       const best = room.fingers?.widths.reduce((sum, width) => sum + width, 0) ?? 0;
       all.push({ kind: 'fingers', room: room.fingerRoom, bend, best, gap: room.fingers?.gap ?? bend });
@@ -34,25 +35,57 @@ export const obstaclesOf = (job: Job, way: Way, done: number): readonly Obstacle
   if (own !== undefined) all.push({ kind: 'itself', a: own.leaf, b: own.clamped, from: own.from });
   const deep = job.tooDeep(way, done);
   if (deep !== undefined) all.push(deep);
-  const jaw = job.jaw(way, done);
-  if (!jaw.passes && brake.jaw !== undefined) all.push({ kind: 'jaw', opening: brake.jaw, height: jaw.height });
+  const passing = passingIn(job, way, done);
+  if (passing === undefined || passing.jaw.passes || brake.jaw === undefined) return all;
+  const { jaw } = passing;
+  if (jaw.height > brake.jaw + LENGTH_TOLERANCE && !jaw.trapped) all.push({ kind: 'jaw', opening: brake.jaw, height: jaw.height });
+  else {
+    const feature = way.jaw.hook(done) ?? `bend:${job.blank.bends[hold.joint]?.id ?? ''}`;
+    all.push({ kind: 'trapped', feature, when: jaw.trapped ? 'after' : 'before', opening: brake.jaw, needs: undefined });
+  }
   return all;
+};
+
+const passingIn = (job: Job, way: Way, done: number): { readonly jaw: Jaw; readonly hangs: Feasible['hangsOff'] } | undefined => {
+  const [clamped, leaf] = [way.clearance.side('clamped', done), way.clearance.side('leaf', done)];
+  if (clamped.struck || leaf.struck) return undefined;
+  const { hangsOff: hangs } = job.room(way, clamped, leaf);
+  return { jaw: way.jaw.passing(done, hangs), hangs };
+};
+
+/** Openings are told to this, mm; and none is looked for beyond so many times the jaw's own. */
+const OPENING_STEP = 0.5;
+const WIDEST = 8;
+
+/** What opening would free a part that is trapped: found by halves, each looked through for a way out. */
+export const withOpening = (job: Job, way: Way, done: number, one: Obstacle): Obstacle => {
+  const hangs = one.kind === 'trapped' ? passingIn(job, way, done)?.hangs : undefined;
+  if (one.kind !== 'trapped') return one;
+  const passes = (opening: number): boolean => way.jawOpening(opening).passing(done, hangs).passes;
+  let [not, does] = [one.opening, one.opening * WIDEST];
+  if (!passes(does)) return one;
+  while (does - not > OPENING_STEP) {
+    const middle = (not + does) / 2;
+    if (passes(middle)) does = middle;
+    else not = middle;
+  }
+  return { ...one, needs: does };
 };
 
 type Touch = Extract<Obstacle, { kind: 'touch' }>;
 
 /** Every piece of a side that strikes the machine between the bend's ends: each pair of a feature and a tool once, the first to be struck first. */
-export const touchesOf = (job: Job, way: Way, name: HalfName, done: number): readonly Touch[] => {
+export const touchesOf = (way: Way, name: HalfName, done: number): readonly Touch[] => {
   const found = new Map<string, Touch>();
   const [left, right] = [way.hold.ends[0] + CLOSENESS, way.hold.ends[1] - CLOSENESS];
   for (const member of halfOf(way.hold, name).members) {
-    const { long, fingers } = job.clearOf(way, name, member, done);
+    const { long, fingers } = way.clearance.clearOf(name, member, done);
     for (const [which, clear] of [
       ['long', long],
       ['fingers', fingers],
     ] as const) {
       if (clear.struck === undefined) continue;
-      for (const slab of way.lying(member, done).placed.slabs()) {
+      for (const slab of way.clearance.placed(member, done).slabs()) {
         const section = seenAlong(slab, left, right);
         const meeting = section === undefined ? undefined : way.clasher.first(name, section, which);
         if (section === undefined || meeting === undefined) continue;
@@ -61,7 +94,16 @@ export const touchesOf = (job: Job, way: Way, name: HalfName, done: number): rea
         const before = found.get(`${feature}:${meeting.tool}`);
         const from = Math.min(before?.from ?? Number.POSITIVE_INFINITY, meeting.from);
         const deeper = before !== undefined && before.depth > depth ? before : { depth, at };
-        found.set(`${feature}:${meeting.tool}`, { kind: 'touch', feature, tool: meeting.tool, from, at: deeper.at, depth: deeper.depth });
+        const alone = meeting.standing === undefined ? {} : { leafAlone: true };
+        found.set(`${feature}:${meeting.tool}`, {
+          kind: 'touch',
+          feature,
+          tool: meeting.tool,
+          from,
+          at: deeper.at,
+          depth: deeper.depth,
+          ...alone,
+        });
       }
     }
   }
@@ -69,17 +111,18 @@ export const touchesOf = (job: Job, way: Way, name: HalfName, done: number): rea
 };
 
 /** Which piece ends the room beside the bend: the nearest. */
-const besideOf = (job: Job, way: Way, done: number): { readonly feature: string; readonly tool: Meeting['tool'] } => {
+const besideOf = (way: Way, done: number): { readonly feature: string; readonly tool: Meeting['tool'] } => {
   let nearest = { feature: '', tool: 'nose' as Meeting['tool'], away: Number.POSITIVE_INFINITY };
   const [left, right] = way.hold.ends;
   for (const name of HALVES) {
     for (const member of halfOf(way.hold, name).members) {
-      const { long } = job.clearOf(way, name, member, done);
+      const { long } = way.clearance.clearOf(name, member, done);
       const away = Math.min(left - long.from, long.to - right);
       if (away >= nearest.away) continue;
-      const meeting = way
-        .lying(member, done)
-        .placed.sections.map((section) => way.clasher.first(name, section, 'long'))
+      const meeting = way.clearance
+        .placed(member, done)
+        .sections()
+        .map((section) => way.clasher.first(name, section, 'long'))
         .find((one) => one !== undefined);
       nearest = { feature: member.piece.feature, tool: meeting?.tool ?? 'nose', away };
     }

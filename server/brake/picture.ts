@@ -85,7 +85,7 @@ const pictureOf = (job: Job, way: Way, done: number, turn: number): SectionPictu
     const placed = (section: Convex): Convex => (half === 'leaf' ? swung(hold, section, turn) : section);
     for (const member of (half === 'leaf' ? hold.leaf : hold.clamped).members) {
       const { feature } = member.piece;
-      for (const slab of way.lying(member, done).placed.slabs()) {
+      for (const slab of way.clearance.placed(member, done).slabs()) {
         const within = seenAlong(slab, used.from, used.to);
         const whole = seenAlong(slab, Number.NEGATIVE_INFINITY, Number.POSITIVE_INFINITY);
         if (within !== undefined) {

@@ -2,11 +2,12 @@
 import type { Blank } from '../blank/types.js';
 import type { Brake, Sheet, Trial } from '../model/shop.js';
 import { plasticMoment } from '../trade/brake-capacity.js';
+import { type Chosen, handled } from './cost.js';
 import { leafSide } from './hold.js';
 import { type Job, jobOf, type Way } from './job.js';
 import { obstaclesOf } from './obstacles.js';
 import { inTwoGoes } from './pieces.js';
-import { type Chosen, type Found, findingOrder, handled, isFound, type Stuck } from './search.js';
+import { type Found, findingOrder, isFound, type Stuck } from './search.js';
 import { isStainless, stainlessPractice, thickestFor } from './static.js';
 import { type InSteps, toTheEnd } from './steps.js';
 import type { BendStep, BlockedBend, Obstacle, Plan } from './types.js';
@@ -157,9 +158,10 @@ const stepsOf = (job: Job, chosen: readonly Chosen[]): readonly BendStep[] => {
     if (way === undefined) {
       const byHand = { clamped: undefined, leaf: undefined, faceUp: undefined, turnedOver: false, turnedEndForEnd: false, rotated: 0 };
       const turn = first?.turn ?? 0;
-      const none = { fingers: undefined, hangsOff: undefined, tiltIn: false, fromBack: false, line: undefined, trial: undefined } as const;
+      const none = { fingers: undefined, hangsOff: undefined, line: undefined, trial: undefined } as const;
+      const moved = { tiltIn: false, fromBack: false, tiltOut: false, outBack: false } as const;
       const rest = { setAngle: turn, turn, setBy: 'not known', flatten: false, markOffset: 0, swings: 0, toBack: 0 } as const;
-      steps.push({ ...shared, ...shares, ...byHand, ...rest, ...none });
+      steps.push({ ...shared, ...shares, ...byHand, ...rest, ...none, ...moved });
     } else {
       const { hold } = way;
       const feasible = job.tryStep(way, set);
@@ -185,8 +187,10 @@ const stepsOf = (job: Job, chosen: readonly Chosen[]): readonly BendStep[] => {
         toBack: hold.clamped.extent,
         fingers: feasible?.fingers,
         hangsOff: feasible?.hangsOff,
-        tiltIn: feasible?.tiltIn ?? false,
-        fromBack: feasible?.fromBack ?? false,
+        tiltIn: feasible?.jaw.tilt ?? false,
+        fromBack: feasible?.jaw.back ?? false,
+        tiltOut: feasible?.jaw.tiltOut ?? false,
+        outBack: feasible?.jaw.backOut ?? false,
       });
       before = way;
     }
@@ -217,6 +221,7 @@ const RANK: Readonly<Record<Obstacle['kind'], number>> = {
   fingers: 7,
   depth: 8,
   jaw: 9,
+  trapped: 10,
 };
 
 /** Every bend that can't go on from where most are done, told from the state in which the least stands against it. */

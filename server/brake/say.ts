@@ -31,7 +31,17 @@ export const sayObstacle = (one: Obstacle, { say, sayBoth }: SayWords): string =
         : `the clamp needs ${sayBoth(one.least, one.reach)[0]} to hold, there is ${sayBoth(one.least, one.reach)[1]}`;
     case 'jaw':
       return `what lies behind the nose is ${sayBoth(one.height, one.opening)[0]} high, the jaw opens ${sayBoth(one.height, one.opening)[1]}`;
+    case 'trapped': {
+      const opens = `with the jaw open ${one.needs === undefined ? say(one.opening) : sayBoth(one.opening, one.needs)[0]}`;
+      const what =
+        one.when === 'after'
+          ? `once bent it does not come out of the brake ${opens}: ${sayFeature(one.feature)} is in the way`
+          : `it does not go into the brake ${opens}: ${sayFeature(one.feature)} is in the way`;
+      return `${what}${one.needs === undefined ? '' : `; it would if the jaw opened ${sayBoth(one.opening, one.needs)[1]}`}`;
+    }
     case 'touch': {
+      if (one.leafAlone === true)
+        return `${TOOLS[one.tool]} strikes ${sayFeature(one.feature)} when the leaf goes back, at ${sayAngle(one.at)}, by ${say(one.depth)}`;
       const when = one.from < 1e-6 ? 'as soon as it lies in the brake' : `once the leaf has turned ${sayAngle(one.from)}`;
       const how = Math.abs(one.at - one.from) < 1e-3 ? `by ${say(one.depth)}` : `by ${say(one.depth)} at ${sayAngle(one.at)}`;
       return `${sayFeature(one.feature)} strikes ${TOOLS[one.tool]} ${when}, ${how}`;
@@ -81,6 +91,8 @@ export interface StepWords {
   /** How far to set the leaf. */
   readonly set: string;
   readonly fingers: string | undefined;
+  /** How it is taken out, where it does not just slide out. */
+  readonly out: string | undefined;
 }
 
 /** @returns undefined for handwork */
@@ -108,6 +120,12 @@ export const stepWords = (step: BendStep, words: SayWords): StepWords | undefine
     held,
     set: `set ${set}${part}${step.flatten ? ', then press it down' : ''}`,
     fingers: step.fingers === undefined ? undefined : sayFingers(step.fingers, words),
+    out:
+      step.outBack && !step.fromBack
+        ? `take it out to the back${step.tiltOut ? ', tilted' : ''}`
+        : step.tiltOut && !step.tiltIn
+          ? 'tilt it to take it out'
+          : undefined,
   };
 };
 
@@ -115,7 +133,7 @@ export const stepWords = (step: BendStep, words: SayWords): StepWords | undefine
 export const sayStep = (step: BendStep, words: SayWords): readonly string[] => {
   const said = stepWords(step, words);
   if (said === undefined) return [`by hand: ${step.bends.join(', ')}`];
-  return [...said.handling, said.held, said.set, ...(said.fingers === undefined ? [] : [said.fingers])];
+  return [...said.handling, said.held, said.set, said.fingers ?? [], said.out ?? []].flat();
 };
 
 /** The bend that stops the part, and why: the reason against the way of holding it with the least against it. */

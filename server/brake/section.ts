@@ -2,8 +2,9 @@
 import { type Convex, hullOf } from '../shape/convex.js';
 import type { Point } from '../shape/path.js';
 import { composed, type Frame, pointInto, type Vector } from '../shape/space.js';
-import type { Hold, Member } from './hold.js';
+import type { Hold, Member, Step } from './hold.js';
 import { bentSlabs, carried, flatSlabs, type Pieces, type Slab, shareIn } from './pieces.js';
+import { remembered } from './steps.js';
 
 export type Crossing = (joint: number, share: number, outward: boolean) => Frame;
 
@@ -11,14 +12,29 @@ export interface Extent {
   readonly from: number;
   readonly to: number;
 }
-/** One piece in the brake, in one state. */
+/** One piece in the brake, in one state. Seen from the side, x toward the operator, y up; the bend that is made still flat. */
 export interface Placed {
-  /** x toward the operator, y up, z to the operator's right; the bend that is made still flat. */
+  /** With z to the operator's right. */
   readonly slabs: () => readonly Slab[];
   /** What its whole length covers, seen along the bend. */
-  readonly sections: readonly Convex[];
+  readonly sections: () => readonly Convex[];
+  /** Convex, round all of its sections. */
+  readonly hull: () => Convex;
+  /** Round all of them as well. */
+  readonly circle: Circle;
   /** Where it lies along the brake. */
   readonly extent: Extent;
+}
+export interface Circle {
+  readonly x: number;
+  readonly y: number;
+  readonly radius: number;
+}
+
+export interface Placing {
+  readonly placed: (member: Member, done: number) => Placed;
+  /** Its circle alone. */
+  readonly circle: (member: Member, done: number) => Circle;
 }
 
 /** A rigid motion of the section: x' = cos·x − sin·y + dx. */
@@ -33,7 +49,7 @@ interface Motion {
  * Places pieces for one hold. Where all bends on the way are parallel to the one that is made, as in most parts, a piece only moves within the section and
  * its shape there is known from before.
  */
-export const placing = (pieces: Pieces, crossing: Crossing, hold: Hold): ((member: Member, done: number) => Placed) => {
+export const placing = (pieces: Pieces, crossing: Crossing, hold: Hold): Placing => {
   const into = (p: Vector): Vector => pointInto(hold.machine, p);
   const ownSlabs = (member: Member, share: number): readonly Slab[] => {
     const joint = member.piece.bend === undefined ? undefined : pieces.joints[member.piece.bend];
@@ -56,54 +72,96 @@ export const placing = (pieces: Pieces, crossing: Crossing, hold: Hold): ((membe
     return placed.map((slab) => ({ back: slab.back.map(into), face: slab.face.map(into) }));
   };
 
-  const motions: (Map<number, Motion | undefined> | undefined)[] = [];
   /** The step over a bend as a motion of the section; undefined where that bend is not parallel. */
-  const motionOver = (joint: number, share: number, outward: boolean): Motion | undefined => {
-    const index = joint * 2 + (outward ? 1 : 0);
-    let byShare = motions[index];
-    if (byShare === undefined) {
-      byShare = new Map();
-      motions[index] = byShare;
+  const overKnown = new Map<Step, Map<number, Motion | undefined>>();
+  const over = (step: Step, share: number): Motion | undefined => {
+    let shares = overKnown.get(step);
+    if (shares === undefined) {
+      shares = new Map();
+      overKnown.set(step, shares);
     }
-    const known = byShare.get(share);
-    if (known !== undefined || byShare.has(share)) return known;
-    const made = sectionMotion(hold, crossing(joint, share, outward));
-    byShare.set(share, made);
+    const known = shares.get(share);
+    if (known !== undefined || shares.has(share)) return known;
+    const made = sectionMotion(hold, crossing(step.joint, share, step.outward));
+    shares.set(share, made);
     return made;
   };
-  const unmoved = new Map<Member, Map<number, { readonly sections: readonly Convex[]; readonly extent: Extent }>>();
-  const unmovedAt = (member: Member, share: number) => {
-    const states = unmoved.get(member) ?? new Map<number, { readonly sections: readonly Convex[]; readonly extent: Extent }>();
+  const throughStep = remembered((step: Step, done): Motion | typeof ACROSS => {
+    const before = motionTo(step.before, done);
+    const share = shareAt(pieces, step.joint, done);
+    if (share === 0 || before === ACROSS) return before;
+    const own = over(step, share);
+    return own === undefined ? ACROSS : after(before, own);
+  });
+  const motionTo = (step: Step | undefined, done: number): Motion | typeof ACROSS =>
+    step === undefined || (step.moves & done) === 0 ? STILL : throughStep(step, done);
+  const unmoved = new Map<Member, Map<number, Seen>>();
+  const unmovedAt = (member: Member, share: number): Seen => {
+    const states = unmoved.get(member) ?? new Map<number, Seen>();
     unmoved.set(member, states);
     const known = states.get(share);
     if (known !== undefined) return known;
-    const slabs = ownSlabs(member, share).map((slab) => ({ back: slab.back.map(into), face: slab.face.map(into) }));
-    const answer = { sections: sectionsOf(slabs), extent: extentOf(slabs) };
-    states.set(share, answer);
-    return answer;
+    const seen = seenWhole(ownSlabs(member, share).map((slab) => ({ back: slab.back.map(into), face: slab.face.map(into) })));
+    states.set(share, seen);
+    return seen;
   };
+  const acrossAt = remembered((member: Member, done): Placed => {
+    const slabs = slabsAt(member, done);
+    const { sections, hull, circle, extent } = seenWhole(slabs);
+    return { slabs: () => slabs, sections: () => sections, hull: () => hull, circle, extent };
+  });
+  const motionOf = ({ path }: Member, done: number): Motion | typeof ACROSS => motionTo(path[path.length - 1], done);
 
-  return (member, done) => {
-    let motion: Motion | undefined = STILL;
-    for (const { joint, outward } of member.path) {
-      const share = shareAt(pieces, joint, done);
-      if (share === 0) continue;
-      const step = motionOver(joint, share, outward);
-      motion = step === undefined ? undefined : after(motion, step);
-      if (motion === undefined) break;
-    }
-    if (motion === undefined) {
-      const slabs = slabsAt(member, done);
-      return { slabs: () => slabs, sections: sectionsOf(slabs), extent: extentOf(slabs) };
-    }
-    const { sections, extent } = unmovedAt(member, ownShare(member, done));
-    const moved = motion;
-    return {
-      slabs: () => slabsAt(member, done),
-      sections: moved === STILL ? sections : sections.map((section) => section.map((p) => through(moved, p))),
-      extent,
-    };
+  return {
+    circle: (member, done) => {
+      const motion = motionOf(member, done);
+      if (motion === ACROSS) return acrossAt(member, done).circle;
+      const { circle } = unmovedAt(member, ownShare(member, done));
+      if (motion === STILL) return circle;
+      const { x, y } = through(motion, circle);
+      return { x, y, radius: circle.radius };
+    },
+    placed: (member, done) => {
+      const motion = motionOf(member, done);
+      if (motion === ACROSS) return acrossAt(member, done);
+      const { sections, hull, circle, extent } = unmovedAt(member, ownShare(member, done));
+      if (motion === STILL) return { slabs: () => slabsAt(member, done), sections: () => sections, hull: () => hull, circle, extent };
+      const { x, y } = through(motion, circle);
+      const moved = (section: Convex): Convex => section.map((p) => through(motion, p));
+      let hullThere: Convex | undefined;
+      return {
+        slabs: () => slabsAt(member, done),
+        sections: () => sections.map(moved),
+        hull: () => {
+          hullThere ??= moved(hull);
+          return hullThere;
+        },
+        circle: { x, y, radius: circle.radius },
+        extent,
+      };
+    },
   };
+};
+
+/** Bends on the way run across the one that is made. */
+const ACROSS = 'across';
+
+interface Seen {
+  readonly sections: readonly Convex[];
+  readonly hull: Convex;
+  readonly circle: Circle;
+  readonly extent: Extent;
+}
+const seenWhole = (slabs: readonly Slab[]): Seen => {
+  const sections = sectionsOf(slabs);
+  const hull = sections.length === 1 && sections[0] !== undefined ? sections[0] : hullOf(sections.flat());
+  return { sections, hull, circle: circleRound(hull), extent: extentOf(slabs) };
+};
+/** About the middle of its span: not the least, but near it. */
+const circleRound = (hull: Convex): Circle => {
+  const [xs, ys] = [hull.map((p) => p.x), hull.map((p) => p.y)];
+  const [x, y] = [(Math.min(...xs) + Math.max(...xs)) / 2, (Math.min(...ys) + Math.max(...ys)) / 2];
+  return { x, y, radius: Math.max(0, ...hull.map((p) => Math.hypot(p.x - x, p.y - y))) };
 };
 
 const STILL: Motion = { cos: 1, sin: 0, dx: 0, dy: 0 };

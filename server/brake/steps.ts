@@ -7,3 +7,22 @@ export const toTheEnd = <T>(steps: InSteps<T>): T => {
     if (step.done === true) return step.value;
   }
 };
+
+/** Answers of a function of a thing and a set of operations done, of which only those in `moves` count. */
+export const remembered = <K extends { readonly moves: number }, T>(answer: (of: K, done: number) => T): ((of: K, done: number) => T) => {
+  const known = new Map<K, Map<number, T>>();
+  return (of, done) => {
+    let states = known.get(of);
+    if (states === undefined) {
+      states = new Map();
+      known.set(of, states);
+    }
+    const key = done & of.moves;
+    let made = states.get(key);
+    if (made === undefined) {
+      made = answer(of, done);
+      states.set(key, made);
+    }
+    return made;
+  };
+};

@@ -18,7 +18,19 @@ export type Obstacle =
   | { readonly kind: 'turn'; readonly greatest: number; readonly wants: number }
   /** Too little beyond the bend for the leaf to bear on, or too little for the clamp to hold. */
   | { readonly kind: 'grip'; readonly where: 'leaf' | 'clamp'; readonly least: number; readonly reach: number }
+  /** Too high for the opened jaw, even tilted or from the back. */
   | { readonly kind: 'jaw'; readonly opening: number; readonly height: number }
+  /**
+   * The opened clamp can't be got past it, however the part is shifted or tilted: before the bend, or once bent. `needs` is the least opening that would do,
+   * undefined where none would.
+   */
+  | {
+      readonly kind: 'trapped';
+      readonly feature: string;
+      readonly when: 'before' | 'after';
+      readonly opening: number;
+      readonly needs: number | undefined;
+    }
   /** Something of the part strikes the machine: first at `from`, deepest (`depth`) at `at`, both turns of the leaf. */
   | {
       readonly kind: 'touch';
@@ -27,6 +39,8 @@ export type Obstacle =
       readonly from: number;
       readonly at: number;
       readonly depth: number;
+      /** The side is bent and stands: the leaf strikes it on its way back, or on its way to a side bent part-way. */
+      readonly leafAlone?: boolean;
     }
   /** Something stands beyond an end of the bend, where the brake goes on: it would have to hang off the brake's end, or the nose be of fingers. */
   | { readonly kind: 'beside'; readonly feature: string; readonly tool: Tool; readonly clear: number; readonly needs: number }
@@ -92,6 +106,9 @@ export interface BendStep {
   readonly tiltIn: boolean;
   /** From the back of the brake, since the clamped side does not pass the jaw. */
   readonly fromBack: boolean;
+  /** The same, of taking it out once bent. */
+  readonly tiltOut: boolean;
+  readonly outBack: boolean;
   /** Ids of the bends done before, in order. */
   readonly done: readonly string[];
 }

@@ -1,8 +1,9 @@
 /** The search against all orders tried one by one, on small parts drawn at random: same feasibility, same best cost. And what is reported of one step against a fine walk through its swing. */
 import { describe, expect, test } from 'vitest';
+import { costOf, handled } from '../../server/brake/cost.js';
 import { blockedPicture, sectionPicture } from '../../server/brake/index.js';
 import { type Job, jobOf, type Way } from '../../server/brake/job.js';
-import { costOf, findOrder, handled, isFound } from '../../server/brake/search.js';
+import { findOrder, isFound } from '../../server/brake/search.js';
 import { around, firstMeeting, overlapDepth, turned } from '../../server/shape/convex.js';
 import { boxBrake, leafBrake, made, metal, planned, section } from './build.js';
 

@@ -1,0 +1,62 @@
+/** What an order costs, the first counting most: turn-overs, turns on the bed, what swings, neighbouring steps that are unlike. */
+import type { Way } from './job.js';
+import type { Cost } from './types.js';
+
+export interface Chosen {
+  readonly operation: number;
+  /** Undefined for handwork. */
+  readonly way: Way | undefined;
+}
+const SAME_DIRECTION = 1e-6;
+
+/** How the part is moved between two steps. */
+export const handled = (
+  before: Way | undefined,
+  next: Way,
+): { readonly over: boolean; readonly rotated: number; readonly rotation: boolean } => {
+  if (before === undefined) return { over: false, rotated: 0, rotation: false };
+  const over = before.hold.faceUp !== next.hold.faceUp;
+  const [a, b] = [before.hold.toward, next.hold.toward];
+  const cross = a.x * b.y - a.y * b.x;
+  const dot = a.x * b.x + a.y * b.y;
+  const angle = Math.atan2(cross, dot);
+  // Turned over about the brake's own line, or end over end, it lies either way round without a turn on the bed.
+  const rotation = over ? Math.abs(cross) > SAME_DIRECTION : Math.abs(cross) > SAME_DIRECTION || dot < 0;
+  const rotated = over ? (Math.abs(cross) > SAME_DIRECTION ? angle : 0) : rotation ? angle : 0;
+  return { over, rotated, rotation };
+};
+
+const alike = (before: Way, next: Way): boolean =>
+  Math.abs(before.hold.setTurn - next.hold.setTurn) < 1e-6 &&
+  Math.abs(before.hold.leaf.extent - next.hold.leaf.extent) < 0.01 &&
+  Math.abs(lengthOf(before) - lengthOf(next)) < 0.01;
+const lengthOf = ({ hold }: Way): number => hold.ends[1] - hold.ends[0];
+
+/** Weights of the four parts of the cost: each outweighs all that those below can come to. Whole numbers, so that sums are exact. */
+const TURN_OVER = 1e12;
+const ROTATION = 1e10;
+/** Per hundredth of a millimetre. */
+const SWING = 1e3;
+
+const swing = (way: Way): number => Math.round(Math.min(way.hold.leaf.extent, 7000) * 100);
+/** @param likeness whether a step unlike the one before costs a little more */
+export const stepCost = (before: Way | undefined, next: Way, likeness = true): number => {
+  const { over, rotation } = handled(before, next);
+  const unlike = likeness && before !== undefined && !alike(before, next);
+  return (over ? TURN_OVER : 0) + (rotation ? ROTATION : 0) + swing(next) * SWING + (unlike ? 1 : 0);
+};
+
+export const costOf = (steps: readonly Chosen[]): Cost => {
+  let [turnOvers, rotations, handling, unlike] = [0, 0, 0, 0];
+  let before: Way | undefined;
+  for (const { way } of steps) {
+    if (way === undefined) continue;
+    const { over, rotation } = handled(before, way);
+    if (over) turnOvers++;
+    if (rotation) rotations++;
+    handling += swing(way) / 100;
+    if (before !== undefined && !alike(before, way)) unlike++;
+    before = way;
+  }
+  return { turnOvers, rotations, handling, unlike };
+};
