@@ -243,6 +243,56 @@ test('the part folded: a drag turns it, the slider unfolds it, a click on a flan
   await page.keyboard.press('Control+1');
 });
 
+test('the bending: step by step in the picture, at the bends in the text; what can’t be bent is told, and the fix frees it', async () => {
+  await goBehind('panel gate');
+  await command('Planish: Plan the Bending');
+  const steps = picture().locator('#bend_steps li');
+  await steps.first().waitFor({ timeout: 120_000 });
+  expect(await steps.count()).toBe(5);
+  await picture().locator('#bend_after').click();
+  await picture()
+    .locator('#bend_words h2', { hasText: /^Step 2 of 5/ })
+    .waitFor();
+  await picture().locator('#bend_play:not(.playing)').waitFor({ timeout: 20_000 });
+  await editor()
+    .locator('.view-line', { hasText: /flange.1\/2.down.*step.\d, set.90\.\d°/ })
+    .first()
+    .waitFor({ timeout: 60_000 });
+  await page.screenshot({ path: path.join(pictures, 'bending-dark.png') });
+  await command('Preferences: Toggle between Light/Dark Themes');
+  await picture().locator('body.vscode-light').waitFor({ timeout: 20_000 });
+  await page.screenshot({ path: path.join(pictures, 'bending-light.png') });
+  // The name of the bend leads to its words.
+  const bend = (await picture().locator('.bend_name').textContent()) ?? '';
+  await picture().locator('.bend_name').click();
+  const edge = bend.startsWith('top') ? /flange 1\/2/ : /flange/;
+  await expect.poll(async () => fileText().split('\n')[(await lineOfCursor()) - 1] ?? '', { timeout: 15_000 }).toMatch(edge);
+
+  const keeper = path.join(workspace, 'keeper.planish');
+  const body =
+    '  sheet crs_18\n  outline rectangle 2 1/2 by 2\n  edge top {\n    flange 1 1/8 up as riser\n    flange 1 5/8 up as bridge\n  }\n';
+  fs.writeFileSync(keeper, `with "shop.planish"\nunits inch\n\npanel keeper {\n${body}}\n`);
+  await page.keyboard.press('Control+1');
+  await page.locator('.explorer-folders-view .monaco-list-row', { hasText: 'keeper.planish' }).dblclick({ timeout: 60_000 });
+  await picture().locator('#bending.blocked .stop_words', { hasText: 'strikes the nose' }).waitFor({ timeout: 120_000 });
+  await errorMarks().first().waitFor({ timeout: 60_000 });
+  await page.screenshot({ path: path.join(pictures, 'bending-stopped.png') });
+  await goBehind('as riser');
+  await page.keyboard.press('Control+.');
+  const fix = page.locator('.action-widget .monaco-list-row', { hasText: /^Make riser/ }).first();
+  await fix.waitFor({ timeout: 60_000 });
+  await fix.click();
+  await expect.poll(() => errorMarks().count(), { timeout: 60_000 }).toBe(0);
+  await picture()
+    .locator('#bend_lead', { hasText: /^2 steps on bench_leaf/ })
+    .waitFor({ timeout: 120_000 });
+  await page.keyboard.press('Control+1');
+  await command('View: Revert and Close Editor');
+  fs.rmSync(keeper);
+  await picture().locator('#tab_flat').click();
+  await page.keyboard.press('Control+1');
+});
+
 test('a part typed from nothing comes alive', async () => {
   await command('File: New Untitled Text File');
   await command('Change Language Mode');

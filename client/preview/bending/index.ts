@@ -265,6 +265,7 @@ export const createBendingView = ({ memory, reveal }: Shared): BendingView => {
     move(Number(slider.value));
   });
   new ResizeObserver(() => look(view)).observe(side);
+  matchMedia('(max-width: 640px)').addEventListener('change', () => words.replaceChildren(...(item()?.words() ?? [])));
 
   return {
     show: (next, uri, part, moved) => {

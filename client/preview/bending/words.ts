@@ -22,6 +22,9 @@ const heading = (title: string, id: string | undefined, before: string): HTMLEle
   return element('h2', '', before, name);
 };
 
+/** Where words and picture stand one above the other; as in the style sheet. */
+const narrow = (): boolean => matchMedia('(max-width: 640px)').matches;
+
 const placed = (model: BendingModel, place: BendingStep | BendingStop): HTMLElement =>
   element(
     'figure',
@@ -47,15 +50,17 @@ const fingersOf = ({ fingers }: BendingStep): readonly HTMLElement[] => {
 
 export const stepWords = (model: BendingModel, step: BendingStep): readonly HTMLElement[] => [
   heading(step.title, step.bends[0], `Step ${step.number} of ${model.steps.length}: `),
+  ...(narrow() ? [placed(model, step)] : []),
   element('ul', 'todo', ...step.words.map((words) => element('li', '', words))),
   ...fingersOf(step),
   ...(step.mark === undefined ? [] : [element('p', 'note', step.mark)]),
-  placed(model, step),
+  ...(narrow() ? [] : [placed(model, step)]),
   ...remarks(model),
 ];
 
 export const stopWords = (model: BendingModel, stop: BendingStop): readonly HTMLElement[] => [
   heading(stop.title, stop.bends[0], 'Stopped: '),
+  ...(narrow() ? [placed(model, stop)] : []),
   element('p', 'stop_words', stop.words),
   ...(model.cures.length === 0
     ? [element('p', 'note', 'No change of one length, of those tried, frees it.')]
@@ -63,7 +68,7 @@ export const stopWords = (model: BendingModel, stop: BendingStop): readonly HTML
         element('p', 'cures_lead', 'Tried, and it would go:'),
         element('ul', 'cures', ...model.cures.map((cure) => element('li', '', cure))),
       ]),
-  placed(model, stop),
+  ...(narrow() ? [] : [placed(model, stop)]),
   ...remarks(model),
 ];
 
