@@ -244,6 +244,7 @@ test('the part folded: a drag turns it, the slider unfolds it, a click on a flan
 });
 
 test('the bending: step by step in the picture, at the bends in the text; what can’t be bent is told, and the fix frees it', async () => {
+  await page.locator('.explorer-folders-view .monaco-list-row', { hasText: 'gate.planish' }).dblclick({ timeout: 60_000 });
   await goBehind('panel gate');
   await command('Planish: Plan the Bending');
   const steps = picture().locator('#bend_steps li');
@@ -255,7 +256,7 @@ test('the bending: step by step in the picture, at the bends in the text; what c
     .waitFor();
   await picture().locator('#bend_play:not(.playing)').waitFor({ timeout: 20_000 });
   await editor()
-    .locator('.view-line', { hasText: /flange.1\/2.down.*step.\d, set.90\.\d°/ })
+    .locator('.view-line', { hasText: /flange.1\/2.down.*step.\d,.set.90\.\d°/ })
     .first()
     .waitFor({ timeout: 60_000 });
   await page.screenshot({ path: path.join(pictures, 'bending-dark.png') });
