@@ -9,7 +9,6 @@
 
 export {
   type BookletFields,
-  type BookletFile,
   type BookletFinding,
   type BookletInput,
   type BookletOptions,

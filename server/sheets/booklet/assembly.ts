@@ -7,7 +7,7 @@ import type { BookletPart, Saying } from './types.js';
 const square = (2 * Math.PI) / 180;
 
 /** The outside of the base of a box: rectangular, with walls square to it on two facing edges at least. mm; undefined for anything else. */
-export const boxOutside = (part: Panel): { readonly width: number; readonly height: number } | undefined => {
+const boxOutside = (part: Panel): { readonly width: number; readonly height: number } | undefined => {
   const { outline, sheet } = part;
   if (outline === undefined || !outline.rectangle || sheet === undefined) return undefined;
   const walls = (name: string): boolean =>

@@ -13,7 +13,7 @@ import { trialBlocks } from './trials.js';
 import type { BookletInput, BookletOptions } from './types.js';
 import { uncheckedBlocks } from './unchecked.js';
 
-export type { BookletFields, BookletFile, BookletFinding, BookletInput, BookletOptions, BookletPart } from './types.js';
+export type { BookletFields, BookletFinding, BookletInput, BookletOptions, BookletPart } from './types.js';
 
 /** Share of the width that a laid out sheet is drawn over: large enough to find a piece, whose place is written beside it. */
 const layoutShare = 0.75;

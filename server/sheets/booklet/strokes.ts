@@ -55,6 +55,3 @@ export const grainArrow = (at: Point, along: 'x' | 'y', length = 12): readonly M
     }),
   ];
 };
-
-/** Words placed by three points of a polygon's fill, for shading: lines at 45° across a box are left out, a flat tone prints everywhere. */
-export const filled = (points: readonly Point[], fill: string, ink: Ink = hairline): Mark => polylineMark(points, ink, true, fill);

@@ -80,7 +80,7 @@ const harder = (a: CouponPiece, b: CouponPiece): boolean =>
     ? a.radius < b.radius - 1e-9 || (Math.abs(a.radius - b.radius) < 1e-9 && a.turn > b.turn)
     : a.kind === 'corner' && b.kind === 'corner' && a.corner < b.corner;
 
-export const strips = (input: BookletInput, options: BookletOptions): readonly Wanted[] => {
+const strips = (input: BookletInput, options: BookletOptions): readonly Wanted[] => {
   const found = new Map<string, Wanted>();
   for (const { part, unit } of input.parts) {
     const panel = panelOf(part);

@@ -4,7 +4,7 @@ import { asSentence } from './beads.js';
 import type { BookletInput, BookletPart } from './types.js';
 
 /** Sentences, each with the parts that it holds for. */
-export const notChecked = (input: BookletInput): readonly { readonly what: string; readonly parts: readonly string[] }[] => {
+const notChecked = (input: BookletInput): readonly { readonly what: string; readonly parts: readonly string[] }[] => {
   const found = new Map<string, string[]>();
   const add = (what: string, part: string): void => {
     const known = found.get(what);
