@@ -187,11 +187,20 @@ const beadEntities = (beads: BeadResult | undefined): readonly Pair[] => {
   return [...rolled, ...bent];
 };
 
+/** A loop that is one circle, however many arcs it is made of. */
+const wholeCircle = (loop: Loop): { readonly centre: Point; readonly radius: number } | undefined => {
+  const [first] = loop;
+  if (first === undefined || first.kind !== 'arc') return undefined;
+  const { centre, turn } = first;
+  const round = loop.every(
+    (move) => move.kind === 'arc' && move.turn === turn && Math.hypot(move.centre.x - centre.x, move.centre.y - centre.y) < 1e-6,
+  );
+  return round ? { centre, radius: Math.hypot(first.to.x - centre.x, first.to.y - centre.y) } : undefined;
+};
+
 const closedPolyline = (layer: string, loop: Loop): readonly Pair[] => {
-  const [only] = loop;
-  if (only !== undefined && loop.length === 1 && only.kind === 'arc') {
-    return circle(layer, only.centre, Math.hypot(only.to.x - only.centre.x, only.to.y - only.centre.y));
-  }
+  const whole = wholeCircle(loop);
+  if (whole !== undefined) return circle(layer, whole.centre, whole.radius);
   return [
     [0, 'POLYLINE'],
     [8, layer],

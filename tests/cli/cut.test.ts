@@ -158,6 +158,20 @@ describe('planish cut', () => {
     expect(places).toHaveLength(4);
   });
 
+  it('round holes stay circles on the nested sheet', async () => {
+    writeFileSync(
+      join(folder, 'job.planish'),
+      'with "shop.planish"\nunits millimetre\npanel lid { sheet crs_12  outline rectangle 300 by 200  hole 12 at (40, 50), (250, 50) }\n',
+    );
+    await call(...quick, '-o', 'lid.dxf');
+    const circles = new DxfParser()
+      .parseSync(readFileSync(join(folder, 'lid.dxf'), 'latin1'))
+      ?.entities.filter(({ type, layer }) => type === 'CIRCLE' && layer === 'cut_inside') as unknown as readonly {
+      readonly radius: number;
+    }[];
+    expect(circles.map(({ radius }) => radius)).toEqual([6, 6]);
+  });
+
   it('the same seed and the same rounds give the same layout, drawing for drawing', async () => {
     writeFileSync(join(folder, 'job.planish'), job.replace('panel broken { outline rectangle 100 by 50 }\n', ''));
     const first = await call('--seconds', '600', ...quick, '-o', 'a');
