@@ -3,7 +3,7 @@
  * if every step went: never more than it does cost, so the first order that gets to the end is a best one. Likeness of neighbouring steps is
  * weighed as it comes: it may break a tie, but not every tie is looked into.
  */
-import { type Chosen, stepCost } from './cost.js';
+import { type Chosen, isUnlike, stepCost } from './cost.js';
 import type { Job, Way } from './job.js';
 import { queueOf } from './queue.js';
 import type { InSteps } from './steps.js';
@@ -26,10 +26,10 @@ export const bestOrderOf = (job: Job): ((goes: Test, knownNot: Test) => InSteps<
   });
   const columns = lies.length + 1;
   const least = Float64Array.from({ length: columns * ways.length }, (_, i) =>
-    stepCost(lies[Math.floor(i / ways.length)], ways[i % ways.length] as Way, false),
+    stepCost(lies[Math.floor(i / ways.length)], ways[i % ways.length] as Way),
   );
-  const all = Float64Array.from({ length: (ways.length + 1) * ways.length }, (_, i) =>
-    stepCost(ways[Math.floor(i / ways.length)], ways[i % ways.length] as Way),
+  const unlike = Uint8Array.from({ length: (ways.length + 1) * ways.length }, (_, i) =>
+    isUnlike(ways[Math.floor(i / ways.length)], ways[i % ways.length] as Way) ? 1 : 0,
   );
   const own = job.ways.map((each) => each.map((way) => ways.indexOf(way)));
   const isOpen = (set: number, index: number): boolean => (set & (1 << index)) === 0 && ((job.operations[index]?.after ?? 0) & ~set) === 0;
@@ -73,13 +73,16 @@ export const bestOrderOf = (job: Job): ((goes: Test, knownNot: Test) => InSteps<
     const move = new Int16Array(states).fill(-1);
     /** Index of the last step that was not handwork; the number of ways when there is none. */
     const last = new Int16Array(states).fill(ways.length);
-    const queue = queueOf<Waiting>((a, b) => a.whole < b.whole || (a.whole === b.whole && a.spent > b.spent));
-    const offer = (state: number, target: number, spent: number, moved: number): void => {
+    const queue = queueOf<Waiting>((a, b) =>
+      a.whole !== b.whole ? a.whole < b.whole : a.spent !== b.spent ? a.spent > b.spent : a.unlike < b.unlike,
+    );
+
+    const offer = (state: number, target: number, spent: number, moved: number, unlike: number): void => {
       if (spent >= (cost[target] ?? 0)) return;
       const whole = spent + (toGo[target] ?? 0);
-      if (whole < Number.POSITIVE_INFINITY) queue.add({ whole, spent, state, target, moved });
+      if (whole < Number.POSITIVE_INFINITY) queue.add({ whole, spent, unlike, state, target, moved });
     };
-    offer(-1, columns - 1, 0, -1);
+    offer(-1, columns - 1, 0, -1, 0);
     let looked = 0;
     for (let next = queue.take(); next !== undefined; next = queue.take()) {
       const { state, target, spent, moved } = next;
@@ -97,9 +100,12 @@ export const bestOrderOf = (job: Job): ((goes: Test, knownNot: Test) => InSteps<
       for (let index = 0; index < count; index++) {
         if (!isOpen(set, index)) continue;
         const row = (set | (1 << index)) * columns;
-        if (isByHand[index] === true) offer(target, row + (target % columns), spent + byHand(set), ways.length + index);
-        for (const k of own[index] ?? [])
-          if (!knownNot(ways[k] as Way, set)) offer(target, row + (columnOf[k] ?? 0), spent + (all[made * ways.length + k] ?? 0), k);
+        if (isByHand[index] === true) offer(target, row + (target % columns), spent + byHand(set), ways.length + index, next.unlike);
+        for (const k of own[index] ?? []) {
+          if (knownNot(ways[k] as Way, set)) continue;
+          const step = least[(target % columns) * ways.length + k] ?? 0;
+          offer(target, row + (columnOf[k] ?? 0), spent + step, k, next.unlike + (unlike[made * ways.length + k] ?? 0));
+        }
       }
     }
     return undefined;
@@ -120,6 +126,8 @@ interface Waiting {
   /** Cost with what is at least to come. */
   readonly whole: number;
   readonly spent: number;
+  /** Steps unlike the one before. */
+  readonly unlike: number;
   readonly state: number;
   readonly target: number;
   readonly moved: number;

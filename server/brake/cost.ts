@@ -26,24 +26,24 @@ export const handled = (
   return { over, rotated, rotation };
 };
 
+export const isUnlike = (before: Way | undefined, next: Way): boolean => before !== undefined && !alike(before, next);
 const alike = (before: Way, next: Way): boolean =>
   Math.abs(before.hold.setTurn - next.hold.setTurn) < 1e-6 &&
   Math.abs(before.hold.leaf.extent - next.hold.leaf.extent) < 0.01 &&
   Math.abs(lengthOf(before) - lengthOf(next)) < 0.01;
 const lengthOf = ({ hold }: Way): number => hold.ends[1] - hold.ends[0];
 
-/** Weights of the four parts of the cost: each outweighs all that those below can come to. Whole numbers, so that sums are exact. */
+/** Weights of the parts of the cost: each outweighs all that those below can come to. Whole numbers, so that sums are exact. */
 const TURN_OVER = 1e12;
 const ROTATION = 1e10;
 /** Per hundredth of a millimetre. */
 const SWING = 1e3;
 
 const swing = (way: Way): number => Math.round(Math.min(way.hold.leaf.extent, 7000) * 100);
-/** @param likeness whether a step unlike the one before costs a little more */
-export const stepCost = (before: Way | undefined, next: Way, likeness = true): number => {
+/** Of the first three parts. */
+export const stepCost = (before: Way | undefined, next: Way): number => {
   const { over, rotation } = handled(before, next);
-  const unlike = likeness && before !== undefined && !alike(before, next);
-  return (over ? TURN_OVER : 0) + (rotation ? ROTATION : 0) + swing(next) * SWING + (unlike ? 1 : 0);
+  return (over ? TURN_OVER : 0) + (rotation ? ROTATION : 0) + swing(next) * SWING;
 };
 
 export const costOf = (steps: readonly Chosen[]): Cost => {
@@ -55,7 +55,7 @@ export const costOf = (steps: readonly Chosen[]): Cost => {
     if (over) turnOvers++;
     if (rotation) rotations++;
     handling += swing(way) / 100;
-    if (before !== undefined && !alike(before, way)) unlike++;
+    if (isUnlike(before, way)) unlike++;
     before = way;
   }
   return { turnOvers, rotations, handling, unlike };

@@ -4,10 +4,9 @@
  */
 import type { Blank } from '../blank/types.js';
 import type { Panel, Section } from '../model/part.js';
-import { type Planned, planningOn } from './plan.js';
+import { type Planned, planningOnOneOf } from './plan.js';
 import { type InSteps, toTheEnd } from './steps.js';
 import { suggestChanges, suggestingChanges } from './suggest.js';
-import type { Plan } from './types.js';
 
 export { type BendMotion, blockedMotion, type MovedSheet, stepMotion } from './motion.js';
 export { blockedPicture, type SectionPicture, sectionPicture } from './picture.js';
@@ -38,13 +37,9 @@ export const planBending = (part: Panel | Section, blank: Blank): Planned | unde
 /** The same, pausing after each state of the part that was looked at: a plan can take a second. */
 export function* planBendingInSteps(part: Panel | Section, blank: Blank): InSteps<Planned | undefined> {
   const sheet = part.sheet?.value;
-  if (sheet === undefined || part.brakes.length === 0 || blank.bends.length === 0) return undefined;
-  let best: Planned | undefined;
-  for (const brake of part.brakes) {
-    const planned = yield* planningOn(brake, { blank, sheet, trials: part.trials });
-    if (best === undefined || isBetter(planned.plan, best.plan)) best = planned;
-  }
-  return best;
+  const [first, ...others] = part.brakes;
+  if (sheet === undefined || first === undefined || blank.bends.length === 0) return undefined;
+  return yield* planningOnOneOf([first, ...others], { blank, sheet, trials: part.trials });
 }
 
 /** The same plan with the smallest changes that free it, each tried. Slower: it lays out and plans the part many times. */
@@ -60,14 +55,3 @@ export function* withSuggestionsInSteps(part: Panel | Section, planned: Planned,
   if (planned.plan.possible) return planned;
   return { ...planned, plan: { ...planned.plan, suggestions: yield* suggestingChanges(part, planned.plan, step) } };
 }
-
-const isBetter = (a: Plan, b: Plan): boolean => {
-  if (a.possible !== b.possible) return a.possible;
-  if (a.cost === undefined || b.cost === undefined) return a.reached > b.reached;
-  const by =
-    a.cost.turnOvers - b.cost.turnOvers ||
-    a.cost.rotations - b.cost.rotations ||
-    a.cost.handling - b.cost.handling ||
-    a.cost.unlike - b.cost.unlike;
-  return by < 0;
-};

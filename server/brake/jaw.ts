@@ -1,4 +1,8 @@
-/** Whether the part gets into the opened brake before a bend and out of it after: most by plain shifts told at once, the rest by looking for a way (passage.ts). */
+/**
+ * Whether the part gets into the opened brake before a bend and out of it after. What stands behind the nose must fit the jaw by its height, as it is, tilted or from
+ * the back; what does not may still find a way past the nose as it really is: most by plain shifts told at once, the rest by looking for one (passage.ts). Of a part that
+ * fits by its height the way is looked for as well, and where none is found that is said, not held against it: sliding along the brake is not looked through.
+ */
 import type { Brake } from '../model/shop.js';
 import { type Convex, hullOf, overlapDepth, turned } from '../shape/convex.js';
 import type { Point } from '../shape/path.js';
@@ -25,9 +29,10 @@ export interface Jaw {
   readonly backOut: boolean;
   /** Of what lies behind the nose. */
   readonly height: number;
-  /** It goes in, but once bent it does not come out. */
-  readonly trapped: boolean;
+  /** Fits by its height, but no way past the nose was found by shifting and tilting it: in before the bend, or out once bent. */
+  readonly noWay: NoWay | undefined;
 }
+export type NoWay = 'in' | 'out';
 export interface JawInput {
   readonly brake: Brake;
   readonly pieces: Pieces;
@@ -44,22 +49,25 @@ export interface Passes {
   readonly back: boolean;
 }
 type Hangs = 'left' | 'right' | 'both' | undefined;
+/** How the part lies along the brake: the end it hangs off, and what of the bend the fingers stand on. */
+export interface Along {
+  readonly hangsOff: Hangs;
+  readonly fingers: Extent;
+}
 
-const PASSES: Jaw = { passes: true, tilt: false, tiltOut: false, back: false, backOut: false, height: 0, trapped: false };
+const PASSES: Jaw = { passes: true, tilt: false, tiltOut: false, back: false, backOut: false, height: 0, noWay: undefined };
 
 export interface JawChecker {
-  /** For a state and the end of the brake that the part hangs off: how it gets in and out. */
-  readonly passing: (done: number, hangs: Hangs) => Jaw;
+  /** For a state, and how the part lies along the brake: how it gets in and out. */
+  readonly passing: (done: number, along: Along) => Jaw;
   /** Whether it does at all. */
-  readonly passes: (done: number, hangs: Hangs) => boolean;
-  /** What of the part is in the way of the plain shifts, the leaf's side first. */
-  readonly hook: (done: number) => string | undefined;
+  readonly passes: (done: number, along: Along) => boolean;
 }
 
 /** @param opening of the jaw; undefined where the shop has not said, then everything passes */
 export const jawOf = (input: JawInput, opening: number | undefined): JawChecker => {
   const { brake, hold, wanted, tools, clearance } = input;
-  if (opening === undefined) return { passing: () => PASSES, passes: () => true, hook: () => undefined };
+  if (opening === undefined) return { passing: () => PASSES, passes: () => true };
   const { thickness, fromTurn } = hold;
   const fingered = brake.type === 'fingers';
   const rise = Math.max(0, opening - thickness);
@@ -77,42 +85,35 @@ export const jawOf = (input: JawInput, opening: number | undefined): JawChecker 
     const hull = hullOf(placed.slabs().flatMap((slab) => seenAlong(slab, span.from, span.to) ?? []));
     return hull.length < 3 ? undefined : hull;
   };
-  const used: Extent = { from: hold.ends[0] + CLOSENESS, to: hold.ends[1] - CLOSENESS };
+  /** Where the bend is clamped. */
+  const whole: Extent = { from: hold.ends[0] + CLOSENESS, to: hold.ends[1] - CLOSENESS };
+  /** And where fingers stand on it. */
+  const usedOf = ({ fingers }: Along): Extent =>
+    fingered ? { from: Math.max(whole.from, fingers.from + CLOSENESS), to: Math.min(whole.to, fingers.to - CLOSENESS) } : whole;
   /** Where the brake may go on beyond the bend. */
-  const open = (hangs: Hangs): Extent => ({
-    from: hangs === 'left' || hangs === 'both' ? used.from : Number.NEGATIVE_INFINITY,
-    to: hangs === 'right' || hangs === 'both' ? used.to : Number.POSITIVE_INFINITY,
+  const open = ({ hangsOff }: Along): Extent => ({
+    from: hangsOff === 'left' || hangsOff === 'both' ? whole.from : Number.NEGATIVE_INFINITY,
+    to: hangsOff === 'right' || hangsOff === 'both' ? whole.to : Number.POSITIVE_INFINITY,
   });
 
-  const shiftsOf = (turn: number, hangs: Hangs) =>
-    remembered((branch: Branch, done: number): Shifts => {
-      let shifts = ALL_FREE;
-      const meet = (piece: Convex | undefined, clamp: readonly Convex[], others: readonly Convex[]): void => {
-        if (piece !== undefined) shifts = bothShifts(shifts, shiftsPast(standing(piece, turn), clamp, others, rise));
-      };
-      for (const member of branch.members) {
-        const whole = within(member, done, open(hangs));
-        if (!fingered) meet(whole, clamp, still);
-        else {
-          meet(whole, tools.beam, still);
-          meet(within(member, done, used), tools.nose, []);
-        }
-        if (shifts === NONE_FREE) break;
-      }
-      return shifts;
-    });
-  const shiftsFor = (['left', 'right', 'both', undefined] as const).map((hangs) => ({
-    hangs,
-    clamped: shiftsOf(0, hangs),
-    before: shiftsOf(fromTurn, hangs),
-    after: shiftsOf(wanted, hangs),
-  }));
-  const plainShifts = (done: number, hangs: Hangs, leaf: 'before' | 'after'): Shifts => {
+  const plainShifts = (done: number, along: Along, leafTurn: number): Shifts => {
+    const [room, used] = [open(along), usedOf(along)];
     let shifts = ALL_FREE;
-    const own = shiftsFor.find((one) => one.hangs === hangs);
-    if (own === undefined) return NONE_FREE;
-    for (const branch of hold.clamped.branches) shifts = bothShifts(shifts, own.clamped(branch, done));
-    for (const branch of hold.leaf.branches) shifts = bothShifts(shifts, own[leaf](branch, done));
+    const meet = (piece: Convex | undefined, turn: number, clamp: readonly Convex[], others: readonly Convex[]): void => {
+      if (piece !== undefined) shifts = bothShifts(shifts, shiftsPast(standing(piece, turn), clamp, others, rise));
+    };
+    for (const name of ['clamped', 'leaf'] as const) {
+      const turn = name === 'leaf' ? leafTurn : 0;
+      for (const member of hold[name].members) {
+        const beside = within(member, done, room);
+        if (!fingered) meet(beside, turn, clamp, still);
+        else {
+          meet(beside, turn, tools.beam, still);
+          meet(within(member, done, used), turn, tools.nose, []);
+        }
+        if (shifts === NONE_FREE) return shifts;
+      }
+    }
     return shifts;
   };
   const isFree = ({ eased, raised, directions }: Shifts, to: number): boolean => eased || (raised && (directions & to) !== 0);
@@ -145,12 +146,12 @@ export const jawOf = (input: JawInput, opening: number | undefined): JawChecker 
   const leafHeights = [heightAt(fromTurn), heightAt(hold.setTurn)];
   const fits = (height: number): boolean => height <= opening + LENGTH_TOLERANCE;
 
-  /** Without a nose only heights tell: it goes in as it is, with its walls laid flat one after another, or from the back. */
+  /** By heights alone: it goes in as it is, with its walls laid flat one after another, or from the back. */
   const byHeight = (done: number, height: number): Jaw => {
     if (fits(height)) return { ...PASSES, height };
     const tilt = layFlat(input, done, fingered).every(fits);
     const back = !tilt && leafHeights.every((heightOf) => fits(heightOf(hold.leaf, done)));
-    return { passes: tilt || back, tilt, tiltOut: false, back, backOut: back, height, trapped: false };
+    return { passes: tilt || back, tilt, tiltOut: false, back, backOut: back, height, noWay: undefined };
   };
 
   const piecesIn = (done: number, turn: number, span: Extent): readonly Convex[] =>
@@ -162,48 +163,40 @@ export const jawOf = (input: JawInput, opening: number | undefined): JawChecker 
         }),
       ),
     );
-  const way = (done: number, turn: number, hangs: Hangs, any: boolean): Passes | undefined => {
-    const atRest = piecesIn(done, turn, open(hangs));
-    const atNose = fingered ? piecesIn(done, turn, used) : atRest;
+  const way = (done: number, turn: number, along: Along, any: boolean): Passes | undefined => {
+    const atRest = piecesIn(done, turn, open(along));
+    const atNose = fingered ? piecesIn(done, turn, usedOf(along)) : atRest;
     const key = [any, opening, hold.inside.toFixed(3), written(atRest), fingered ? written(atNose) : ''].join('|');
     if (!input.known.has(key)) input.known.set(key, wayOut({ atNose, atRest }, { nose: tools.nose, beam: tools.beam, still, rise }, any));
     return input.known.get(key);
   };
 
-  const passing: JawChecker['passing'] = (done, hangs) => {
-    const height = clampedHeight(hold.clamped, done);
-    if (tools.leastNose) return byHeight(done, height);
-    const found = (leaf: 'before' | 'after'): Passes | undefined =>
-      isFree(plainShifts(done, hangs, leaf), TO_FRONT) ? STRAIGHT : way(done, leaf === 'before' ? fromTurn : wanted, hangs, false);
-    const into = found('before');
-    const out = into === undefined ? undefined : found('after');
+  const passing: JawChecker['passing'] = (done, along) => {
+    const plain = byHeight(done, clampedHeight(hold.clamped, done));
+    if (tools.leastNose) return plain;
+    const found = (turn: number): Passes | undefined =>
+      isFree(plainShifts(done, along, turn), TO_FRONT) ? STRAIGHT : way(done, turn, along, false);
+    const into = found(fromTurn);
+    const out = into === undefined ? undefined : found(wanted);
+    if (into === undefined || out === undefined) return { ...plain, noWay: into === undefined ? 'in' : 'out' };
     return {
-      passes: out !== undefined,
-      tilt: into?.tilted ?? false,
-      tiltOut: out?.tilted ?? false,
-      back: into?.back ?? false,
-      backOut: out?.back ?? false,
-      height,
-      trapped: into !== undefined && out === undefined,
+      passes: true,
+      tilt: into.tilted,
+      tiltOut: out.tilted,
+      back: into.back,
+      backOut: out.back,
+      height: plain.height,
+      noWay: undefined,
     };
   };
-  const passes: JawChecker['passes'] = (done, hangs) => {
-    if (tools.leastNose) return byHeight(done, clampedHeight(hold.clamped, done)).passes;
-    const passesAt = (leaf: 'before' | 'after'): boolean =>
-      isFree(plainShifts(done, hangs, leaf), TO_FRONT) || way(done, leaf === 'before' ? fromTurn : wanted, hangs, true) !== undefined;
-    return passesAt('before') && passesAt('after');
+  const passes: JawChecker['passes'] = (done, along) => {
+    if (byHeight(done, clampedHeight(hold.clamped, done)).passes) return true;
+    if (tools.leastNose) return false;
+    const passesAt = (turn: number): boolean =>
+      isFree(plainShifts(done, along, turn), TO_FRONT) || way(done, turn, along, true) !== undefined;
+    return passesAt(fromTurn) && passesAt(wanted);
   };
-  const hook: JawChecker['hook'] = (done) => {
-    const own = shiftsFor[3];
-    const isStuck = (shifts: ((branch: Branch, done: number) => Shifts) | undefined) => (member: Member) =>
-      shifts !== undefined && !isFree(shifts({ members: [member], moves: member.moves }, done), TO_FRONT);
-    const stuck =
-      hold.leaf.members.find(isStuck(own?.after)) ??
-      hold.leaf.members.find(isStuck(own?.before)) ??
-      hold.clamped.members.find(isStuck(own?.clamped));
-    return stuck?.piece.feature;
-  };
-  return { passing, passes, hook };
+  return { passing, passes };
 };
 
 /** Ways to shift a piece in one line, or in two: straight toward the operator with the clamp just eased; or the clamp is raised first. */

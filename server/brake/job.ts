@@ -7,7 +7,7 @@ import { type Clearance, clearanceOf, halfOf, type SideVerdict } from './clear.j
 import { chooseFingers, gapsAreNarrow } from './fingers.js';
 import { type Hold, holdOf, reachIn } from './hold.js';
 import { type ItselfMeeting, itselfChecker } from './itself.js';
-import { type Jaw, type JawChecker, jawOf, type Passes } from './jaw.js';
+import { type Along, type Jaw, type JawChecker, jawOf, type Passes } from './jaw.js';
 import { crossing, type Operation, type Pieces, piecesOf } from './pieces.js';
 import { type Extent, placing } from './section.js';
 import { staticFaults } from './static.js';
@@ -28,8 +28,6 @@ export interface Way {
   readonly clearance: Clearance;
   readonly itself: (done: number) => ItselfMeeting | undefined;
   readonly jaw: JawChecker;
-  /** The same were the jaw to open so far. */
-  readonly jawOpening: (opening: number) => JawChecker;
 }
 export interface Feasible {
   readonly fingers: ChosenFingers | undefined;
@@ -44,6 +42,8 @@ export interface Room {
   readonly fingers: ChosenFingers | undefined;
   readonly fingersFit: boolean;
   readonly fingerRoom: number;
+  /** Where fingers may stand along the brake; everywhere on a leaf brake. */
+  readonly fingerSpan: Extent;
 }
 export interface Job {
   readonly blank: Blank;
@@ -69,6 +69,8 @@ export interface JobInput {
   readonly trials: readonly Trial[];
   readonly operations?: readonly Operation[];
 }
+
+export const alongOf = ({ hangsOff, fingerSpan }: Room): Along => ({ hangsOff, fingers: fingerSpan });
 
 /** How high a section reaches behind the line, where the fingers are. */
 const highestBehind = (section: Convex): number => {
@@ -115,7 +117,6 @@ export const jobOf = (input: JobInput): Job => {
       clearance,
       itself: itselfChecker({ pieces, crossing: cross, hold, wanted, clearance }),
       jaw: jawOf(jaw, brake.jaw),
-      jawOpening: (opening) => jawOf(jaw, opening),
     };
   };
   const ways = operations.map((operation, index) => {
@@ -159,16 +160,17 @@ export const jobOf = (input: JobInput): Job => {
     // Between two things that stand, the whole brake must fit; past one of them the part hangs off its end.
     const fits = !(boundLeft && boundRight) || free.to - free.from >= (brake.length ?? Number.POSITIVE_INFINITY) - LENGTH_TOLERANCE;
     const hangsOff = boundLeft ? (boundRight ? 'both' : 'left') : boundRight ? 'right' : undefined;
-    if (!fingered) return { fits, free, hangsOff, fingers: undefined, fingersFit: true, fingerRoom: Number.POSITIVE_INFINITY };
+    if (!fingered)
+      return { fits, free, hangsOff, fingers: undefined, fingersFit: true, fingerRoom: Number.POSITIVE_INFINITY, fingerSpan: free };
     const from = Math.max(clamped.fingers.from, leaf.fingers.from, free.from);
     const to = Math.min(clamped.fingers.to, leaf.fingers.to, free.to);
-    const fingerRoom = to - from;
+    const [fingerRoom, fingerSpan] = [to - from, { from, to }];
     if (brake.fingers.length === 0)
-      return { fits, free, hangsOff, fingers: undefined, fingersFit: !Number.isFinite(fingerRoom), fingerRoom };
+      return { fits, free, hangsOff, fingers: undefined, fingersFit: !Number.isFinite(fingerRoom), fingerRoom, fingerSpan };
     const fingers = fingersFor(hold.ends[1] - hold.ends[0], fingerRoom);
     /** What of the bend no finger can cover, at the end where that is more. */
     const bare = Math.max(0, from - hold.ends[0], hold.ends[1] - to);
-    return { fits, free, hangsOff, fingers, fingersFit: fingers !== undefined && gapsAreNarrow(fingers, bare), fingerRoom };
+    return { fits, free, hangsOff, fingers, fingersFit: fingers !== undefined && gapsAreNarrow(fingers, bare), fingerRoom, fingerSpan };
   };
 
   const roomIn = (way: Way, done: number): Room | undefined => {
@@ -188,13 +190,13 @@ export const jobOf = (input: JobInput): Job => {
   const mayGo: Job['mayGo'] = (way, done) => roomIn(way, done) !== undefined;
   const goes: Job['goes'] = (way, done) => {
     const free = roomIn(way, done);
-    return free !== undefined && way.itself(done) === undefined && way.jaw.passes(done, free.hangsOff);
+    return free !== undefined && way.itself(done) === undefined && way.jaw.passes(done, alongOf(free));
   };
   const tryStep: Job['tryStep'] = (way, done) => {
     const free = roomIn(way, done);
     if (free === undefined || way.itself(done) !== undefined) return undefined;
     const { fingers, hangsOff } = free;
-    const jaw = way.jaw.passing(done, hangsOff);
+    const jaw = way.jaw.passing(done, alongOf(free));
     return jaw.passes ? { fingers, hangsOff, jaw } : undefined;
   };
 

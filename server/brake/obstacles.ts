@@ -2,8 +2,7 @@
 import type { HalfName, Meeting } from './clash.js';
 import { CLOSENESS, halfOf } from './clear.js';
 import { reachIn } from './hold.js';
-import type { Jaw } from './jaw.js';
-import { type Feasible, type Job, LENGTH_TOLERANCE, type Way } from './job.js';
+import { alongOf, type Job, LENGTH_TOLERANCE, type Way } from './job.js';
 import { seenAlong } from './section.js';
 import type { Obstacle } from './types.js';
 
@@ -35,41 +34,9 @@ export const obstaclesOf = (job: Job, way: Way, done: number): readonly Obstacle
   if (own !== undefined) all.push({ kind: 'itself', a: own.leaf, b: own.clamped, from: own.from });
   const deep = job.tooDeep(way, done);
   if (deep !== undefined) all.push(deep);
-  const passing = passingIn(job, way, done);
-  if (passing === undefined || passing.jaw.passes || brake.jaw === undefined) return all;
-  const { jaw } = passing;
-  if (jaw.height > brake.jaw + LENGTH_TOLERANCE && !jaw.trapped) all.push({ kind: 'jaw', opening: brake.jaw, height: jaw.height });
-  else {
-    const feature = way.jaw.hook(done) ?? `bend:${job.blank.bends[hold.joint]?.id ?? ''}`;
-    all.push({ kind: 'trapped', feature, when: jaw.trapped ? 'after' : 'before', opening: brake.jaw, needs: undefined });
-  }
-  return all;
-};
-
-const passingIn = (job: Job, way: Way, done: number): { readonly jaw: Jaw; readonly hangs: Feasible['hangsOff'] } | undefined => {
-  const [clamped, leaf] = [way.clearance.side('clamped', done), way.clearance.side('leaf', done)];
-  if (clamped.struck || leaf.struck) return undefined;
-  const { hangsOff: hangs } = job.room(way, clamped, leaf);
-  return { jaw: way.jaw.passing(done, hangs), hangs };
-};
-
-/** Openings are told to this, mm; and none is looked for beyond so many times the jaw's own. */
-const OPENING_STEP = 0.5;
-const WIDEST = 8;
-
-/** What opening would free a part that is trapped: found by halves, each looked through for a way out. */
-export const withOpening = (job: Job, way: Way, done: number, one: Obstacle): Obstacle => {
-  const hangs = one.kind === 'trapped' ? passingIn(job, way, done)?.hangs : undefined;
-  if (one.kind !== 'trapped') return one;
-  const passes = (opening: number): boolean => way.jawOpening(opening).passing(done, hangs).passes;
-  let [not, does] = [one.opening, one.opening * WIDEST];
-  if (!passes(does)) return one;
-  while (does - not > OPENING_STEP) {
-    const middle = (not + does) / 2;
-    if (passes(middle)) does = middle;
-    else not = middle;
-  }
-  return { ...one, needs: does };
+  if (brake.jaw === undefined || clamped.struck || leaf.struck) return all;
+  const jaw = way.jaw.passing(done, alongOf(job.room(way, clamped, leaf)));
+  return jaw.passes ? all : [...all, { kind: 'jaw', opening: brake.jaw, height: jaw.height }];
 };
 
 type Touch = Extract<Obstacle, { kind: 'touch' }>;

@@ -7,7 +7,7 @@ import { leafSide } from './hold.js';
 import { type Job, jobOf, type Way } from './job.js';
 import { obstaclesOf } from './obstacles.js';
 import { inTwoGoes } from './pieces.js';
-import { type Found, findingOrder, isFound, type Stuck } from './search.js';
+import { type Found, findingOrder, findingWhether, isFound, reallyReached, type Stuck } from './search.js';
 import { isStainless, stainlessPractice, thickestFor } from './static.js';
 import { type InSteps, toTheEnd } from './steps.js';
 import type { BendStep, BlockedBend, Obstacle, Plan } from './types.js';
@@ -34,17 +34,49 @@ export const planOn = (brake: Brake, input: PlanInput, preBend = true): Planned 
 
 /** The same, pausing after each state of the part that was looked at. */
 export function* planningOn(brake: Brake, input: PlanInput, preBend = true): InSteps<Planned> {
-  const job = jobOf({ ...input, brake });
-  yield undefined;
-  const answer = yield* findingOrder(job);
-  if (isFound(answer)) return planned(job, answer, undefined);
-  const two = preBend ? yield* preBending(job, input, brake, answer) : undefined;
-  yield undefined;
-  return two ?? stuck(job, answer);
+  return yield* planningOnOneOf([brake], input, preBend);
 }
 
+/** Whether a part can be bent on a brake, each bend in one go. */
+export function* tryingOn(brake: Brake, input: PlanInput): InSteps<boolean> {
+  return yield* findingWhether(jobOf({ ...input, brake }));
+}
+
+/** On the brake that makes the part with the least handling; a bend in two goes only where no brake makes it otherwise; else on the one that gets farthest. */
+export function* planningOnOneOf(brakes: readonly [Brake, ...Brake[]], input: PlanInput, preBend = true): InSteps<Planned> {
+  let best: Planned | undefined;
+  const better = (one: Planned | undefined): void => {
+    if (one !== undefined && (best === undefined || isCheaper(one.plan, best.plan))) best = one;
+  };
+  const stuckOn: { readonly job: Job; readonly answer: Stuck }[] = [];
+  for (const brake of brakes) {
+    const job = jobOf({ ...input, brake });
+    yield undefined;
+    const answer = yield* findingOrder(job);
+    if (isFound(answer)) better(planned(job, answer, undefined));
+    else stuckOn.push({ job, answer });
+  }
+  if (best === undefined && preBend) for (const { job, answer } of stuckOn) better(yield* preBending(job, input, answer));
+  if (best !== undefined) return best;
+  yield undefined;
+  const [first, ...others] = stuckOn;
+  const farthest = others.reduce((a, b) => (a === undefined || b.answer.reached > a.answer.reached ? b : a), first);
+  if (farthest === undefined) throw new Error('No brake to plan on.');
+  return stuck(farthest.job, reallyReached(farthest.job, farthest.answer));
+}
+
+const isCheaper = (a: Plan, b: Plan): boolean => {
+  if (a.cost === undefined || b.cost === undefined) return a.cost !== undefined;
+  const by =
+    a.cost.turnOvers - b.cost.turnOvers ||
+    a.cost.rotations - b.cost.rotations ||
+    a.cost.handling - b.cost.handling ||
+    a.cost.unlike - b.cost.unlike;
+  return by < 0;
+};
+
 /** One bend turned part-way and finished later: bends that are blocked first, then the others. */
-function* preBending(job: Job, input: PlanInput, brake: Brake, { sets }: Stuck): InSteps<Planned | undefined> {
+function* preBending(job: Job, input: PlanInput, { sets }: Stuck): InSteps<Planned | undefined> {
   if (job.operations.length > PRE_BENT_UP_TO) return undefined;
   // Where a bend can't be made from any state, turning another part-way does not help it.
   const hopeless = job.ways.some(
@@ -56,7 +88,7 @@ function* preBending(job: Job, input: PlanInput, brake: Brake, { sets }: Stuck):
   candidates.sort((a, b) => Number(left(b)) - Number(left(a)));
   for (const index of candidates) {
     for (const share of PART_WAY) {
-      const tried = jobOf({ ...input, brake, operations: inTwoGoes(job.operations, index, share) });
+      const tried = jobOf({ ...input, brake: job.brake, operations: inTwoGoes(job.operations, index, share) });
       const answer = yield* findingOrder(tried);
       if (isFound(answer)) return planned(tried, answer, job.operations[index]?.step);
     }
@@ -159,7 +191,7 @@ const stepsOf = (job: Job, chosen: readonly Chosen[]): readonly BendStep[] => {
       const byHand = { clamped: undefined, leaf: undefined, faceUp: undefined, turnedOver: false, turnedEndForEnd: false, rotated: 0 };
       const turn = first?.turn ?? 0;
       const none = { fingers: undefined, hangsOff: undefined, line: undefined, trial: undefined } as const;
-      const moved = { tiltIn: false, fromBack: false, tiltOut: false, outBack: false } as const;
+      const moved = { tiltIn: false, fromBack: false, tiltOut: false, outBack: false, noWay: undefined } as const;
       const rest = { setAngle: turn, turn, setBy: 'not known', flatten: false, markOffset: 0, swings: 0, toBack: 0 } as const;
       steps.push({ ...shared, ...shares, ...byHand, ...rest, ...none, ...moved });
     } else {
@@ -191,6 +223,7 @@ const stepsOf = (job: Job, chosen: readonly Chosen[]): readonly BendStep[] => {
         fromBack: feasible?.jaw.back ?? false,
         tiltOut: feasible?.jaw.tiltOut ?? false,
         outBack: feasible?.jaw.backOut ?? false,
+        noWay: feasible?.jaw.noWay,
       });
       before = way;
     }
@@ -221,7 +254,6 @@ const RANK: Readonly<Record<Obstacle['kind'], number>> = {
   fingers: 7,
   depth: 8,
   jaw: 9,
-  trapped: 10,
 };
 
 /** Every bend that can't go on from where most are done, told from the state in which the least stands against it. */

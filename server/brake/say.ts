@@ -31,14 +31,6 @@ export const sayObstacle = (one: Obstacle, { say, sayBoth }: SayWords): string =
         : `the clamp needs ${sayBoth(one.least, one.reach)[0]} to hold, there is ${sayBoth(one.least, one.reach)[1]}`;
     case 'jaw':
       return `what lies behind the nose is ${sayBoth(one.height, one.opening)[0]} high, the jaw opens ${sayBoth(one.height, one.opening)[1]}`;
-    case 'trapped': {
-      const opens = `with the jaw open ${one.needs === undefined ? say(one.opening) : sayBoth(one.opening, one.needs)[0]}`;
-      const what =
-        one.when === 'after'
-          ? `once bent it does not come out of the brake ${opens}: ${sayFeature(one.feature)} is in the way`
-          : `it does not go into the brake ${opens}: ${sayFeature(one.feature)} is in the way`;
-      return `${what}${one.needs === undefined ? '' : `; it would if the jaw opened ${sayBoth(one.opening, one.needs)[1]}`}`;
-    }
     case 'touch': {
       if (one.leafAlone === true)
         return `${TOOLS[one.tool]} strikes ${sayFeature(one.feature)} when the leaf goes back, at ${sayAngle(one.at)}, by ${say(one.depth)}`;
@@ -95,6 +87,15 @@ export interface StepWords {
   readonly out: string | undefined;
 }
 
+const outOf = (step: BendStep): string | undefined => {
+  if (step.noWay !== undefined) {
+    const which = step.noWay === 'in' ? 'in past the nose' : 'out past the nose once it is bent';
+    return `no way ${which} was found by shifting and tilting it: slide it along the brake${step.fingers === undefined ? '' : ', or take the fingers out'}, or try it in card first`;
+  }
+  if (step.outBack && !step.fromBack) return `take it out to the back${step.tiltOut ? ', tilted' : ''}`;
+  return step.tiltOut && !step.tiltIn ? 'tilt it to take it out' : undefined;
+};
+
 /** @returns undefined for handwork */
 export const stepWords = (step: BendStep, words: SayWords): StepWords | undefined => {
   const { say } = words;
@@ -120,12 +121,7 @@ export const stepWords = (step: BendStep, words: SayWords): StepWords | undefine
     held,
     set: `set ${set}${part}${step.flatten ? ', then press it down' : ''}`,
     fingers: step.fingers === undefined ? undefined : sayFingers(step.fingers, words),
-    out:
-      step.outBack && !step.fromBack
-        ? `take it out to the back${step.tiltOut ? ', tilted' : ''}`
-        : step.tiltOut && !step.tiltIn
-          ? 'tilt it to take it out'
-          : undefined,
+    out: outOf(step),
   };
 };
 

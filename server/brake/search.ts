@@ -46,7 +46,7 @@ export function* findingOrder(job: Job): InSteps<Found | Stuck> {
   if (job.operations.length > MOST_OPERATIONS) return { reached: 0, sets: [0], proven: false };
   const tests = testsOf(job);
   const perhaps = yield* findingAny(job, tests.mayGo);
-  if (!isFound(perhaps)) return reallyReached(job, tests, perhaps);
+  if (!isFound(perhaps)) return perhaps;
   if (job.operations.length > WEIGHED) return yield* findingAny(job, tests.goes);
   const finding = bestOrderOf(job);
   for (let round = 0; ; round++) {
@@ -65,6 +65,13 @@ export function* findingOrder(job: Job): InSteps<Found | Stuck> {
 }
 const MOST_ROUNDS = 400;
 
+/** Whether there is an order at all. */
+export function* findingWhether(job: Job): InSteps<boolean> {
+  if (job.operations.length > MOST_OPERATIONS) return false;
+  const tests = testsOf(job);
+  return isFound(yield* findingAny(job, tests.mayGo)) && isFound(yield* findingAny(job, tests.goes));
+}
+
 /** Whether a way of a step goes from a set: perhaps, surely, and whether it is known already that it does not. */
 interface Tests {
   readonly mayGo: Test;
@@ -73,29 +80,49 @@ interface Tests {
 }
 type Test = (way: Way, set: number) => boolean;
 const testsOf = (job: Job): Tests => {
-  const [perhaps, surely] = [1, 2].map(() => new Map<Way, Map<number, boolean>>(job.ways.flat().map((way) => [way, new Map()])));
+  const indices = new Map(job.ways.flat().map((way, i) => [way, i]));
+  const states = 2 ** Math.min(job.operations.length, WEIGHED);
+  /** Answers to one question, one byte each; of parts with very many bends, by their states. */
+  const answers = (): {
+    readonly get: (way: Way, set: number) => number;
+    readonly set: (way: Way, set: number, answer: number) => void;
+  } => {
+    if (job.operations.length > WEIGHED) {
+      const known = new Map<Way, Map<number, number>>(job.ways.flat().map((way) => [way, new Map()]));
+      return { get: (way, set) => known.get(way)?.get(set) ?? 0, set: (way, set, answer) => known.get(way)?.set(set, answer) };
+    }
+    const known = new Uint8Array(indices.size * states);
+    const at = (way: Way, set: number): number => (indices.get(way) ?? 0) * states + set;
+    return {
+      get: (way, set) => known[at(way, set)] ?? 0,
+      set: (way, set, answer) => {
+        known[at(way, set)] = answer;
+      },
+    };
+  };
+  const [perhaps, surely] = [answers(), answers()];
   const asked = (known: typeof perhaps, test: Test): Test => {
     return (way, set) => {
-      const states = known?.get(way);
-      const before = states?.get(set);
-      if (before !== undefined) return before;
+      const before = known.get(way, set);
+      if (before !== 0) return before === YES;
       const answer = test(way, set);
-      states?.set(set, answer);
+      known.set(way, set, answer ? YES : NO);
       return answer;
     };
   };
   const mayGo = asked(perhaps, job.mayGo);
   const goes = asked(surely, (way, set) => mayGo(way, set) && job.goes(way, set));
-  const isNot = (known: typeof perhaps, way: Way, set: number): boolean => known?.get(way)?.get(set) === false;
-  const knownNot: Test = (way, set) => way.always.length > 0 || isNot(perhaps, way, set) || isNot(surely, way, set);
-  return { mayGo: (way, set) => !isNot(surely, way, set) && mayGo(way, set), goes, knownNot };
+  const knownNot: Test = (way, set) => way.always.length > 0 || perhaps.get(way, set) === NO || surely.get(way, set) === NO;
+  return { mayGo: (way, set) => surely.get(way, set) !== NO && mayGo(way, set), goes, knownNot };
 };
+const [YES, NO] = [1, 2];
 
 /** Steps looked at closely for telling which states are reached. */
 const MOST_LOOKS = 200;
 
-/** Of the states that may be reached with most done, those that are. */
-const reallyReached = (job: Job, { goes }: Tests, stuck: Stuck): Stuck => {
+/** Of the states that may be reached with most done, those that are: a slow look, for telling what blocks a part. */
+export const reallyReached = (job: Job, stuck: Stuck): Stuck => {
+  const { goes } = testsOf(job);
   let looks = 0;
   const dead = new Set<number>();
   const isReached = (set: number): boolean => {

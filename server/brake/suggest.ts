@@ -2,7 +2,7 @@
 import { layOut } from '../blank/index.js';
 import type { EdgeChain, Panel, Section } from '../model/part.js';
 import type { Brake } from '../model/shop.js';
-import { planningOn } from './plan.js';
+import { tryingOn } from './plan.js';
 import { type InSteps, toTheEnd } from './steps.js';
 import type { Change, Obstacle, Plan } from './types.js';
 
@@ -49,7 +49,7 @@ export function* suggestingChanges(part: Panel | Section, plan: Plan, step = STE
     yield undefined;
     const { blank } = layOut(changed);
     if (blank === undefined) return false;
-    return (yield* planningOn(brake, { blank, sheet, trials: part.trials }, false)).plan.possible;
+    return yield* tryingOn(brake, { blank, sheet, trials: part.trials });
   };
   const offers: Offer[] = [];
 

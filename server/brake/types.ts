@@ -20,17 +20,6 @@ export type Obstacle =
   | { readonly kind: 'grip'; readonly where: 'leaf' | 'clamp'; readonly least: number; readonly reach: number }
   /** Too high for the opened jaw, even tilted or from the back. */
   | { readonly kind: 'jaw'; readonly opening: number; readonly height: number }
-  /**
-   * The opened clamp can't be got past it, however the part is shifted or tilted: before the bend, or once bent. `needs` is the least opening that would do,
-   * undefined where none would.
-   */
-  | {
-      readonly kind: 'trapped';
-      readonly feature: string;
-      readonly when: 'before' | 'after';
-      readonly opening: number;
-      readonly needs: number | undefined;
-    }
   /** Something of the part strikes the machine: first at `from`, deepest (`depth`) at `at`, both turns of the leaf. */
   | {
       readonly kind: 'touch';
@@ -109,6 +98,8 @@ export interface BendStep {
   /** The same, of taking it out once bent. */
   readonly tiltOut: boolean;
   readonly outBack: boolean;
+  /** By its height it passes the jaw, but no way past the nose was found by shifting and tilting it, in or out. */
+  readonly noWay: 'in' | 'out' | undefined;
   /** Ids of the bends done before, in order. */
   readonly done: readonly string[];
 }
