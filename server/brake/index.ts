@@ -19,6 +19,7 @@ export {
   sayBlocked,
   sayChange,
   sayFingers,
+  sayHandling,
   sayObstacle,
   sayPlan,
   sayStep,

@@ -1,5 +1,5 @@
 /** A plan in words, in the unit of the part's file. Plain sentences for the terminal, the editor and paper; nothing here draws or prints. */
-import type { BendStep, BlockedBend, Change, ChosenFingers, Obstacle, Plan, Tool } from './types.js';
+import type { BendStep, BlockedBend, Change, ChosenFingers, Cost, Obstacle, Plan, Tool } from './types.js';
 
 /** How lengths are said: with the unit. */
 export interface SayWords {
@@ -86,6 +86,14 @@ export interface StepWords {
   /** How it is taken out, where it does not just slide out. */
   readonly out: string | undefined;
 }
+
+const times = (count: number): string => (count === 1 ? 'once' : count === 2 ? 'twice' : `${count} times`);
+/** How often the part is moved round between its bends: `turned over once, turned on the bed twice`. */
+export const sayHandling = ({ turnOvers, rotations }: Cost): string => {
+  if (turnOvers === 0 && rotations === 0) return 'neither turned over nor turned on the bed';
+  const over = turnOvers === 0 ? 'not turned over' : `turned over ${times(turnOvers)}`;
+  return `${over}, ${rotations === 0 ? 'not turned on the bed' : `turned on the bed ${times(rotations)}`}`;
+};
 
 const outOf = (step: BendStep): string | undefined => {
   if (step.noWay !== undefined) {

@@ -48,7 +48,7 @@ export interface RollingLine {
   readonly kind: 'head' | 'set-up' | 'step' | 'detail' | 'note';
 }
 
-const times = (count: number): string => (count === 0 ? 'never' : count === 1 ? 'once' : count === 2 ? 'twice' : `${count} times`);
+const times = (count: number): string => (count === 1 ? 'once' : count === 2 ? 'twice' : `${count} times`);
 const counted = (count: number, one: string, many: string): string => `${count} ${count === 1 ? one : many}`;
 
 /** What is done to go over to a row from the one before; undefined when nothing changes. */
@@ -117,7 +117,7 @@ export const rollingLines = (beads: BeadResult | undefined, unit: HomeUnit | und
   const { drawIn } = beads;
   lines.push({
     kind: 'note',
-    text: `Dies changed ${times(dieChanges)}, the sheet turned over ${times(turnOvers)}. Places count from the left and the bottom edge of the sheet as it is cut${drawIn === undefined ? '' : `, ${saySize(drawIn.asCut.width, drawIn.asCut.height, unit)}`}; the end named first goes in first, the sheet running away with the frame on your right. Roll each depth right along before you set the next.`,
+    text: `${dieChanges === 0 ? 'The dies are not changed' : `The dies are changed ${times(dieChanges)}`}, the sheet is ${turnOvers === 0 ? 'not turned over' : `turned over ${times(turnOvers)}`}. Places count from the left and the bottom edge of the sheet as it is cut${drawIn === undefined ? '' : `, ${saySize(drawIn.asCut.width, drawIn.asCut.height, unit)}`}; the end named first goes in first, the sheet running away with the frame on your right. Roll each depth right along before you set the next.`,
   });
   const bows = (drawIn?.bows ?? []).filter(({ amount }) => amount > hair);
   if (bows.length > 0)

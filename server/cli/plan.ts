@@ -1,6 +1,6 @@
 /** `planish plan FILE [PART]`: the order of the bends on this shop's brake, step by step, or what blocks it. */
 import { parseArgs } from 'node:util';
-import { bendingReport, planBending, sayBlocked, sayChange, sayStep, withSuggestions } from '../brake/index.js';
+import { bendingReport, planBending, sayBlocked, sayChange, sayHandling, sayStep, withSuggestions } from '../brake/index.js';
 import { sayBothLengths, sayLength } from '../model/display.js';
 import { oneFile, shownPath } from './files.js';
 import { callError, exit, type Io } from './io.js';
@@ -100,9 +100,7 @@ export const run = async (argv: readonly string[], io: Io): Promise<number> => {
     }
     const { cost, best } = plan;
     if (cost !== undefined)
-      line(
-        `Turned over ${times(cost.turnOvers)}, turned on the bed ${times(cost.rotations)}${best ? '' : '; too many bends to weigh all orders: this is one that works'}.`,
-      );
+      line(`It is ${sayHandling(cost)}${best ? '' : '; too many bends to weigh all orders: this is one that works'}.`);
     if (plan.steps.some(({ markOffset }) => markOffset > 0))
       line('The line is the one to scribe: it lies under the nose’s edge, one inside radius from the bend’s tangent on the clamped side.');
     if (plan.stainless !== undefined)
@@ -114,5 +112,3 @@ export const run = async (argv: readonly string[], io: Io): Promise<number> => {
   }
   return stopped ? exit.findings : exit.fine;
 };
-
-const times = (count: number): string => (count === 0 ? 'never' : count === 1 ? 'once' : count === 2 ? 'twice' : `${count} times`);

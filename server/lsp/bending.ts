@@ -13,6 +13,7 @@ import {
   sayAngle,
   sayBlocked,
   sayChange,
+  sayHandling,
   sayStep,
   stepMotion,
 } from '../brake/index.js';
@@ -65,15 +66,13 @@ const reasonForNothing = ({ part, blank }: PartResult): string => {
   return 'The shop has no brake to plan the bends for. Describe one in the shop file: brake NAME { leaf  length … }, with the sections of its nose, bed and apron.';
 };
 
-const times = (count: number): string => (count === 0 ? 'never' : count === 1 ? 'once' : count === 2 ? 'twice' : `${count} times`);
-
 const leadOf = (plan: Plan): string => {
   if (!plan.possible)
     return plan.proven
       ? `It can’t be bent on ${plan.brake.name} as drawn, in any order.`
       : `No order was found in which it can be bent on ${plan.brake.name}; it has too many bends to try them all.`;
   const { cost } = plan;
-  const handling = cost === undefined ? '' : `: turned over ${times(cost.turnOvers)}, turned on the bed ${times(cost.rotations)}`;
+  const handling = cost === undefined ? '' : `: ${sayHandling(cost)}`;
   return `${counted(plan.steps.length, 'step')} on ${plan.brake.name}${handling}.`;
 };
 

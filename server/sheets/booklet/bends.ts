@@ -181,6 +181,7 @@ const stepLines = (step: BendStep, blank: Blank, words: SayWords): readonly stri
     ...(said.handling.length === 0 ? [] : [asSentence(said.handling.join(', '))]),
     `Under the nose: ${step.clamped?.face ?? ''}, face ${step.faceUp === false ? 'down' : 'up'}; its line ${words.say(step.swings)} from the free edge.`,
     asSentence([said.set, ...(said.fingers === undefined ? [] : [said.fingers])].join('; ')),
+    ...(said.out === undefined ? [] : [asSentence(said.out)]),
   ];
 };
 
