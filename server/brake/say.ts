@@ -91,8 +91,8 @@ const times = (count: number): string => (count === 1 ? 'once' : count === 2 ? '
 /** How often the part is moved round between its bends: `turned over once, turned on the bed twice`. */
 export const sayHandling = ({ turnOvers, rotations }: Cost): string => {
   if (turnOvers === 0 && rotations === 0) return 'neither turned over nor turned on the bed';
-  const over = turnOvers === 0 ? 'not turned over' : `turned over ${times(turnOvers)}`;
-  return `${over}, ${rotations === 0 ? 'not turned on the bed' : `turned on the bed ${times(rotations)}`}`;
+  const [over, bed] = [`turned over ${times(turnOvers)}`, `turned on the bed ${times(rotations)}`];
+  return turnOvers === 0 ? `${bed}, not turned over` : rotations === 0 ? `${over}, not turned on the bed` : `${over}, ${bed}`;
 };
 
 const outOf = (step: BendStep): string | undefined => {

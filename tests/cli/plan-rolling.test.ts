@@ -44,7 +44,7 @@ describe('planish plan, for beads', () => {
    3  mark
       from (16 9/64, 11 29/64−) at the edge to (0, 11 29/64−) at the edge, the frame over the top
       1 pass, set to 0.063 in from flat
-  Dies changed once, the sheet turned over once. Places count from the left and the bottom edge of the sheet as it is cut, 16 9/64 × 12 1/4− in; the end named first goes in first, the sheet running away with the frame on your right. Roll each depth right along before you set the next.
+  The dies are changed once, the sheet is turned over once. Places count from the left and the bottom edge of the sheet as it is cut, 16 9/64 × 12 1/4− in; the end named first goes in first, the sheet running away with the frame on your right. Roll each depth right along before you set the next.
   Trim after rolling: bottom up to 0.108 in; right up to 0.072 in; top up to 0.108 in; left up to 0.072 in.
   Then, still before any bend: cross-break up, the middle 1/8 in proud.
 
