@@ -6,7 +6,7 @@ import type { BendingModel, FoldedModel } from '../server/lsp/protocol.js';
 
 /** The views of one part in the preview. */
 export type ViewName = 'flat' | 'folded' | 'bending';
-export const VIEWS: readonly ViewName[] = ['flat', 'folded', 'bending'];
+const VIEWS: readonly ViewName[] = ['flat', 'folded', 'bending'];
 export const isViewName = (value: unknown): value is ViewName => VIEWS.some((name) => name === value);
 
 export interface About {

@@ -1,6 +1,6 @@
 /** Files as a git revision holds them. Only `git show` and `git ls-tree` are run, and nothing is changed. */
 import { spawnSync } from 'node:child_process';
-import { dirname, relative, resolve } from 'node:path';
+import { relative, resolve } from 'node:path';
 import type { Files } from './files.js';
 import { decoded, projectPath } from './node-files.js';
 
@@ -56,6 +56,4 @@ export const openRevision = (folder: string, revision: string): Revision | strin
     },
   };
 };
-
 /** The folder of a path that may no longer be there. */
-export const folderOf = (path: string): string => dirname(resolve(path));

@@ -34,7 +34,7 @@ export const rimOf = (blank: Blank): readonly Rim[] => {
   return [...kept, ...edges].map(({ from, move }) => rim(from, move));
 };
 
-export const rimOfLoop = (loop: Loop): readonly Rim[] => loop.map((move, i) => rim(startOf(loop, i), move));
+const rimOfLoop = (loop: Loop): readonly Rim[] => loop.map((move, i) => rim(startOf(loop, i), move));
 
 const meetsLoop = (one: Loop, other: Loop): boolean =>
   one.some((a, i) => {
@@ -79,7 +79,7 @@ const rim = (from: Point, move: Move): Rim => {
 };
 
 const FULL = 2 * Math.PI;
-export const holdsAngle = (arc: NonNullable<Rim['arc']>, angle: number): boolean => {
+const holdsAngle = (arc: NonNullable<Rim['arc']>, angle: number): boolean => {
   const turned = arc.sweep > 0 ? angle - arc.start : arc.start - angle;
   const within = ((turned % FULL) + FULL) % FULL;
   return within <= Math.abs(arc.sweep) + 1e-12 || within > FULL - 1e-12;

@@ -16,8 +16,8 @@ import { type AsCut, asCutOf, type Bench, type LaidBead, layBead, reachesOf } fr
 export { type AskedStrips, askedStrips } from './asked.js';
 export { type Coupon, type CouponBox, type CouponPiece, couponFor } from './coupon.js';
 export { trialTexts } from './coupon-text.js';
-export { couponSummary, cutStepOf, expectedOf, pieceGrain, pieceSize, pieceWork, whatToCut } from './coupon-words.js';
-export { edgeOfSheet, type FrameOver, frameOver, type RunEnd, type RunEnds, runEnds } from './schedule-words.js';
+export { couponSummary, cutStepOf, expectedOf, pieceGrain, pieceSize, pieceWork } from './coupon-words.js';
+export { edgeOfSheet, frameOver, type RunEnd, runEnds } from './schedule-words.js';
 export { type NotReckoned, panelStiffness } from './stiff-panel.js';
 export type { BeadVariant, CaseAnswer, StiffnessAnswer } from './stiffness.js';
 export type * from './types.js';

@@ -24,7 +24,7 @@ export const reachAt = (rims: readonly Rim[], half: number, piece: Piece, s: num
   return reachFrom(rims, half, at, along, side);
 };
 
-export const reachFrom = (rims: readonly Rim[], half: number, at: Point, along: Point, side: FrameSide): number => {
+const reachFrom = (rims: readonly Rim[], half: number, at: Point, along: Point, side: FrameSide): number => {
   const sign = signOf(side);
   return Math.max(0, farthest(rims, at.x, at.y, along.x, along.y, -sign * along.y, sign * along.x, -half, half).v);
 };

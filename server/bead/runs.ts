@@ -29,7 +29,7 @@ interface Sample {
   readonly right: number;
 }
 /** Runs of one track at most: more set-ups than that nobody steers through in one go. Common practice, no source. */
-export const MOST_RUNS = 4;
+const MOST_RUNS = 4;
 /** A reach this little over the throat is the throat, mm. */
 export const HAIR = 1e-6;
 
@@ -59,7 +59,7 @@ const askedAt = (profile: Profile, index: number, s: number, side: FrameSide): n
 type Interval = readonly [number, number];
 
 /** Where along the track the reach asked on a side is over the throat. */
-export const tooFar = (profile: Profile, side: FrameSide, throat: number): readonly Interval[] => {
+const tooFar = (profile: Profile, side: FrameSide, throat: number): readonly Interval[] => {
   const out: [number, number][] = [];
   const put = (from: number, to: number): void => {
     const last = out.at(-1);

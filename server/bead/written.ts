@@ -41,7 +41,7 @@ export const writtenPaths = (panel: Panel, bead: Bead, words: Words): Written =>
 };
 
 /** First mirrored, then moved. */
-export const copyPlacement = ({ mirrorX, mirrorY, shift }: Bead['copy']): Placement => {
+const copyPlacement = ({ mirrorX, mirrorY, shift }: Bead['copy']): Placement => {
   const turnedRound = mirrorX ? -1 : 1;
   return { cos: turnedRound, sin: 0, tx: shift.x, ty: shift.y, mirrored: mirrorX !== mirrorY };
 };

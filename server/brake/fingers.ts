@@ -4,7 +4,7 @@ import type { ChosenFingers } from './types.js';
 /** Left free between a finger and what stands beside it. mm. Common practice, no source. */
 export const FINGER_CLEARANCE = 0.25;
 /** Widest single gap between fingers, or beside them, that does not show as a kink: half an inch. mm. Common practice, no source. */
-export const WIDEST_GAP = 12.7;
+const WIDEST_GAP = 12.7;
 
 interface Some {
   readonly sum: number;

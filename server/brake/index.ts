@@ -10,22 +10,19 @@ import { suggestChanges, suggestingChanges } from './suggest.js';
 
 export { type BendMotion, blockedMotion, type MovedSheet, stepMotion } from './motion.js';
 export { blockedPicture, type SectionPicture, sectionPicture } from './picture.js';
-export { type Planned, planOn } from './plan.js';
-export { type BendingReport, bendingReport } from './report.js';
+export type { Planned } from './plan.js';
+export { bendingReport } from './report.js';
 export {
   type SayWords,
-  type StepWords,
   sayAngle,
   sayBlocked,
   sayChange,
-  sayFingers,
   sayHandling,
   sayObstacle,
-  sayPlan,
   sayStep,
   stepWords,
 } from './say.js';
-export { strengthRatio, thickestFor } from './static.js';
+
 export type * from './types.js';
 
 /**

@@ -42,7 +42,7 @@ export const obstaclesOf = (job: Job, way: Way, done: number): readonly Obstacle
 type Touch = Extract<Obstacle, { kind: 'touch' }>;
 
 /** Every piece of a side that strikes the machine between the bend's ends: each pair of a feature and a tool once, the first to be struck first. */
-export const touchesOf = (way: Way, name: HalfName, done: number): readonly Touch[] => {
+const touchesOf = (way: Way, name: HalfName, done: number): readonly Touch[] => {
   const found = new Map<string, Touch>();
   const [left, right] = [way.hold.ends[0] + CLOSENESS, way.hold.ends[1] - CLOSENESS];
   for (const member of halfOf(way.hold, name).members) {

@@ -9,7 +9,7 @@ import { obstaclesOf } from './obstacles.js';
 import { inTwoGoes } from './pieces.js';
 import { type Found, findingOrder, findingWhether, isFound, reallyReached, type Stuck } from './search.js';
 import { isStainless, stainlessPractice, thickestFor } from './static.js';
-import { type InSteps, toTheEnd } from './steps.js';
+import type { InSteps } from './steps.js';
 import type { BendStep, BlockedBend, Obstacle, Plan } from './types.js';
 
 /** Shares of its turn that a bend is tried at before it is finished later. */
@@ -30,20 +30,13 @@ export interface Planned {
   readonly chosen: readonly Chosen[];
 }
 
-export const planOn = (brake: Brake, input: PlanInput, preBend = true): Planned => toTheEnd(planningOn(brake, input, preBend));
-
-/** The same, pausing after each state of the part that was looked at. */
-export function* planningOn(brake: Brake, input: PlanInput, preBend = true): InSteps<Planned> {
-  return yield* planningOnOneOf([brake], input, preBend);
-}
-
 /** Whether a part can be bent on a brake, each bend in one go. */
 export function* tryingOn(brake: Brake, input: PlanInput): InSteps<boolean> {
   return yield* findingWhether(jobOf({ ...input, brake }));
 }
 
 /** On the brake that makes the part with the least handling; a bend in two goes only where no brake makes it otherwise; else on the one that gets farthest. */
-export function* planningOnOneOf(brakes: readonly [Brake, ...Brake[]], input: PlanInput, preBend = true): InSteps<Planned> {
+export function* planningOnOneOf(brakes: readonly [Brake, ...Brake[]], input: PlanInput): InSteps<Planned> {
   let best: Planned | undefined;
   const better = (one: Planned | undefined): void => {
     if (one !== undefined && (best === undefined || isCheaper(one.plan, best.plan))) best = one;
@@ -56,7 +49,7 @@ export function* planningOnOneOf(brakes: readonly [Brake, ...Brake[]], input: Pl
     if (isFound(answer)) better(planned(job, answer, undefined));
     else stuckOn.push({ job, answer });
   }
-  if (best === undefined && preBend) for (const { job, answer } of stuckOn) better(yield* preBending(job, input, answer));
+  if (best === undefined) for (const { job, answer } of stuckOn) better(yield* preBending(job, input, answer));
   if (best !== undefined) return best;
   yield undefined;
   const [first, ...others] = stuckOn;

@@ -1,5 +1,5 @@
 /** A plan in words, in the unit of the part's file. Plain sentences for the terminal, the editor and paper; nothing here draws or prints. */
-import type { BendStep, BlockedBend, Change, ChosenFingers, Cost, Obstacle, Plan, Tool } from './types.js';
+import type { BendStep, BlockedBend, Change, ChosenFingers, Cost, Obstacle, Tool } from './types.js';
 
 /** How lengths are said: with the unit. */
 export interface SayWords {
@@ -69,7 +69,7 @@ export const sayChange = (change: Change, { say, sayBoth }: SayWords): string =>
   }
 };
 
-export const sayFingers = (fingers: ChosenFingers, { say }: SayWords): string => {
+const sayFingers = (fingers: ChosenFingers, { say }: SayWords): string => {
   const gap = fingers.gap > 0.05 ? `, ${say(fingers.gap)} of gaps shared out` : '';
   return `fingers ${fingers.widths.map((width) => say(width)).join(' + ')}${gap}`;
 };
@@ -145,12 +145,3 @@ export const sayBlocked = (blocked: BlockedBend, words: SayWords): string => {
   const state = blocked.done.length === 0 ? 'with nothing bent yet' : `with ${blocked.done.join(', ')} bent`;
   return `${blocked.bend}, ${state}: ${sayObstacle(blocked.main, words)}`;
 };
-
-/** All of it, a line each. */
-export const sayPlan = (plan: Plan, words: SayWords): readonly string[] => [
-  ...(plan.possible
-    ? []
-    : [`No order works on ${plan.brake.name}.`, ...plan.blocked.slice(0, 3).map((blocked) => sayBlocked(blocked, words))]),
-  ...plan.suggestions.map((change) => `Tried, and it would go: ${sayChange(change, words)}.`),
-  ...plan.steps.map((step) => `${step.number}  ${step.bends.join(', ')}: ${sayStep(step, words).join('; ')}`),
-];

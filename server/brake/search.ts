@@ -28,11 +28,11 @@ export interface Stuck {
 }
 
 /** Up to so many operations all orders are weighed; beyond, one that works is looked for, depth first. */
-export const WEIGHED = 14;
+const WEIGHED = 14;
 /** And so many are looked at altogether: sets of them are numbers of 31 bits. */
-export const MOST_OPERATIONS = 30;
+const MOST_OPERATIONS = 30;
 
-export const bits = (set: number): number => {
+const bits = (set: number): number => {
   let count = 0;
   for (let rest = set; rest !== 0; rest &= rest - 1) count++;
   return count;

@@ -10,7 +10,7 @@ const LENGTH_TOLERANCE = 0.001;
 const ANGLE_TOLERANCE = (0.001 * Math.PI) / 180;
 
 /** Rated metal's strength over the sheet's: tensile where both have it, else yield; undefined when nothing compares them. */
-export const strengthRatio = (rated: Material, sheet: Material): number | undefined => {
+const strengthRatio = (rated: Material, sheet: Material): number | undefined => {
   if (rated.name === sheet.name && rated.file === sheet.file) return 1;
   if (rated.tensile !== undefined && sheet.tensile !== undefined) return rated.tensile / sheet.tensile;
   if (rated.yield !== undefined && sheet.yield !== undefined) return rated.yield / sheet.yield;
@@ -38,7 +38,7 @@ export const stainlessPractice = (brake: Brake, sheet: Sheet): number | undefine
     ? undefined
     : brake.capacity.thickness * STAINLESS_PRACTICE;
 
-export const bendLengthOf = (bend: BendLine): number => Math.hypot(bend.to.x - bend.from.x, bend.to.y - bend.from.y);
+const bendLengthOf = (bend: BendLine): number => Math.hypot(bend.to.x - bend.from.x, bend.to.y - bend.from.y);
 
 export const staticFaults = (
   brake: Brake,

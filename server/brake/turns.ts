@@ -11,7 +11,7 @@ export interface TurnToSet {
 }
 
 /** As far as a hem is turned on the leaf before it is pressed: short of a nose ground to 45°. Common practice, no source. */
-export const HEM_TURN = (130 * Math.PI) / 180;
+const HEM_TURN = (130 * Math.PI) / 180;
 /** And what it needs at the least, so that pressing folds it over and does not crush it. Common practice, no source. */
 export const LEAST_HEM_TURN = (120 * Math.PI) / 180;
 
@@ -35,7 +35,7 @@ const nearestTrial = (trials: readonly Trial[], sheet: Sheet, brake: Brake, bend
  *
  * @param turn wanted, rad
  */
-export const turnOf = (bend: BendLine, turn: number, sheet: Sheet, brake: Brake, trials: readonly Trial[]): TurnToSet => {
+const turnOf = (bend: BendLine, turn: number, sheet: Sheet, brake: Brake, trials: readonly Trial[]): TurnToSet => {
   const trial = nearestTrial(trials, sheet, brake, bend, turn);
   if (trial?.bent !== undefined && trial.angle !== undefined)
     return { set: (turn * trial.bent.turnSet) / trial.angle.turn, by: 'trial', trial: trial.name };

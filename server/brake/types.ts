@@ -2,8 +2,7 @@
  * What the brake reports. Seen from the side, square to the bend: x toward the operator, y up, origin where the nose meets the bed at the bend line
  * (the sheet lies on the bed, 0 … thickness, and the nose on the sheet). Along the brake: to the operator's right. mm, rad.
  */
-import type { BendLine, Blank } from '../blank/types.js';
-import type { Panel, Section } from '../model/part.js';
+import type { Blank } from '../blank/types.js';
 import type { Brake } from '../model/shop.js';
 import type { Point } from '../shape/path.js';
 
@@ -155,5 +154,3 @@ export interface Plan {
   /** Plastic moment of each bend for the record, N·mm per mm: tensile · T² / 4. Undefined without a tensile strength. */
   readonly moment: number | undefined;
 }
-export type Bendable = Panel | Section;
-export type { BendLine };

@@ -43,13 +43,6 @@ export const byStatement = <T extends { readonly span: Span }>(all: readonly T[]
   return [...groups.values()];
 };
 
-/** `rib.2`, or `rib.1 … rib.5` for several copies. */
-export const idsOf = (group: readonly { readonly id: string }[]): string => {
-  const first = group[0]?.id ?? '';
-  const last = group[group.length - 1]?.id ?? '';
-  return group.length === 1 ? first : group.length === 2 ? `${first} and ${last}` : `${first} … ${last}`;
-};
-
 const rollerBench = `units inch
 
 material mild_steel { gauge table steel  density 7850 kg/m3  elongation 34 %  hardening 0.20 }

@@ -13,7 +13,7 @@ import { flangesById, type LaidOut } from './subject.js';
 export const nominal = 0.05;
 
 /** A bend line less than 45° from the grain counts as along it (common practice, no source). Grain that is not stated counts as across. */
-export const grainLineOf = (grain: 'x' | 'y' | 'any' | undefined, bend: BendLine): GrainLine => {
+const grainLineOf = (grain: 'x' | 'y' | 'any' | undefined, bend: BendLine): GrainLine => {
   if (grain !== 'x' && grain !== 'y') return 'across';
   const dx = Math.abs(bend.to.x - bend.from.x);
   const dy = Math.abs(bend.to.y - bend.from.y);

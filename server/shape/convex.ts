@@ -43,7 +43,7 @@ export const convexPieces = (polygon: readonly Point[]): readonly Convex[] => {
   return joined(pieces);
 };
 
-export const areaOf = (polygon: readonly Point[]): number => {
+const areaOf = (polygon: readonly Point[]): number => {
   let twice = 0;
   for (const [i, p] of polygon.entries()) {
     const q = polygon[(i + 1) % polygon.length] ?? p;

@@ -17,7 +17,6 @@ export interface Box3 {
   readonly max: Vector;
 }
 
-export const sum = (a: Vector, b: Vector): Vector => ({ x: a.x + b.x, y: a.y + b.y, z: a.z + b.z });
 export const difference = (a: Vector, b: Vector): Vector => ({ x: a.x - b.x, y: a.y - b.y, z: a.z - b.z });
 export const times = (a: Vector, by: number): Vector => ({ x: a.x * by, y: a.y * by, z: a.z * by });
 export const dotProduct = (a: Vector, b: Vector): number => a.x * b.x + a.y * b.y + a.z * b.z;

@@ -16,14 +16,14 @@ import { drawnBow, drawnReach, shownReaches } from './reach-drawing.js';
 /** A bow below this is not worth a line, mm. Common practice, no source. */
 const hair = 1;
 
-export const beadFeature = (id: string): string => `bead:${id}`;
+const beadFeature = (id: string): string => `bead:${id}`;
 const centre = (direction: Direction): 'bead_up' | 'bead_down' => (direction === 'up' ? 'bead_up' : 'bead_down');
 const bare = (mm: number, options: DisplayOptions): string => sayLengthBare(mm, options.unit, options.denominator);
 
 const percent = (strain: number): string => `${Math.round(strain * 1000) / 10} %`;
 
 /** `border: bead up, half_round_3_8, 92 1/2 in long; takes in 0.03 in (0 to 0.05); reach 5 of 8 in; 2 passes`. */
-export const beadTitle = (bead: WorkedBead, options: DisplayOptions): string => {
+const beadTitle = (bead: WorkedBead, options: DisplayOptions): string => {
   const reach = bead.reaches[0];
   const twice = bead.kind === 'band' ? 2 : 1;
   const sum = (mm: number): string => sayBendSum(mm * twice, options.unit);

@@ -41,7 +41,7 @@ export interface WrapCurve {
  * @param parts into how many steps the way round is parted
  * @returns undefined for a square end, for stock that is not round, and for a cope whose two tubes are not known or don't fit
  */
-export const wrapCurve = (part: Piece, which: EndName, parts = 360): WrapCurve | undefined => {
+const wrapCurve = (part: Piece, which: EndName, parts = 360): WrapCurve | undefined => {
   const end = which === 'start' ? part.startEnd : part.finishEnd;
   const shape = part.stock?.value.shape;
   if (end.kind === 'square' || (shape?.kind !== 'round tube' && shape?.kind !== 'round')) return undefined;

@@ -18,24 +18,23 @@ export {
   bookletTitle,
 } from './booklet/index.js';
 export { type BenchWork, workSheetBlocks } from './booklet/work-sheet.js';
-export { type Change, compareParts, overlayPage, type PartComparison, type Version } from './compare.js';
+export { compareParts, overlayPage, type PartComparison, type Version } from './compare.js';
 export { comparisonBlocks } from './compare-document.js';
-export { copeFigure, wrapCurve, wrappedEnds } from './cope-figure.js';
-export { type CouponFigure, couponFigure, couponPage, couponPicture, couponTitle } from './coupon-drawing.js';
+
+export { couponPage } from './coupon-drawing.js';
 export { cuttingBlocks } from './cutting/blocks.js';
 export { nestPage } from './cutting/nest-figure.js';
 export { type CuttingOutcome, numbersOf } from './cutting/outcome.js';
-export { type CuttingTable, csvFile, cuttingCsv, cuttingJson, cuttingTables } from './cutting/tables.js';
-export type { Block, Column, Figure, TitleBlock } from './documents/blocks.js';
+export { csvFile, cuttingCsv, cuttingJson, cuttingTables } from './cutting/tables.js';
+export type { Block, TitleBlock } from './documents/blocks.js';
 export { setPages } from './documents/flow.js';
 export { documentHtml } from './documents/html.js';
 export { type DisplayOptions, drawBlank, type Feature } from './drawing.js';
 export { pathData as loopPath } from './extent.js';
-export { type FoldedFigureOptions, foldedFigure, foldedPage } from './folded-figure.js';
+export { foldedPage } from './folded-figure.js';
 export { boxOfText, layOut } from './layout.js';
-export { type MarkOut, markOut } from './mark-out.js';
-export { markOutBlocks } from './mark-out-blocks.js';
-export type { DocumentFacts, Fonts, Mark, Page } from './pages/page.js';
+
+export type { Fonts, Mark, Page } from './pages/page.js';
 export { type Paper, type PaperName, papers } from './pages/paper.js';
 export { writePdf } from './pages/pdf.js';
 export { withScale } from './pages/png.js';
@@ -46,7 +45,7 @@ export { patternPage, tiledPattern } from './pattern-pages.js';
 export { patternSvg } from './pattern-svg.js';
 export { type Pictured, picture } from './picture.js';
 export { drawPiece } from './piece-drawing.js';
-export { pieceFigure } from './piece-figure.js';
+
 export { piecePage, pieceTiles } from './piece-pattern.js';
-export { type CutFromLength, isCutFromLength, pieceTitle, sayEnd, sayStock } from './piece-words.js';
-export { type SectionFigure, type SectionFigureOptions, sectionFigure, sectionPage, sectionPlanes } from './section-drawing.js';
+export { type CutFromLength, isCutFromLength, sayEnd, sayStock } from './piece-words.js';
+export { sectionPage } from './section-drawing.js';

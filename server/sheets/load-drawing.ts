@@ -12,7 +12,7 @@ const STILL: Placement = { cos: 1, sin: 0, tx: 0, ty: 0 };
 const counted = (count: number): string => (count === 0 ? 'no bead' : count === 1 ? '1 bead' : `${count} beads`);
 
 /** `gives 1 9/32; flat 1 11/16; 2 beads 1 3/8; 4 beads 1 1/4`: the choice between one bead more and one fewer, in the order of their number. */
-export const givesWords = ({ flat, beaded, fewer, more }: CaseAnswer, options: DisplayOptions): string => {
+const givesWords = ({ flat, beaded, fewer, more }: CaseAnswer, options: DisplayOptions): string => {
   const bare = (mm: number): string => sayLengthBare(Math.abs(mm), options.unit, options.denominator);
   if (beaded === undefined) return `gives ${bare(flat.deflection)}`;
   const variant = (one: BeadVariant | undefined): readonly string[] =>

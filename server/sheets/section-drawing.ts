@@ -28,7 +28,7 @@ export interface SectionFigure extends Figure {
 
 /** Scales of ISO 5455, large to small. */
 const scales = [10, 5, 2, 1, 1 / 2, 1 / 5, 1 / 10, 1 / 20, 1 / 50, 1 / 100];
-export const sayScale = (scale: number): string => (scale >= 1 ? `${scale} : 1` : `1 : ${Math.round(1 / scale)}`);
+const sayScale = (scale: number): string => (scale >= 1 ? `${scale} : 1` : `1 : ${Math.round(1 / scale)}`);
 
 /** Sheet that comes out thinner than this on paper (mm) is drawn as one black line. */
 const thinnest = 1.4;
@@ -57,7 +57,7 @@ export const sectionFigure = (_part: Part, blank: Blank, options: SectionFigureO
 /**
  * Planes square to the bends of a part, one for each direction that bends lie in, most bends first. Each stands where it meets most of them and fewest holes.
  */
-export const sectionPlanes = (blank: Blank): readonly CutPlane[] => {
+const sectionPlanes = (blank: Blank): readonly CutPlane[] => {
   const directions: { readonly x: number; readonly y: number; readonly bends: BendLine[] }[] = [];
   for (const bend of blank.bends) {
     const length = Math.hypot(bend.to.x - bend.from.x, bend.to.y - bend.from.y) || 1;

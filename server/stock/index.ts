@@ -5,14 +5,12 @@
 export { type BillRow, billOf, type LengthOutcome, type SheetOutcome } from './bill.js';
 export {
   type CuttingJob,
-  type CuttingOptions,
   cuttingJob,
-  type LengthJob,
   type PartCut,
   type PartToCut,
   type SheetJob,
 } from './cutting.js';
-export { cutLengthsInSteps, type LengthsResult, type Solver } from './lengths.js';
+export { cutLengthsInSteps, type Solver } from './lengths.js';
 export { nest, nestPictures, nestWhile } from './nest/index.js';
 export { type PieceWork, pieceWork } from './piece-work.js';
 export { type SheetPicture, sheetPictures } from './sheet-pictures.js';

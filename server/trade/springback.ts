@@ -16,7 +16,7 @@ export interface Springback {
 }
 
 /** At this x the sheet has only sprung: let go, it is flat again. */
-export const LAST_X = 0.5;
+const LAST_X = 0.5;
 
 /** Ri/Rf = 4x³ − 3x + 1, x = Ri Y / (E T), for 0 ≤ x ≤ 0.5. Source: Kalpakjian and Schmid, Manufacturing Engineering and Technology, from memory. */
 const ratioAt = (x: number): number => 4 * x ** 3 - 3 * x + 1;

@@ -107,7 +107,7 @@ export interface BentStrip {
 }
 
 /** A bend within this of a strip counts as that strip's own: nobody sets a brake nearer, or grinds a nose. Common practice, no source. */
-export const sameBend = { turn: (3 * Math.PI) / 180, ratio: 0.1 } as const;
+const sameBend = { turn: (3 * Math.PI) / 180, ratio: 0.1 } as const;
 
 export interface TrialAnswer {
   readonly k: number;

@@ -4,7 +4,7 @@ import { boxMark, type Mark, narrow, type Run } from './page.js';
 
 const ink = { width: narrow };
 /** Side of the check square, mm. */
-export const checkSquare = 20;
+const checkSquare = 20;
 /** Height that the square and both rulers take together. */
 export const gaugeHeight = 24;
 /** And their width with the words. */

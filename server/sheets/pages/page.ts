@@ -67,9 +67,8 @@ export const narrow = 0.25;
 /** Dash lengths in line widths: dash 12, gap 3, long dash 24, dot 0.5. Source: ISO 128-20 table 3. */
 export const dashed = [12, 3].map((part) => part * narrow);
 export const longDashDot = [24, 3, 0.5, 3].map((part) => part * narrow);
-export const longDashTwoDots = [24, 3, 0.5, 3, 0.5, 3].map((part) => part * narrow);
 
-export const closedRun = (loop: Loop): Run => {
+const closedRun = (loop: Loop): Run => {
   const last = loop[loop.length - 1];
   return { start: last?.to ?? { x: 0, y: 0 }, moves: loop, closed: true };
 };

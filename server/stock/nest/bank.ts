@@ -39,7 +39,7 @@ const half = Math.PI;
 const whole = 2 * Math.PI;
 
 /** Angles from the piece's x axis to the sheet's, and whether it is flipped first. Flipping in y keeps the grain's axis. */
-export const anglesOf = (piece: PieceToNest, grain: SheetGrain): readonly number[] => {
+const anglesOf = (piece: PieceToNest, grain: SheetGrain): readonly number[] => {
   if (piece.turns !== undefined) return piece.turns;
   if (grain !== undefined && piece.grain !== 'any') {
     const quarter = piece.grain === grain ? 0 : half / 2;

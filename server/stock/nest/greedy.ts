@@ -65,7 +65,7 @@ const linesThroughCorners = (
 };
 
 /** Whether the lower left corner of a shape may lie there beside what is laid. */
-export const isFree = (noFits: NoFits, laid: readonly Laid[], shape: number, x: number, y: number): boolean => {
+const isFree = (noFits: NoFits, laid: readonly Laid[], shape: number, x: number, y: number): boolean => {
   const crossings: number[] = [];
   return laid.every((other) => {
     const region = noFits.of(other.shape, shape);

@@ -80,7 +80,7 @@ export const pairDepth = (layout: Layout, i: number, j: number): number =>
   );
 
 /** Weighed overlap of item `i` with all others if it lay there; gives up above `limit`. */
-export const weighedOverlap = (layout: Layout, i: number, shape: number, x: number, y: number, limit: number): number => {
+const weighedOverlap = (layout: Layout, i: number, shape: number, x: number, y: number, limit: number): number => {
   const { weights, noFits, shape: lying } = layout;
   const { bounds, of } = noFits;
   const kinds = noFits.shapes.length;
@@ -197,7 +197,7 @@ const slides = 6;
 const hopeless = 2;
 
 /** Slides a spot along both axes in turn until neither gains; its load is then the weighed overlap, or more than `limit`. */
-export const settle = (layout: Layout, i: number, spot: Spot, limit: number): void => {
+const settle = (layout: Layout, i: number, spot: Spot, limit: number): void => {
   let alongX = layout.random.next() < 0.5;
   let still = 0;
   for (let k = 0; k < slides && still < 2; k++) {
@@ -270,7 +270,7 @@ export const moveItem = (layout: Layout, i: number, tries: number): number => {
   return best.load;
 };
 
-export const put = (layout: Layout, i: number, { room, shape, x, y }: Omit<Spot, 'load'>): void => {
+const put = (layout: Layout, i: number, { room, shape, x, y }: Omit<Spot, 'load'>): void => {
   layout.room[i] = room;
   layout.shape[i] = shape;
   layout.x[i] = x;

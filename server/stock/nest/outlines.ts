@@ -19,7 +19,7 @@ const wrapped = (angle: number): number => {
 };
 
 /** Corners of a loop that has its material on its left: tangents where an arc bulges out of the material, chords where it bulges in. */
-export const cornersOutside = (loop: Loop, tolerance: number): readonly Point[] => {
+const cornersOutside = (loop: Loop, tolerance: number): readonly Point[] => {
   const points: Point[] = [];
   for (let i = 0; i < loop.length; i++) {
     const move = loop[i] as Loop[number];
