@@ -329,7 +329,9 @@ describe('any sheet', () => {
   it('is parted so that no place of any run asks more than the throat, by the same strips', () => {
     let parted = 0;
     fc.assert(
-      fc.property(sheets, fc.integer({ min: 60, max: 260 }), (one, throat) => {
+      fc.property(sheets, fc.integer({ min: 80, max: 99 }), (one, percent) => {
+        // Less than the worst place asks for, so that only parting can help.
+        const throat = (only(reachOf(one, same, 10_000)) * percent) / 100;
         const worked = reachOf(one, same, throat);
         const reach = worked.reaches[0];
         if (reach?.fits !== true || reach.runs.length < 2) return;
