@@ -85,6 +85,18 @@ describe('blocks on pages', () => {
     expect(new Set(pages.flatMap(textOf).filter((text) => text.startsWith('row '))).size).toBe(150);
   });
 
+  it('what follows columns stands under the deepest of them, however few rows they have', () => {
+    for (let count = 1; count < 8; count++) {
+      const [page] = pagesOf([
+        { kind: 'columns', count: 2, blocks: [{ kind: 'heading', level: 3, text: 'Sloping lines' }, table(count)] },
+        { kind: 'heading', level: 2, text: 'Bends' },
+      ]);
+      const all = words(page as Page);
+      const lowest = Math.min(...all.filter(({ text }) => text.startsWith('row ')).map(({ y }) => y));
+      expect(all.find(({ text }) => text === 'Bends')?.y).toBeLessThan(lowest - 4.4);
+    }
+  });
+
   it('what is kept together is not parted while it goes on a page', () => {
     for (let count = 30; count < 50; count += 3) {
       const pages = pagesOf([

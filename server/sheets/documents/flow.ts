@@ -158,7 +158,8 @@ const pour = (slabs: readonly Slab[], from: number, height: number): Poured => {
   while (next < slabs.length) {
     const slab = slabs[next] as Slab;
     if (slab.empty === true) {
-      if (used > 0) used = Math.min(height, used + slab.height);
+      // Distance at the foot of a column is cut off there; what stands deeper already stays as deep.
+      if (used > 0) used = Math.max(used, Math.min(height, used + slab.height));
       next++;
       continue;
     }
