@@ -69,7 +69,7 @@ export interface Feature {
   readonly title: string;
   readonly span: Span;
 }
-/** A position along x or y from the blank's lower left corner, always written from the exact value. */
+/** A position along x or y from the blank’s lower left corner, always written from the exact value. */
 export interface RunningMark {
   readonly axis: 'x' | 'y';
   readonly at: number;
@@ -172,7 +172,7 @@ export const cutWords = (part: Part, cut: BlankCut, options: DisplayOptions): st
 };
 
 const cutTitle = (part: Part, cut: BlankCut, options: DisplayOptions): string =>
-  `${cut.id}: ${cutWords(part, cut, options)} at ${bare(cut.centre.x, options)}, ${bare(cut.centre.y, options)} from the blank's lower left corner${movedWords(cut.id, options)}`;
+  `${cut.id}: ${cutWords(part, cut, options)} at ${bare(cut.centre.x, options)}, ${bare(cut.centre.y, options)} from the blank’s lower left corner${movedWords(cut.id, options)}`;
 
 /** Where a hole is marked on the sheet as cut, when it is not where it ends up. */
 const movedWords = (id: string, options: DisplayOptions): string => {

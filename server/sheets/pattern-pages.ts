@@ -42,6 +42,9 @@ const footLines = (part: Part, blank: Blank, options: DisplayOptions): readonly 
     `Overall ${saySize(blank.width, blank.height, options.unit, options.denominator)}.`,
   ...cutSizes(part, blank, options),
   ...beadWords(options),
+  ...(part.quantityOpposite > 0
+    ? [`For the opposite hand (${part.quantityOpposite}) lay the paper face down; bends keep their direction.`]
+    : []),
   `Print at 100 %, never fitted to the page. ${lineWords(blank)}`,
 ];
 

@@ -30,7 +30,7 @@ export const strapItems = (scene: Scene, part: Strap): Items => {
     features: [
       {
         id: 'eye',
-        title: `eye: ${sayAngle(wrap)} round a pin of ${say(part.pin ?? 0)}${part.clear > 0 ? ` with ${say(part.clear)} play` : ''} takes ${say(eye)} of the bar's middle line`,
+        title: `eye: ${sayAngle(wrap)} round a pin of ${say(part.pin ?? 0)}${part.clear > 0 ? ` with ${say(part.clear)} play` : ''} takes ${say(eye)} of the bar’s middle line`,
         span: part.spans?.wrap ?? part.nameSpan,
       },
       ...tails.map((tail) => ({ id: tail.id, title: `${tail.words}: ${say(tail.length)}`, span: part.spans?.tail ?? part.nameSpan })),

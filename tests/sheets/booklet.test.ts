@@ -219,9 +219,36 @@ describe('beads and bends', () => {
       'section box { sheet steel_10  length 200  leg 12  turn up 90  leg 20  turn up 90  leg 20  turn up 90  leg 20  turn up 90  leg 12 }';
     expect(await shown(closed)).toEqual({ red: true, goes: false });
   });
-  it('tell what a hand does that no brake can', async () => {
+  it('tell what a hand does that no brake can, and then speak of no nose', async () => {
     const text = await said('panel edge { sheet steel_10  outline rectangle 200 by 120  edge top { curl round 4 up } }', {}, brake);
     expect(text).toContain('close it round the wire last');
+    expect(text).toContain('Bending by hand, in this order');
+    expect(text).not.toMatch(/edge of the nose|Bending on folder/);
+  });
+  it('are read as in a mirror for the opposite hand: the sheet is not turned over as well', async () => {
+    const mirrored = (part: string, machines = ''): Promise<string> =>
+      said(part.replace('outline', 'quantity 1 and 1 opposite hand  outline'), {}, machines);
+    const bent = await mirrored(tray, brake);
+    expect(bent).toContain('Opposite hand, 1 off: the mirror image. Same face up, every bend the same way.');
+    expect(bent).not.toMatch(/other face up|bend the other way|other end/);
+    // The roller is no mirror image of itself.
+    expect(await mirrored(ribbed, roller)).toContain('roll each bead from its other end');
+    expect(await said(tray, {}, brake)).not.toContain('Opposite hand,');
+  });
+  it('stand raised in the pictures of the finished part', async () => {
+    const flanged = ribbed.replace('outline rectangle 300 by 200', 'outline rectangle 300 by 200  edge top, bottom { flange 20 down }');
+    const lengthOf = async (part: string): Promise<readonly number[]> => {
+      const html = new TextDecoder().decode((await book(part, {}, brake + roller)).bytes);
+      return ['the parts of the job: ribbed', 'ribbed, folded'].map((title) => {
+        const [svg = ''] = html.match(new RegExp(`<svg(?:(?!<svg)[\\s\\S])*?${title}[\\s\\S]*?</svg>`)) ?? [];
+        return svg.length;
+      });
+    };
+    const [beaded, plain] = [await lengthOf(flanged), await lengthOf(flanged.replace(/ {2}bead .*\n/, ''))];
+    for (const [i, length] of plain.entries()) {
+      expect(length).toBeGreaterThan(500);
+      expect(beaded[i]).toBeGreaterThan(length + 100);
+    }
   });
 });
 

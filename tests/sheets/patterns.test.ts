@@ -283,6 +283,13 @@ describe('the SVG pattern', async () => {
     expect(svgOf({ ...disc, cutouts: [] })).not.toContain('Holes and cuts');
   });
 
+  it('says how the paper lies for the opposite hand', () => {
+    const words = (opposite: number): string =>
+      patternSvg({ ...trayPart, quantityOpposite: opposite }, tray, { unit: homeUnit('mm') }, type);
+    expect(words(2)).toContain('For the opposite hand (2) lay the paper face down; bends keep their direction.');
+    expect(words(0)).not.toContain('opposite hand');
+  });
+
   it('uses wide lines for cuts, narrow for bends, dashed for bends down', () => {
     // ISO 128: a wide line is twice a narrow one. Dashes 12 and 3 line widths: ISO 128-20 table 3.
     const svg = svgOf(tray);

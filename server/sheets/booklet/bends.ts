@@ -110,9 +110,13 @@ const planBlocks = (
   const { plan } = planned;
   const marked = linedFor(blank, planned);
   if (!plan.possible) return blockedBlocks(planned, marked, words, options);
+  const byHand = plan.steps.every(({ clamped }) => clamped === undefined);
   return [
-    { kind: 'heading', level: 2, text: `Bending on ${plan.brake.name}, in this order` },
-    { kind: 'paragraph', text: leadWords(plan, offsetWords(plan, saying)) },
+    { kind: 'heading', level: 2, text: `Bending ${byHand ? 'by hand' : `on ${plan.brake.name}`}, in this order` },
+    {
+      kind: 'paragraph',
+      text: byHand ? 'Small pictures: face toward you; thick, this bend; grey, bends made.' : leadWords(plan, offsetWords(plan, saying)),
+    },
     {
       kind: 'columns',
       count: 2,

@@ -84,7 +84,7 @@ const familyPicture = (parts: readonly BookletPart[], options: BookletOptions, t
     const figure =
       folded === undefined || blank.bends.length === 0
         ? blankSketch(part, blank, inner.width, inner.height)
-        : foldedFigure(part, folded.blank, folded, { unit: one.unit, room: inner, sized: false });
+        : foldedFigure(part, folded.blank, folded, { unit: one.unit, beads: one.beads, room: inner, sized: false });
     const x = (i % columns) * cell.width;
     const y = (rows - 1 - Math.floor(i / columns)) * cell.height;
     const [name = part.name] = linesOf(type, part.name, 2.6, cell.width - 14);

@@ -30,7 +30,7 @@ export const partBlocks = (one: BookletPart, before: BookletPart | undefined, op
   const head: readonly InnerBlock[] = [{ kind: 'heading', level: 1, text: `${part.name}: ${howMany(part)}` }, ...noteBlocks(one)];
   if (part.kind === 'panel' || part.kind === 'section') {
     const own = sheetBlocks(one, part, saying, options);
-    const whole = (blocks: readonly Block[]): readonly Block[] => [...head, ...blocks, ...openBlocks(one)];
+    const whole = (blocks: readonly Block[]): readonly Block[] => [...head, ...oppositeBlocks(one), ...blocks, ...openBlocks(one)];
     const { sheets } = options;
     return [begin, ...whole(own(sheets === undefined ? heights[0] : fewest(heights, (height) => sheets(whole(own(height, 'outlined'))))))];
   }
@@ -60,6 +60,21 @@ const noteBlocks = ({ part }: BookletPart): readonly InnerBlock[] =>
     .map((line) => line.trim())
     .filter((line) => line !== '')
     .map((text) => ({ kind: 'paragraph', text, size: 3.4 }));
+
+/**
+ * How the steps are read for the mirror image. The same face stays up, so a bend keeps its direction; read for the sheet turned over as well, they would give
+ * the part as drawn. The roller's frame stays at the right, so a mirrored bead runs the other way.
+ */
+const oppositeBlocks = ({ part, beads }: BookletPart): readonly InnerBlock[] => {
+  if (part.quantityOpposite === 0) return [];
+  const rolled = (beads?.beads.length ?? 0) > 0 ? ' Only the roller’s frame stays on your right: roll each bead from its other end.' : '';
+  return [
+    {
+      kind: 'paragraph',
+      text: `Opposite hand, ${part.quantityOpposite} off: the mirror image. Same face up, every bend the same way. Read “right” for “left” and “left” for “right” throughout, and count from the right edge.${rolled} Lay a printed pattern face down.`,
+    },
+  ];
+};
 
 const openBlocks = ({ findings }: BookletPart): readonly InnerBlock[] => {
   const open = findings.filter(({ severity }) => severity === 'error' || severity === 'warning');
@@ -131,14 +146,6 @@ const headRows = (part: Panel | Section, saying: Saying): readonly (readonly [st
       ? []
       : [['Face toward you', part.face === 'either' ? 'either' : `the ${part.face} of the finished part`] as const]),
     ...(part.finish === undefined ? [] : [['Finish', part.finish] as const]),
-    ...(part.quantityOpposite > 0
-      ? [
-          [
-            'Opposite hand',
-            `${part.quantityOpposite}: mark out with the other face up, every “left” read as right, every bend the other way`,
-          ] as const,
-        ]
-      : []),
   ];
 };
 
@@ -162,7 +169,8 @@ const numberRows = (one: BookletPart, blank: Blank, saying: Saying): readonly (r
               .join(' × '),
           ] as const,
         ]),
-    ...(mass === undefined ? [] : [['Mass of one', sayMass(mass, unit)] as const]),
+    // The cutting list weighs the sheet as it is cut.
+    ...(mass === undefined ? [] : [[grown ? 'Mass, trimmed' : 'Mass of one', sayMass(mass, unit)] as const]),
   ];
 };
 
@@ -186,7 +194,7 @@ const headBlocks = (
   if (folded === undefined || blank === undefined || blank.bends.length === 0) return [{ kind: 'fields', rows, names: 40 }];
   const width = (options.room - 6) / 2;
   const finished = (height: number): Figure => ({
-    ...foldedFigure(part, folded.blank, folded, { ...saying.display, room: { width, height } }),
+    ...foldedFigure(part, folded.blank, folded, { ...saying.display, beads: one.beads, room: { width, height } }),
     words: `${part.name}, folded`,
     caption: 'Finished, seen from a corner.',
   });
