@@ -200,3 +200,27 @@ describe('what reads a plan', () => {
     expect(without).not.toHaveProperty('bending');
   });
 });
+
+describe('a wall that runs on past a corner', () => {
+  const pairs = ['top left', 'top right', 'bottom left', 'bottom right'];
+  const boxed = (corners: readonly string[], edges = 'top, bottom, left, right'): string =>
+    box(`panel a {
+  sheet s
+  outline rectangle 200 by 150
+  edge ${edges} { flange 25 up }
+  ${corners.join('\n  ')}
+}`);
+  const lapped = boxed(pairs.map((pair) => `corner ${pair} lap ${pair.split(' ')[0]} over ${pair.split(' ')[1]} 2`));
+
+  test('is in the leaf’s way at both ends; mitred it goes, and the fix writes that', () => {
+    expect(saying(lapped)[0]).toMatch(
+      /Tried, and it would go: mitre the corners top left, top right, bottom left, bottom right with a gap of 0\.5 mm/,
+    );
+    expect(mended(lapped)).toBe(boxed(pairs.map((pair) => `corner ${pair} mitred gap 0.5`)));
+    expect(saying(mended(lapped))).toEqual([]);
+  });
+
+  test('at one end only, the part hangs off the brake’s end', () => {
+    expect(saying(boxed(['corner top left lap top over left 2'], 'top, left'))).toEqual([]);
+  });
+});

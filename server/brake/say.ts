@@ -60,6 +60,12 @@ export const sayChange = (change: Change, { say, sayBoth }: SayWords): string =>
     }
     case 'outline':
       return `make the ${change.axis === 'x' ? 'width' : 'height'} of the outline ${say(Math.abs(change.by))} ${change.by > 0 ? 'more' : 'less'}`;
+    case 'corner': {
+      const which = change.corners.includes('all')
+        ? 'the corners'
+        : `the ${change.corners.length === 1 ? 'corner' : 'corners'} ${change.corners.join(', ')}`;
+      return change.to === 'open' ? `leave ${which} open` : `mitre ${which} with a gap of ${say(change.gap)}`;
+    }
     case 'fingers':
       return 'a brake of this size whose nose is in fingers';
     case 'brake':

@@ -1,6 +1,6 @@
 /** The smallest changes that would free a part that can't be bent: each is laid out and planned anew before it is offered. */
 import { layOut } from '../blank/index.js';
-import type { EdgeChain, Panel, Section } from '../model/part.js';
+import type { CornerRule, CornerTreatment, EdgeChain, Panel, Section } from '../model/part.js';
 import type { Brake } from '../model/shop.js';
 import { tryingOn } from './plan.js';
 import { type InSteps, toTheEnd } from './steps.js';
@@ -55,6 +55,8 @@ export function* suggestingChanges(part: Panel | Section, plan: Plan, step = STE
 
   for (const brake of brakesThatMight(plan)) if (yield* works(part, brake.brake)) offers.push({ change: brake.change, share: 0 });
   if (offers.length === 0) {
+    const corner = part.kind === 'panel' ? yield* cornerThatWorks(part, step, (changed) => works(changed, plan.brake)) : undefined;
+    if (corner !== undefined) offers.push({ change: corner, share: 0 });
     const concerned = featuresOf(plan);
     for (const size of sizesOf(part)) {
       if (!size.ids.some((id) => concerned.has(id))) continue;
@@ -82,6 +84,21 @@ export function* suggestingChanges(part: Panel | Section, plan: Plan, step = STE
 }
 
 type Trying = InSteps<boolean>;
+
+/** Corners where one flange runs on past the other, so that what runs on is in the leaf's way. */
+export const cornersRunOn = (part: Panel): readonly CornerRule[] =>
+  part.corners.filter(({ treatment }) => treatment.kind === 'lap' || treatment.kind === 'butt');
+
+const cornerThatWorks = function* (part: Panel, step: number, works: (changed: Panel) => Trying): InSteps<Change | undefined> {
+  const corners = cornersRunOn(part);
+  if (corners.length === 0) return undefined;
+  for (const to of ['mitred', 'open'] as const) {
+    const treatment: CornerTreatment = to === 'open' ? { kind: to, relief: undefined } : { kind: to, gap: step, relief: undefined };
+    const changed = { ...part, corners: part.corners.map((one) => (corners.includes(one) ? { ...one, treatment } : one)) };
+    if (yield* works(changed)) return { kind: 'corner', corners: corners.map(({ edges }) => edges?.join(' ') ?? 'all'), to, gap: step };
+  }
+  return undefined;
+};
 
 const leastThatWorks = function* (
   size: number,

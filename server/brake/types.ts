@@ -118,6 +118,8 @@ export type Change =
   | { readonly kind: 'flange' | 'leg'; readonly id: string; readonly from: number; readonly to: number }
   | { readonly kind: 'outline'; readonly axis: 'x' | 'y'; readonly by: number }
   | { readonly kind: 'brake'; readonly property: 'length' | 'jaw' | 'depth' | 'greatest turn'; readonly from: number; readonly to: number }
+  /** What runs on past these corners (`top left`, or `all`) is in the way: mitred with a gap, or left open. mm. */
+  | { readonly kind: 'corner'; readonly corners: readonly string[]; readonly to: 'mitred' | 'open'; readonly gap: number }
   /** The same brake with its nose in fingers of any width. */
   | { readonly kind: 'fingers' };
 export interface Cost {

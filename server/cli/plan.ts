@@ -91,7 +91,7 @@ export const run = async (argv: readonly string[], io: Io): Promise<number> => {
     if (!plan.possible) {
       for (const blocked of plan.blocked.slice(0, 3)) line(sayBlocked(blocked, words));
       for (const change of plan.suggestions) line(`Tried, and it goes: ${sayChange(change, words)}.`);
-      if (plan.suggestions.length === 0) line('No single change of a length that was tried frees it.');
+      if (plan.suggestions.length === 0) line('No single change of those tried frees it.');
     }
     if (plan.preBent !== undefined) line(`${plan.preBent} is made in two goes, since nothing else works.`);
     for (const step of plan.steps) {

@@ -1,7 +1,7 @@
 /** What the rules say of a plan of bending that found no order: the bend with the least against it, what stops it, and the changes that were tried and free it. */
 import type { Fix, Span } from '../../grammar/syntax.js';
 import type { BendLine } from '../blank/types.js';
-import { type BlockedBend, type Change, type Obstacle, sayChange, sayObstacle } from '../brake/index.js';
+import { type BlockedBend, type Change, cornersRunOn, type Obstacle, sayChange, sayObstacle } from '../brake/index.js';
 import type { Finding } from '../model/finding.js';
 import type { PlannedQuestion, Rule } from './rule.js';
 import { bendFeature, flangesById, laidOut, nothingSaid, speak } from './subject.js';
@@ -20,12 +20,14 @@ const stateOf = ({ done }: BlockedBend, all: number): string => {
   return done.length === all - 1 ? `with all others bent, ` : `with ${done.length} others bent, `;
 };
 
+const asTitle = (words: string): string => words.charAt(0).toUpperCase() + words.slice(1);
+
 const lineOf = ({ plan }: PlannedQuestion, id: string): BendLine | undefined => plan.blank.bends.find((bend) => bend.id === id);
 
 /** In words: what was tried and frees the part, if anything. */
 const cureOf = (question: PlannedQuestion): string => {
   const { suggestions } = question.plan;
-  if (suggestions.length === 0) return 'No change of one length, of those tried, frees it.';
+  if (suggestions.length === 0) return 'No single change of those tried frees it.';
   return `Tried, and it would go: ${list(
     suggestions.map((change) => sayChange(change, question)),
     ', or ',
@@ -49,6 +51,13 @@ const lengthSpans = ({ part }: PlannedQuestion, ids: readonly string[]): readonl
 };
 
 const fixOf = (question: PlannedQuestion, change: Change): readonly Fix[] => {
+  if (change.kind === 'corner' && question.part.kind === 'panel') {
+    const corners = cornersRunOn(question.part);
+    if (corners.some(({ treatment }) => 'relief' in treatment && treatment.relief !== undefined)) return [];
+    const text = change.to === 'open' ? 'open' : `mitred gap ${question.write(change.gap, 'up')}`;
+    const edits = corners.map(({ edges, span }) => ({ span, text: `corner ${edges?.join(' ') ?? 'all'} ${text}` }));
+    return [{ title: asTitle(sayChange(change, question)), edits }];
+  }
   if (change.kind !== 'flange' && change.kind !== 'leg') return [];
   const spans = lengthSpans(question, change.id.split(', '));
   if (spans === undefined) return [];
