@@ -62,7 +62,7 @@ const isCheaper = (a: Plan, b: Plan): boolean => {
   if (a.cost === undefined || b.cost === undefined) return a.cost !== undefined;
   const by =
     a.cost.turnOvers - b.cost.turnOvers ||
-    a.cost.rotations - b.cost.rotations ||
+    a.cost.rotations + a.cost.longSwings - b.cost.rotations - b.cost.longSwings ||
     a.cost.handling - b.cost.handling ||
     a.cost.unlike - b.cost.unlike;
   return by < 0;

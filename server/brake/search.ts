@@ -1,7 +1,7 @@
 /**
  * The order of the bends. What a step needs depends only on which bends are done, so the search goes over the sets of operations done, each with the step that came
  * last, since that says how the part lies: every order, every side under the nose, weighed exactly. Cost, the first counting most: turn-overs, turns on
- * the bed, what swings, neighbouring steps that are unlike.
+ * the bed and long swings, what swings, neighbouring steps that are unlike.
  *
  * Whether a step goes is dear to find out, what it costs is cheap. So first any order that goes is looked for, a set at a time; only where there is one, the best is
  * found by best-first search (A*), led by what each state would cost to finish if every step went. That is never more than it does cost, so the first order

@@ -125,6 +125,8 @@ export type Change =
 export interface Cost {
   readonly turnOvers: number;
   readonly rotations: number;
+  /** Steps in which the longer side swings; each counts as a turn on the bed. */
+  readonly longSwings: number;
   /** What swings, over all steps, mm. */
   readonly handling: number;
   /** Neighbouring steps that are not alike. */
