@@ -81,8 +81,10 @@ export const dimensionMarks = (
     arrowMark(b, roomy ? a : moved(b, direction, 1)),
     { kind: 'text', text: words, at, size, turn, anchor: 'middle' },
   ];
-  const end = fits ? b : moved(b, direction, arrowLength + 3 + width);
-  return { marks: lines, boxes: [...boxesAlong(a, end), textBox(words, at, size, turn, 'middle')] };
+  const start = roomy ? a : moved(a, direction, -arrowLength - 3);
+  const end = fits ? (roomy ? b : moved(b, direction, arrowLength + 3)) : moved(b, direction, arrowLength + 3 + width);
+  const feetEnds = [a, b].map((end): Box => ({ min: moved(end, away, past), max: moved(end, away, past) }));
+  return { marks: lines, boxes: [...boxesAlong(start, end), ...feetEnds, textBox(words, at, size, turn, 'middle')] };
 };
 
 /** Small boxes that follow a straight line closely, so that what stands aslant is not taken for the whole rectangle round it. */

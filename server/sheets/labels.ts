@@ -85,19 +85,29 @@ const spotCandidates = (label: SpotLabel, height: number): readonly PlacedText[]
     ];
   });
 
-/** Labels that found no room on the part stand in a column at its right, each with a thin line to its bend. */
+/**
+ * Labels that found no room on the part stand in a column at its right, each with a thin line to its bend. A line that runs up the part is left at its upper
+ * end and led over the part: along the edge, it would be taken for the edge's own.
+ */
 const placeColumn = (labels: readonly LineLabel[], box: Box, height: number, out: Lanes): void => {
+  const steep = ({ from, to }: LineLabel): boolean => Math.abs(to.y - from.y) > 4 * Math.abs(to.x - from.x);
   const ends = labels
-    .map((label) => ({ label, end: label.from.x > label.to.x ? label.from : label.to }))
-    .sort((a, b) => a.end.y - b.end.y || a.label.feature.localeCompare(b.label.feature));
+    .map((label) => {
+      const upright = steep(label);
+      const end = (upright ? label.from.y > label.to.y : label.from.x > label.to.x) ? label.from : label.to;
+      return { label, end, upright, wanted: upright ? box.max.y + height * 1.3 : end.y };
+    })
+    // Of two led over the part, the one farther left goes higher, so that they do not cross.
+    .sort((a, b) => a.wanted - b.wanted || b.end.x - a.end.x || a.label.feature.localeCompare(b.label.feature));
   const places = spread(
-    ends.map(({ end }) => end.y),
+    ends.map(({ wanted }) => wanted),
     height * 1.35,
   );
-  ends.forEach(({ label, end }, index) => {
+  ends.forEach(({ label, end, upright }, index) => {
     const y = places[index] as number;
     const x = box.max.x + height * 2;
-    out.lines.push({ feature: label.feature, points: [end, { x: box.max.x + height * 0.6, y: end.y }, { x, y }], arrows: 'none' });
+    const way = upright ? [{ x: end.x, y }] : [{ x: box.max.x + height * 0.6, y: end.y }];
+    out.lines.push({ feature: label.feature, points: [end, ...way, { x, y }], arrows: 'none' });
     out.texts.push({
       layer: 'label',
       feature: label.feature,

@@ -85,7 +85,7 @@ const placeOverall = (drawing: Drawing, height: number, below: number, left: num
         { x: min.x, y },
         { x: max.x, y },
       ],
-      arrows: 'both',
+      arrows: max.x - min.x > 3 * height ? 'both' : 'none',
     },
     {
       feature: 'outline',
@@ -93,34 +93,41 @@ const placeOverall = (drawing: Drawing, height: number, below: number, left: num
         { x, y: min.y },
         { x, y: max.y },
       ],
-      arrows: 'both',
+      arrows: max.y - min.y > 3 * height ? 'both' : 'none',
     },
   );
+  // Words longer than the part is high stand clear of the feet of their line.
+  const aside = textLength(drawing.overall.height, height) > max.y - min.y ? 1.2 : 0.75;
   const common = { layer: 'dimension', feature: 'outline', height, anchor: 'middle' } as const;
   out.texts.push(
     { ...common, text: drawing.overall.width, at: { x: (min.x + max.x) / 2, y: y + height * 0.75 }, turn: 0 },
-    { ...common, text: drawing.overall.height, at: { x: x - height * 0.75, y: (min.y + max.y) / 2 }, turn: Math.PI / 2 },
+    { ...common, text: drawing.overall.height, at: { x: x - height * aside, y: (min.y + max.y) / 2 }, turn: Math.PI / 2 },
   );
 };
 
-/** Distances with room for words between their ends, and those without, whose words give way to all others. */
-const parted = (measures: readonly Measure[], height: number): readonly [readonly Measure[], readonly Measure[]] => {
-  const roomy = (measure: Measure): boolean => Math.hypot(measure.to.x - measure.from.x, measure.to.y - measure.from.y) > 3 * height;
-  return [measures.filter(roomy), measures.filter((measure) => !roomy(measure))];
+const lengthOf = ({ from, to }: Measure): number => Math.hypot(to.x - from.x, to.y - from.y);
+/** Whether a distance has room for arrows between its ends. */
+const roomy = (measure: Measure, height: number): boolean => lengthOf(measure) > 3 * height;
+const holdsWords = (measure: Measure, height: number): boolean =>
+  roomy(measure, height) && textLength(measure.text, height) < lengthOf(measure);
+
+/** The line of a distance within the part, with arrows at both ends. */
+const measureLine = (measure: Measure, height: number): readonly ThinLine[] => {
+  const { feature, from, to, fault } = measure;
+  return lengthOf(measure) < 1e-9 ? [] : [{ feature, points: [from, to], arrows: roomy(measure, height) ? 'both' : 'none', fault }];
 };
 
-/** A distance within the part: arrows at both ends and the words along it; where there is no room between the ends, beyond the second one. */
-const placeMeasure = ({ feature, from, to, text, fault }: Measure, height: number, lanes: Lanes, obstacles: Obstacles): void => {
-  const length = Math.hypot(to.x - from.x, to.y - from.y);
+/** Its words along it; where there is no room between the ends, beyond one of them. */
+const placeMeasure = (measure: Measure, height: number, lanes: Lanes, obstacles: Obstacles): void => {
+  const { feature, from, to, text, fault } = measure;
+  const length = lengthOf(measure);
   if (length < 1e-9) return;
   const [ux, uy] = [(to.x - from.x) / length, (to.y - from.y) / length];
-  const roomy = length > 3 * height;
-  lanes.lines.push({ feature, points: [from, to], arrows: roomy ? 'both' : 'none', fault });
   const raw = Math.atan2(uy, ux);
   const turn = raw > Math.PI / 2 + 1e-9 ? raw - Math.PI : raw <= -Math.PI / 2 + 1e-9 ? raw + Math.PI : raw;
   const side = height * 0.75;
   const common = { layer: 'dimension', feature, text, height, fault } as const;
-  if (roomy && textLength(text, height) < length) {
+  if (holdsWords(measure, height)) {
     const middle = { x: (from.x + to.x) / 2, y: (from.y + to.y) / 2 };
     lanes.texts.push({
       ...common,
@@ -130,18 +137,19 @@ const placeMeasure = ({ feature, from, to, text, fault }: Measure, height: numbe
     });
     return;
   }
-  // Beyond the second end, and where words stand there already a little farther out or to the side; the tooltip has it where nothing is free.
+  // Beyond the second end, else the first, and where words stand there already a little farther out or to the side; the tooltip has it where nothing is free.
   const flat = Math.abs(ux) > Math.abs(uy);
-  const anchor = flat ? (ux > 0 ? 'start' : 'end') : 'middle';
-  for (const aside of [0, 2, -2, 4, -4, 7, -7, 11, -11]) {
-    for (const out of [0.9, 2.1]) {
-      const at = { x: to.x + (ux * out - uy * aside) * height, y: to.y + (uy * out + ux * aside) * height };
-      const placed: PlacedText = { ...common, at, turn: 0, anchor };
-      if (!free(placed, lanes, obstacles)) continue;
-      lanes.texts.push(placed);
-      return;
-    }
-  }
+  const tried = [0, 2, -2, 4, -4, 7, -7, 11, -11].flatMap((aside) =>
+    ([1, -1] as const).flatMap((way) =>
+      [0.9, 2.1].map((out): PlacedText => {
+        const end = way > 0 ? to : from;
+        const at = { x: end.x + (way * ux * out - uy * aside) * height, y: end.y + (way * uy * out + ux * aside) * height };
+        return { ...common, at, turn: 0, anchor: flat ? (way * ux > 0 ? 'start' : 'end') : 'middle' };
+      }),
+    ),
+  );
+  const found = tried.find((text) => free(text, lanes, obstacles));
+  if (found !== undefined) lanes.texts.push(found);
 };
 
 const grow = (box: Box, point: Point): Box => ({
@@ -162,11 +170,17 @@ export const layOut = (drawing: Drawing, textHeight?: number): Layout => {
   const below = placeRunning(drawing.running, 'x', drawing.box, height, out);
   const left = placeRunning(drawing.running, 'y', drawing.box, height, out);
   placeOverall(drawing, height, below, left, out);
-  const [within, small] = parted(drawing.measures, height);
   const obstacles = obstaclesOf(drawing);
-  for (const measure of within) placeMeasure(measure, height, out, obstacles);
+  const { measures } = drawing;
+  out.lines.push(...measures.flatMap((measure) => measureLine(measure, height)));
+  const place = (which: (measure: Measure) => boolean): void => {
+    for (const measure of measures.filter(which)) placeMeasure(measure, height, out, obstacles);
+  };
+  // Words that have their place come first; those of the shortest distances give way to all others.
+  place((measure) => holdsWords(measure, height));
+  place((measure) => roomy(measure, height) && !holdsWords(measure, height));
   placeLabels(drawing, height, out);
-  for (const measure of small) placeMeasure(measure, height, out, obstacles);
+  place((measure) => !roomy(measure, height));
   const around = [
     ...out.texts.flatMap((text) => [boxOfText(text).min, boxOfText(text).max]),
     ...out.lines.flatMap((line) => line.points),

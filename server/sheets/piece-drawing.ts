@@ -173,8 +173,8 @@ const pieceItems = (scene: Scene, part: Piece): Items => {
       ...bends.map(
         (bend, i): SpotLabel => ({
           feature: `bend:${i + 1}`,
-          at: { x: bend.at + (bend.radius * bend.turn) / 2, y: view.height / 2 },
-          clear: view.height / 2,
+          at: { x: bend.at + (bend.radius * bend.turn) / 2, y: view.height },
+          clear: 0,
           text: bendWords(scene, bend),
         }),
       ),

@@ -62,8 +62,9 @@ export const holeLabels = (scene: Scene): readonly SpotLabel[] => {
     const last = cuts.reduce((best, cut) => (cut.at.x > best.at.x ? cut : best));
     return {
       feature: `cut:${last.id}`,
-      at: { x: last.at.x, y: scene.view.height / 2 },
-      clear: scene.view.height / 2,
+      // Above the edge, where no hidden line runs.
+      at: { x: last.at.x, y: scene.view.height },
+      clear: 0,
       text: cuts.length === 1 ? words : `${cuts.length} × ${words}`,
     };
   });

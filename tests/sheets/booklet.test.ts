@@ -169,6 +169,39 @@ describe('the mark-out', () => {
   });
 });
 
+describe('the trial strips', () => {
+  it('keep their words on the strip, and none over another', async () => {
+    const shelf = `panel shelf {
+  sheet steel_10
+  outline rectangle 300 by 200
+  bead border { die half_round_10  up  rectangle inset 40 corner 30 }
+  edge top { flange 20 down 100 }
+}`;
+    const html = new TextDecoder().decode((await book(`${ribbed}\n${shelf}`, {}, brake + roller)).bytes);
+    const strips = html.match(/<svg[^>]*aria-label="trial strip[\s\S]*?<\/svg>/g) ?? [];
+    expect(strips).toHaveLength(3);
+    for (const svg of strips) {
+      const [, left = 0, foot = 0, right = 0, top = 0] = (/d="M(\S+) (\S+)L(\S+) \S+L\S+ (\S+)L/.exec(svg) ?? []).map(Number);
+      const texts = [...svg.matchAll(/<text x="(\S+)" y="(\S+)" font-size="(\S+)"[^>]*>([^<]*)</g)].map(([mark, ...rest]) => {
+        const [x, y, size] = rest.slice(0, 3).map(Number) as [number, number, number];
+        const half = ([...(rest[3] ?? '')].length * size * 0.6) / 2;
+        // Turned, letters rise to the left of where they stand.
+        const box = mark.includes('rotate(-90') ? [x - size * 0.72, y - half, x, y + half] : [x - half, y - size * 0.72, x + half, y];
+        return { words: rest[3] ?? '', x, y, box: box as [number, number, number, number] };
+      });
+      const inside = texts.filter(({ x, y }) => x > left && x < right && y > top && y < foot);
+      expect(inside.length).toBeGreaterThan(0);
+      for (const [i, { words, box }] of inside.entries()) {
+        expect(box[0] >= left && box[1] >= top && box[2] <= right && box[3] <= foot, `${words} on the strip`).toBe(true);
+        for (const other of inside.slice(i + 1)) {
+          const apart = box[2] <= other.box[0] || other.box[2] <= box[0] || box[3] <= other.box[1] || other.box[3] <= box[1];
+          expect(apart, `${words} over ${other.words}`).toBe(true);
+        }
+      }
+    }
+  });
+});
+
 describe('beads and bends', () => {
   it('come as a schedule with dies, ends and depths, and as steps in the order of the plan', async () => {
     const beads = await said(ribbed, {}, roller);

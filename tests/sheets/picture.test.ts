@@ -1,5 +1,7 @@
 import { describe, expect, it } from 'vitest';
 import { homeUnit } from '../../server/model/dimension.js';
+import { nodeFiles, projectPath } from '../../server/node-files.js';
+import { createProject } from '../../server/project.js';
 import { boxOfText, drawBlank, layOut, type Pictured, picture } from '../../server/sheets/index.js';
 import { spread } from '../../server/sheets/layout.js';
 import { tray, trayPart } from './tray.js';
@@ -135,6 +137,28 @@ describe('the places of words', () => {
       });
       for (const bend of blank.bends) expect(texts.some((text) => text.feature === `bend:${bend.id}` && text.layer === 'label')).toBe(true);
     }
+  });
+
+  it('outside the part, lead to the end of a bend and never along an edge', () => {
+    const project = createProject({ files: nodeFiles(), root: projectPath('samples') });
+    const [patch] = project.parts(`${projectPath('samples')}/cargo-trike/floor-patch.planish`);
+    if (patch?.blank.blank === undefined) throw new Error('the patch lays out');
+    const { blank } = patch.blank;
+    const { lines } = layOut(drawBlank(patch.part, blank, inches), 6);
+    const leaders = lines.filter(({ feature, points }) => feature?.startsWith('bend:') === true && (points.at(-1)?.x ?? 0) > blank.width);
+    expect(leaders.map(({ feature }) => feature).sort()).toEqual(['bend:left.1.far', 'bend:right.1.far']);
+    for (const { points } of leaders) {
+      for (const [i, to] of points.slice(1).entries()) {
+        const from = points[i] ?? to;
+        const level = Math.abs(from.y - to.y) < 1e-9;
+        expect(level && [0, blank.height].some((edge) => Math.abs(edge - to.y) < 1e-6)).toBe(false);
+      }
+    }
+    // Side by side, the two do not cross.
+    const [left, right] = ['left', 'right'].map(
+      (side) => leaders.find(({ feature }) => feature === `bend:${side}.1.far`)?.points.at(-1)?.y ?? 0,
+    );
+    expect(left).toBeGreaterThan(right ?? 0);
   });
 
   it('moves numbers apart no more than they need', () => {

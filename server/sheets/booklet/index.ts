@@ -60,7 +60,7 @@ export const bookletBlocks = async (
     if (!(await goOn(index / input.parts.length, one.part.name))) return undefined;
     chapters.push(partBlocks(one, input.parts[index - 1], options, type));
   }
-  return [...front, ...chapters.flat(), { kind: 'new page', unless: 120 }, ...uncheckedBlocks(input)];
+  return [...front, ...chapters.flat(), { kind: 'new page', unless: 80 }, ...uncheckedBlocks(input)];
 };
 
 const cutBlocks = ({ cutting }: BookletInput, options: BookletOptions, type: Type): readonly Block[] => {

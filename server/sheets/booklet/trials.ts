@@ -15,6 +15,7 @@ import type { Panel, Part, Section } from '../../model/part.js';
 import type { Point } from '../../shape/path.js';
 import type { Block, Figure, FormCell, InnerBlock } from '../documents/blocks.js';
 import { boxMark, lineMark, longDashDot, type Mark, wide } from '../pages/page.js';
+import { textLength } from '../placing.js';
 import { asSentence } from './beads.js';
 import { dimension, grainArrow, hairline, letters } from './strokes.js';
 import { type BookletInput, type BookletOptions, type Saying, sayingIn } from './types.js';
@@ -166,22 +167,36 @@ const stripFigure = (piece: CouponPiece, saying: Saying, room: { readonly width:
     marks: [
       boxMark({ min: at, max: on(piece.width, piece.height) }, { width: wide }, '#f7f7f5'),
       ...workMarks(piece, on, scale),
-      ...(piece.grain === undefined ? [] : grainArrow({ x: at.x + 9, y: at.y + shown.height - 9 }, piece.grain)),
+      ...(piece.grain === undefined ? [] : grainArrow(grainPlace(piece, on), piece.grain)),
       ...dimension('x', on(0, 0), on(piece.width, 0), -6, saying.bare(piece.width)),
       ...dimension('y', on(0, 0), on(0, piece.height), -5, saying.bare(piece.height)),
     ],
   };
 };
 
+/** Letters no higher than lets the words stay within the strip. */
+const fitted = (text: string, room: number, most: number): number => Math.min(most, (most * room) / textLength(text, most));
 /** Beside a line that runs up the strip, read from the right. */
-const along = (text: string, at: Point): Mark => letters(text, at, 2.6, { anchor: 'middle', turn: Math.PI / 2 });
+const along = (text: string, at: Point, room: number): Mark =>
+  letters(text, at, fitted(text, room, 2.6), { anchor: 'middle', turn: Math.PI / 2 });
+/** In a field that nothing is drawn in. A bead round a corner leaves only the strip's own edges. */
+const grainPlace = (piece: CouponPiece, on: (x: number, y: number) => Point): Point => {
+  const top = on(0, piece.height);
+  if (piece.kind !== 'corner') return { x: top.x + 9, y: top.y - 9 };
+  const corner = on(piece.points[1].x, piece.points[1].y);
+  const [left, foot] = [on(0, 0).x, on(0, 0).y];
+  return piece.grain === 'x' ? { x: left + 8, y: (foot + corner.y) / 2 - 1 } : { x: (left + corner.x) / 2 + 1, y: top.y - 9 };
+};
 
 const workMarks = (piece: CouponPiece, on: (x: number, y: number) => Point, scale: number): readonly Mark[] => {
   const centre = { width: 0.25, dash: longDashDot };
   switch (piece.kind) {
     case 'bead': {
       const [a, b] = [on(piece.from.x, piece.from.y), on(piece.to.x, piece.to.y)];
-      return [lineMark(a, b, centre), along(`${piece.die.name}, ${piece.direction}`, { x: a.x + 4, y: (a.y + b.y) / 2 })];
+      return [
+        lineMark(a, b, centre),
+        along(`${piece.die.name}, ${piece.direction}`, { x: a.x + 4, y: (a.y + b.y) / 2 }, Math.abs(b.y - a.y) - 4),
+      ];
     }
     case 'corner': {
       const [right, corner, top] = piece.points.map(({ x, y }) => on(x, y)) as [Point, Point, Point];
@@ -204,13 +219,18 @@ const workMarks = (piece: CouponPiece, on: (x: number, y: number) => Point, scal
           ],
         },
         // In the field that the corner encloses.
-        letters(`${piece.die.name}, ${piece.direction}`, { x: (corner.x + right.x) / 2 + 1, y: middle.y + 6 }, 2.4, { anchor: 'middle' }),
+        ...[piece.die.name, piece.direction].map((text, i) =>
+          letters(text, { x: (corner.x + right.x) / 2 + 1, y: middle.y + 6 - 3.2 * i }, fitted(text, right.x - corner.x - 4, 2.4), {
+            anchor: 'middle',
+          }),
+        ),
       ];
     }
     case 'bend': {
       const lines = piece.tangents.map((x) => lineMark(on(x, 0), on(x, piece.height), hairline));
       const middle = on(piece.middle, piece.height / 2);
-      return [...lines, along(`bend ${piece.direction} ${sayAngle(piece.turn)}`, { x: middle.x + 6, y: middle.y })];
+      const words = [`bend ${piece.direction}`, sayAngle(piece.turn)];
+      return [...lines, ...words.map((text, i) => along(text, { x: middle.x + 6 + 3.6 * i, y: middle.y }, piece.height * scale - 2))];
     }
   }
 };
