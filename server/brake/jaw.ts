@@ -48,6 +48,8 @@ export interface Passes {
   readonly tilted: boolean;
   readonly back: boolean;
 }
+/** Ways past the nose looked for at most in one search. */
+export const MOST_WAYS = 400;
 type Hangs = 'left' | 'right' | 'both' | undefined;
 /** How the part lies along the brake: the end it hangs off, and what of the bend the fingers stand on. */
 export interface Along {
@@ -60,14 +62,16 @@ const PASSES: Jaw = { passes: true, tilt: false, tiltOut: false, back: false, ba
 export interface JawChecker {
   /** For a state, and how the part lies along the brake: how it gets in and out. */
   readonly passing: (done: number, along: Along) => Jaw;
-  /** Whether it does at all. */
+  /** Whether it does by its height, as it is, tilted or from the back, or else by one plain shift. */
   readonly passes: (done: number, along: Along) => boolean;
+  /** Or by any way that is found past the nose: a long look. */
+  readonly passesSomehow: (done: number, along: Along) => boolean;
 }
 
 /** @param opening of the jaw; undefined where the shop has not said, then everything passes */
 export const jawOf = (input: JawInput, opening: number | undefined): JawChecker => {
   const { brake, hold, wanted, tools, clearance } = input;
-  if (opening === undefined) return { passing: () => PASSES, passes: () => true };
+  if (opening === undefined) return { passing: () => PASSES, passes: () => true, passesSomehow: () => true };
   const { thickness, fromTurn } = hold;
   const fingered = brake.type === 'fingers';
   const rise = Math.max(0, opening - thickness);
@@ -96,23 +100,38 @@ export const jawOf = (input: JawInput, opening: number | undefined): JawChecker 
     to: hangsOff === 'right' || hangsOff === 'both' ? whole.to : Number.POSITIVE_INFINITY,
   });
 
-  const plainShifts = (done: number, along: Along, leafTurn: number): Shifts => {
-    const [room, used] = [open(along), usedOf(along)];
+  const branchShifts = (branch: Branch, done: number, turn: number, room: Extent, used: Extent): Shifts => {
     let shifts = ALL_FREE;
-    const meet = (piece: Convex | undefined, turn: number, clamp: readonly Convex[], others: readonly Convex[]): void => {
+    const meet = (piece: Convex | undefined, clamp: readonly Convex[], others: readonly Convex[]): void => {
       if (piece !== undefined) shifts = bothShifts(shifts, shiftsPast(standing(piece, turn), clamp, others, rise));
     };
-    for (const name of ['clamped', 'leaf'] as const) {
-      const turn = name === 'leaf' ? leafTurn : 0;
-      for (const member of hold[name].members) {
-        const beside = within(member, done, room);
-        if (!fingered) meet(beside, turn, clamp, still);
-        else {
-          meet(beside, turn, tools.beam, still);
-          meet(within(member, done, used), turn, tools.nose, []);
-        }
-        if (shifts === NONE_FREE) return shifts;
+    for (const member of branch.members) {
+      const beside = within(member, done, room);
+      if (!fingered) meet(beside, clamp, still);
+      else {
+        meet(beside, tools.beam, still);
+        meet(within(member, done, used), tools.nose, []);
       }
+      if (shifts === NONE_FREE) break;
+    }
+    return shifts;
+  };
+  /** Where fingers stand all along the bend, a branch has the same answer in many states. */
+  const knownShifts = new Map<string, (branch: Branch, done: number) => Shifts>();
+  const shiftsOf = (turn: number, along: Along): ((branch: Branch, done: number) => Shifts) => {
+    const [room, used] = [open(along), usedOf(along)];
+    const answer = (branch: Branch, done: number): Shifts => branchShifts(branch, done, turn, room, used);
+    if (used.from !== whole.from || used.to !== whole.to) return answer;
+    const key = `${turn} ${along.hangsOff}`;
+    const known = knownShifts.get(key) ?? remembered(answer);
+    knownShifts.set(key, known);
+    return known;
+  };
+  const plainShifts = (done: number, along: Along, leafTurn: number): Shifts => {
+    let shifts = ALL_FREE;
+    for (const name of ['clamped', 'leaf'] as const) {
+      const ofBranch = shiftsOf(name === 'leaf' ? leafTurn : 0, along);
+      for (const branch of hold[name].branches) shifts = bothShifts(shifts, ofBranch(branch, done));
     }
     return shifts;
   };
@@ -192,11 +211,17 @@ export const jawOf = (input: JawInput, opening: number | undefined): JawChecker 
   const passes: JawChecker['passes'] = (done, along) => {
     if (byHeight(done, clampedHeight(hold.clamped, done)).passes) return true;
     if (tools.leastNose) return false;
-    const passesAt = (turn: number): boolean =>
-      isFree(plainShifts(done, along, turn), TO_FRONT) || way(done, turn, along, true) !== undefined;
-    return passesAt(fromTurn) && passesAt(wanted);
+    return [fromTurn, wanted].every((turn) => isFree(plainShifts(done, along, turn), TO_FRONT));
   };
-  return { passing, passes };
+  const passesSomehow: JawChecker['passesSomehow'] = (done, along) => {
+    if (passes(done, along)) return true;
+    if (tools.leastNose) return false;
+    return [fromTurn, wanted].every((turn) => {
+      if (isFree(plainShifts(done, along, turn), TO_FRONT)) return true;
+      return input.known.size < MOST_WAYS && way(done, turn, along, true) !== undefined;
+    });
+  };
+  return { passing, passes, passesSomehow };
 };
 
 /** Ways to shift a piece in one line, or in two: straight toward the operator with the clamp just eased; or the clamp is raised first. */

@@ -7,7 +7,7 @@ import { type Clearance, clearanceOf, halfOf, type SideVerdict } from './clear.j
 import { chooseFingers, gapsAreNarrow } from './fingers.js';
 import { type Hold, holdOf, reachIn } from './hold.js';
 import { type ItselfMeeting, itselfChecker } from './itself.js';
-import { type Along, type Jaw, type JawChecker, jawOf, type Passes } from './jaw.js';
+import { type Along, type Jaw, type JawChecker, jawOf, MOST_WAYS, type Passes } from './jaw.js';
 import { crossing, type Operation, type Pieces, piecesOf } from './pieces.js';
 import { type Extent, placing } from './section.js';
 import { staticFaults } from './static.js';
@@ -55,7 +55,13 @@ export interface Job {
   readonly ways: readonly (readonly Way[])[];
   /** Whether it may go in this state: all but the part's striking itself, and getting it into the brake and out of it. `done` is a set of operations. */
   readonly mayGo: (way: Way, done: number) => boolean;
+  /** Whether it goes in this state. */
   readonly goes: (way: Way, done: number) => boolean;
+  /** The same, past the nose by any way that is found; and whether all were looked for that were asked about. */
+  readonly goesSomehow: (way: Way, done: number) => boolean;
+  readonly lookedForAll: () => boolean;
+  /** Whether `goes` has refused anything for the jaw alone. */
+  readonly refusedByJaw: () => boolean;
   /** How it goes in this state, or undefined when something stops it. */
   readonly tryStep: (way: Way, done: number) => Feasible | undefined;
   /** Questions that `tryStep` asks, for telling what stops it. */
@@ -188,10 +194,19 @@ export const jobOf = (input: JobInput): Job => {
     return free.fits && free.fingersFit && tooDeep(way, done) === undefined ? free : undefined;
   };
   const mayGo: Job['mayGo'] = (way, done) => roomIn(way, done) !== undefined;
+  let jawRefused = false;
   const goes: Job['goes'] = (way, done) => {
     const free = roomIn(way, done);
-    return free !== undefined && way.itself(done) === undefined && way.jaw.passes(done, alongOf(free));
+    if (free === undefined || way.itself(done) !== undefined) return false;
+    const passes = way.jaw.passes(done, alongOf(free));
+    jawRefused ||= !passes;
+    return passes;
   };
+  const goesSomehow: Job['goesSomehow'] = (way, done) => {
+    const free = roomIn(way, done);
+    return free !== undefined && way.itself(done) === undefined && way.jaw.passesSomehow(done, alongOf(free));
+  };
+  const lookedForAll: Job['lookedForAll'] = () => waysOutKnown.size < MOST_WAYS;
   const tryStep: Job['tryStep'] = (way, done) => {
     const free = roomIn(way, done);
     if (free === undefined || way.itself(done) !== undefined) return undefined;
@@ -200,5 +215,20 @@ export const jobOf = (input: JobInput): Job => {
     return jaw.passes ? { fingers, hangsOff, jaw } : undefined;
   };
 
-  return { blank, brake, sheet, pieces, operations, ways, mayGo, goes, tryStep, room, tooDeep };
+  return {
+    blank,
+    brake,
+    sheet,
+    pieces,
+    operations,
+    ways,
+    mayGo,
+    goes,
+    goesSomehow,
+    lookedForAll,
+    refusedByJaw: () => jawRefused,
+    tryStep,
+    room,
+    tooDeep,
+  };
 };

@@ -5,8 +5,8 @@
  *
  * Whether a step goes is dear to find out, what it costs is cheap. So first any order that goes is looked for, a set at a time; only where there is one, the best is
  * found by best-first search (A*), led by what each state would cost to finish if every step went. That is never more than it does cost, so the first order
- * that gets to the end is a best one, and most steps are never tried. Dearest is a long look for a way into the brake and out of it: that is taken for the steps of the best
- * order alone, and where one of them has none, for those of the next best without it.
+ * that gets to the end is a best one, and most steps are never tried. Dearest is a long look for a way into the brake and out of it: that is
+ * taken only where there is no order in which everything gets past the jaw plainly.
  */
 import { bestOrderOf } from './best-order.js';
 import { type Chosen, costOf, stepCost } from './cost.js';
@@ -44,15 +44,23 @@ export const isFound = (answer: Found | Stuck): answer is Found => 'steps' in an
 /** The same, pausing after each state of the part. */
 export function* findingOrder(job: Job): InSteps<Found | Stuck> {
   if (job.operations.length > MOST_OPERATIONS) return { reached: 0, sets: [0], proven: false };
-  const tests = testsOf(job);
+  const plainly = yield* findingWith(job, testsOf(job, job.goes));
+  if (isFound(plainly) || !job.refusedByJaw()) return plainly;
+  // Nothing gets past the jaw plainly: then by any way that is found.
+  const somehow = yield* findingWith(job, testsOf(job, job.goesSomehow));
+  return isFound(somehow) || job.lookedForAll() ? somehow : { ...somehow, proven: false };
+}
+
+function* findingWith(job: Job, tests: Tests): InSteps<Found | Stuck> {
   const perhaps = yield* findingAny(job, tests.mayGo);
   if (!isFound(perhaps)) return perhaps;
-  if (job.operations.length > WEIGHED) return yield* findingAny(job, tests.goes);
+  const any = yield* findingAny(job, tests.goes);
+  if (!isFound(any) || job.operations.length > WEIGHED) return any;
   const finding = bestOrderOf(job);
   for (let round = 0; ; round++) {
     // Where one look after the other ends in nothing, every step is looked at as it comes.
     const steps = yield* finding(round < MOST_ROUNDS ? tests.mayGo : tests.goes, tests.knownNot);
-    if (steps === undefined) return yield* findingAny(job, tests.goes);
+    if (steps === undefined) return any;
     let set = 0;
     let holds = true;
     for (const { operation, way } of steps) {
@@ -65,10 +73,10 @@ export function* findingOrder(job: Job): InSteps<Found | Stuck> {
 }
 const MOST_ROUNDS = 400;
 
-/** Whether there is an order at all. */
+/** Whether there is an order that gets past the jaw plainly. */
 export function* findingWhether(job: Job): InSteps<boolean> {
   if (job.operations.length > MOST_OPERATIONS) return false;
-  const tests = testsOf(job);
+  const tests = testsOf(job, job.goes);
   return isFound(yield* findingAny(job, tests.mayGo)) && isFound(yield* findingAny(job, tests.goes));
 }
 
@@ -79,7 +87,7 @@ interface Tests {
   readonly knownNot: Test;
 }
 type Test = (way: Way, set: number) => boolean;
-const testsOf = (job: Job): Tests => {
+const testsOf = (job: Job, goesAtAll: Test): Tests => {
   const indices = new Map(job.ways.flat().map((way, i) => [way, i]));
   const states = 2 ** Math.min(job.operations.length, WEIGHED);
   /** Answers to one question, one byte each; of parts with very many bends, by their states. */
@@ -111,7 +119,7 @@ const testsOf = (job: Job): Tests => {
     };
   };
   const mayGo = asked(perhaps, job.mayGo);
-  const goes = asked(surely, (way, set) => mayGo(way, set) && job.goes(way, set));
+  const goes = asked(surely, (way, set) => mayGo(way, set) && goesAtAll(way, set));
   const knownNot: Test = (way, set) => way.always.length > 0 || perhaps.get(way, set) === NO || surely.get(way, set) === NO;
   return { mayGo: (way, set) => surely.get(way, set) !== NO && mayGo(way, set), goes, knownNot };
 };
@@ -122,7 +130,7 @@ const MOST_LOOKS = 200;
 
 /** Of the states that may be reached with most done, those that are: a slow look, for telling what blocks a part. */
 export const reallyReached = (job: Job, stuck: Stuck): Stuck => {
-  const { goes } = testsOf(job);
+  const { goes } = testsOf(job, job.goesSomehow);
   let looks = 0;
   const dead = new Set<number>();
   const isReached = (set: number): boolean => {
@@ -142,7 +150,7 @@ export const reallyReached = (job: Job, stuck: Stuck): Stuck => {
 };
 
 /** States looked at before a part with very many bends is given up. */
-const MOST_STATES = 200_000;
+const MOST_STATES = 30_000;
 
 /** Depth first, the cheapest next step first, never twice from the same set. Complete unless the part has more states than are looked at. */
 function* findingAny(job: Job, goes: Test): InSteps<Found | Stuck> {
