@@ -7,6 +7,7 @@ import { describe, expect, it } from 'vitest';
 import { memoryFiles } from '../../server/files.js';
 import { type Booklet, type BookletWish, makeBooklet } from '../../server/node-booklet.js';
 import { createProject } from '../../server/project.js';
+import { stepLines } from '../../server/sheets/booklet/bends.js';
 
 const shop = `units millimetre
 material mild_steel { density 7850 kg/m3  yield 210 MPa  modulus 205 GPa }
@@ -214,6 +215,21 @@ describe('beads and bends', () => {
     expect(steps).toEqual(['1', '2']);
     expect(bends).toMatch(/Under the nose: \S+, face up; its line [\d.]+ mm from the free edge\./);
     expect(bends).toMatch(/both diagonals are 233\.2 mm/);
+  });
+  it('say that no way in was found before the part is put in, and how it gets out after the bend', () => {
+    const project = createProject({ files: memoryFiles({ '/job/a.planish': `${shop}${brake}${tray}` }), root: '/job' });
+    for (const _ of project.planInSteps('/job/a.planish'));
+    const [result] = project.parts('/job/a.planish');
+    const step = result && project.planned('/job/a.planish', result)?.plan.steps[0];
+    if (step === undefined || result?.blank.blank === undefined) throw new Error('the tray is planned');
+    const { blank } = result.blank;
+    const order = (noWay: 'in' | 'out' | undefined): readonly string[] =>
+      stepLines({ ...step, ...(noWay === undefined ? {} : { noWay }) }, blank, { say: String, sayBoth: (a, b) => [String(a), String(b)] })
+        .map((line) => line.split(' ').slice(0, 3).join(' '))
+        .filter((line) => /^(No way|Under|Set)/.test(line));
+    expect(order(undefined)).toEqual(['Under the nose:', expect.stringMatching(/^Set/)]);
+    expect(order('in')).toEqual(['No way in', 'Under the nose:', expect.stringMatching(/^Set/)]);
+    expect(order('out')).toEqual(['Under the nose:', expect.stringMatching(/^Set/), 'No way out']);
   });
   it('say what stops a part that can’t be bent here', async () => {
     const text = await said(tray.replace('rectangle 200', 'rectangle 1200'), {}, brake);

@@ -6,9 +6,9 @@ import { cutJob, partsToCut } from '../../server/node-cutting.js';
 import { createProject } from '../../server/project.js';
 import { circleLoop, pointInLoop, pointToLoop, polygon } from '../../server/shape/index.js';
 import { remnantLines } from '../../server/sheets/cutting/blocks.js';
-import { costs, money } from '../../server/sheets/cutting/outcome.js';
+import { costs, leftAfter, money } from '../../server/sheets/cutting/outcome.js';
 import { roomForWords } from '../../server/sheets/cutting/room-for-words.js';
-import { cuttingJob } from '../../server/stock/index.js';
+import { cuttingJob, takenApart } from '../../server/stock/index.js';
 
 describe('room for a name', () => {
   const square = (side: number) =>
@@ -108,4 +108,44 @@ it('what is left is written as the shop file writes it, never larger than it is'
   const again = cuttingJob(partsToCut(project, path), { kerf: 3, margin: 6, turnStep: Math.PI / 2, times: 1 });
   const stock = again.sheets[0]?.question.stock;
   expect(Array.isArray(stock) ? stock.filter(({ offcut }) => offcut === true).length : 0).toBe(lines.length);
+});
+
+it('what a straight cut runs through is not told of as left in one piece', () => {
+  const rectangle = (x: number, y: number, width: number, height: number) =>
+    polygon([
+      { x, y },
+      { x: x + width, y },
+      { x: x + width, y: y + height },
+      { x, y: y + height },
+    ]);
+  const lying = (id: string, outline: ReturnType<typeof polygon>) => ({
+    id,
+    copy: 1,
+    outline,
+    holes: [],
+    label: { x: 0, y: 0 },
+    labelRoom: 0,
+    flipped: false,
+  });
+  // Two plates side by side over a strip that is free from end to end: the first cut parts the plates, and the strip with them.
+  const picture = {
+    stock: 'sheet',
+    width: 1000,
+    height: 500,
+    margin: 6,
+    pieces: [lying('wide', rectangle(6, 140, 700, 354)), lying('tall', rectangle(709, 140, 285, 354))],
+    offcuts: [{ x: 0, y: 0, width: 1000, height: 138.5 }],
+    grain: undefined,
+  } as const;
+  const { cuts } = takenApart(picture, 3);
+  expect(cuts[0]).toEqual({ axis: 'x', at: 707.5, from: 0, to: 500 });
+  expect(leftAfter(picture, cuts, 3).offcuts).toEqual([
+    { x: 0, y: 0, width: 706, height: 138.5 },
+    { x: 709, y: 0, width: 291, height: 138.5 },
+  ]);
+  // The strip between the cut and the edge of what is left is scrap, and a cut along its edge leaves it whole.
+  expect(leftAfter(picture, [{ axis: 'x', at: 30, from: 0, to: 500 }], 3).offcuts).toEqual([
+    { x: 31.5, y: 0, width: 968.5, height: 138.5 },
+  ]);
+  expect(leftAfter(picture, [{ axis: 'y', at: 140, from: 0, to: 1000 }], 3).offcuts).toEqual(picture.offcuts);
 });

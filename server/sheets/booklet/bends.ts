@@ -177,15 +177,18 @@ const leadWords = (plan: Plan, offset: string | undefined): string =>
     'Small pictures: face toward you; toned, what lies under the nose; thick, this bend; grey, bends made.',
   ].join(' ');
 
-/** Handling in one sentence, then what lies where, then the setting with the fingers. */
-const stepLines = (step: BendStep, blank: Blank, words: SayWords): readonly string[] => {
+/** Handling in one sentence, then what lies where, then the setting with the fingers; how it gets out comes last, that no way in was found before it is put in. */
+export const stepLines = (step: BendStep, blank: Blank, words: SayWords): readonly string[] => {
   const said = stepWords(step, words);
   if (said === undefined) return handWords(step, blank);
+  const way = said.out === undefined ? [] : [asSentence(said.out)];
+  const first = step.noWay === 'in';
   return [
     ...(said.handling.length === 0 ? [] : [asSentence(said.handling.join(', '))]),
+    ...(first ? way : []),
     `Under the nose: ${step.clamped?.face ?? ''}, face ${step.faceUp === false ? 'down' : 'up'}; its line ${words.say(step.swings)} from the free edge.`,
     asSentence([said.set, ...(said.fingers === undefined ? [] : [said.fingers])].join('; ')),
-    ...(said.out === undefined ? [] : [asSentence(said.out)]),
+    ...(first ? [] : way),
   ];
 };
 

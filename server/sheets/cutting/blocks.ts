@@ -8,7 +8,7 @@ import type { Type } from '../pages/type.js';
 import { sayEnd } from '../piece-words.js';
 import { lengthFigure } from './length-figure.js';
 import { nestFigure } from './nest-figure.js';
-import { type CuttingOutcome, costs, money, numbersOf, remnantsOf } from './outcome.js';
+import { type CuttingOutcome, costs, leftAfter, money, numbersOf, remnantsOf } from './outcome.js';
 
 const percent = (share: number): string => `${decimal(share * 100, 1)} %`;
 const counted = (count: number, one: string): string => `${count} ${one}${count === 1 ? '' : 's'}`;
@@ -199,7 +199,14 @@ const sheetBlocks = (outcome: CuttingOutcome, room: number, options: DisplayOpti
     ...pictures.flatMap((picture, i): readonly Block[] => {
       const used = result.sheets[i]?.utilisation;
       const apart = takenApart(picture, job.question.kerf);
-      const figure = nestFigure(picture, room, tallest, options, { ...lettering, numbers, cuts: apart.cuts }, type);
+      const figure = nestFigure(
+        leftAfter(picture, apart.cuts, job.question.kerf),
+        room,
+        tallest,
+        options,
+        { ...lettering, numbers, cuts: apart.cuts },
+        type,
+      );
       const size = saySize(picture.width, picture.height, options.unit, options.denominator);
       return [
         {
@@ -297,6 +304,7 @@ export const remnantLines = (
     stock: job.name,
     lines: lines(
       pictures
+        .map((picture) => leftAfter(picture, takenApart(picture, job.question.kerf).cuts, job.question.kerf))
         .flatMap(remnantsOf)
         .filter(({ across, along }) => Math.min(across, along) >= worthKeeping.sheet)
         .sort((a, b) => b.across * b.along - a.across * a.along)

@@ -1,5 +1,5 @@
 /** What a job of cutting came to, as its list, its drawings and its tables read it. */
-import type { BillRow, LengthOutcome, PartCut, SheetOutcome, SheetPicture } from '../../stock/index.js';
+import type { BillRow, LengthOutcome, PartCut, SheetOutcome, SheetPicture, StraightCut } from '../../stock/index.js';
 
 export interface CuttingOutcome {
   readonly sheets: readonly (SheetOutcome & {
@@ -31,3 +31,21 @@ export const costs = (bill: readonly BillRow[]): readonly { readonly currency: s
 /** What is left of a sheet worth keeping, as the shop file writes a remnant: across the grain, then along it. */
 export const remnantsOf = ({ offcuts, grain }: SheetPicture): readonly { readonly across: number; readonly along: number }[] =>
   offcuts.map(({ width, height }) => (grain === 'x' ? { across: height, along: width } : { across: width, along: height }));
+
+/** Narrower than this is not told of as left, mm: as in the nesting. */
+const leastLeft = 50;
+/** What is left once the straight cuts are made in their order: a rectangle that one of them runs through comes apart there. */
+export const leftAfter = (picture: SheetPicture, cuts: readonly StraightCut[], kerf: number): SheetPicture => {
+  type Rest = SheetPicture['offcuts'][number];
+  const parted = (rests: readonly Rest[], { axis, at, from, to }: StraightCut): readonly Rest[] =>
+    rests.flatMap((rest): readonly Rest[] => {
+      const [size, along, other] = axis === 'x' ? (['width', 'y', 'height'] as const) : (['height', 'x', 'width'] as const);
+      const [near, far] = [at - kerf / 2 - rest[axis], rest[axis] + rest[size] - at - kerf / 2];
+      if (near <= 0 || far <= 0 || to <= rest[along] || from >= rest[along] + rest[other]) return [rest];
+      return [
+        { ...rest, [size]: near },
+        { ...rest, [axis]: at + kerf / 2, [size]: far },
+      ].filter(({ width, height }) => Math.min(width, height) >= leastLeft);
+    });
+  return { ...picture, offcuts: cuts.reduce(parted, picture.offcuts) };
+};
