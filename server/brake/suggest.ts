@@ -8,6 +8,9 @@ import type { Change, Obstacle, Plan } from './types.js';
 
 /** Plans made at most in looking for changes. */
 const MOST_TRIES = 150;
+/** States of the part looked at for one change, and for all of them: enough for every order of eight bends in each try. */
+const MOST_STATES_EACH = 4000;
+const MOST_STATES = 40_000;
 /** Sizes tried against what is written, rising away from it; between the last that fails and the first that works the least change is then found. */
 const SHORTER = [0.9, 0.75, 0.55, 0.35];
 const LONGER = [1.1, 1.3, 1.7, 2.5];
@@ -42,14 +45,20 @@ export function* suggestingChanges(part: Panel | Section, plan: Plan, step = STE
   if (plan.possible) return [];
   const sheet = part.sheet?.value;
   if (sheet === undefined) return [];
-  let tries = 0;
+  let [tries, states] = [0, 0];
   const works = function* (changed: Panel | Section, brake: Brake): Trying {
-    if (tries >= MOST_TRIES) return false;
+    if (tries >= MOST_TRIES || states >= MOST_STATES) return false;
     tries++;
     yield undefined;
     const { blank } = layOut(changed);
     if (blank === undefined) return false;
-    return yield* tryingOn(brake, { blank, sheet, trials: part.trials });
+    const trying = tryingOn(brake, { blank, sheet, trials: part.trials });
+    for (let own = 0; own < MOST_STATES_EACH && states < MOST_STATES; own++, states++) {
+      const next = trying.next();
+      if (next.done === true) return next.value;
+      yield undefined;
+    }
+    return false;
   };
   const offers: Offer[] = [];
 
