@@ -2,7 +2,7 @@
  * The mark-out of one blank: every line and centre as running offsets from two datum edges, in the order a hand would scribe them. Offsets are exact and
  * are rounded only where they are printed, each from its own total, so that nothing adds up.
  */
-import type { Blank } from '../blank/types.js';
+import type { BendLine, Blank } from '../blank/types.js';
 import { sayLengthBare } from '../model/display.js';
 import type { Part } from '../model/part.js';
 import type { Move, Point } from '../shape/path.js';
@@ -94,12 +94,34 @@ const linesOfStroke = (
 const lineWord = (layer: Stroke['layer']): string =>
   layer === 'brake_line' ? 'brake line' : layer.startsWith('bend') ? 'bend' : layer.startsWith('bead') ? 'bead' : 'line';
 
+/** Never made on a brake, so there is no nose to lay a line under. */
+const handMade: ReadonlySet<BendLine['make']> = new Set(['curl', 'roll', 'joggle']);
+/** Where a curl or a roll starts and ends; a joggle's two bends are so near each other that their middles say it all. */
+const linesByHand = (bend: BendLine, layer: Stroke['layer'], words: string): readonly Found[] => {
+  const { make, tangentParent, tangentChild } = bend;
+  const line = (which: string, [from, to]: readonly [Point, Point]): Found => ({
+    from,
+    to,
+    what: `${which} ${words}`,
+    feature: `bend:${bend.id}`,
+  });
+  if (make === 'joggle') return layer === 'brake_line' ? [] : [line('bend', [bend.from, bend.to])];
+  return layer === 'brake_line'
+    ? [line('start of', tangentParent), line('end of', tangentChild)]
+    : [line('middle of', [bend.from, bend.to])];
+};
+
 export const markOut = (part: Part, blank: Blank, options: DisplayOptions, drawing: Drawing = drawBlank(part, blank, options)): MarkOut => {
   const bends = new Map(blank.bends.map((bend) => [`bend:${bend.id}`, bendWords(bend, options)]));
   const words = (feature: string): string => bends.get(feature) ?? feature.replace(/^\w+:/, '');
   const lines: ScribedLine[] = [];
   const drawn: DrawnLine[] = [];
-  for (const found of drawing.strokes.flatMap((stroke) => linesOfStroke(stroke, words))) {
+  const byHand = new Map(blank.bends.filter(({ make }) => handMade.has(make)).map((bend) => [`bend:${bend.id}`, bend]));
+  const all = drawing.strokes.flatMap((stroke): ReturnType<typeof linesOfStroke> => {
+    const bend = byHand.get(stroke.feature);
+    return bend === undefined ? linesOfStroke(stroke, words) : linesByHand(bend, stroke.layer, words(stroke.feature));
+  });
+  for (const found of all) {
     if (found.arc !== undefined) {
       const { centre } = found.arc;
       // A round relief is drilled: its centre is among the centres already.

@@ -170,6 +170,17 @@ describe('the mark-out', () => {
   });
 });
 
+describe('the mark-out of what a hand bends', () => {
+  it('has where it starts and ends, and no line for a nose', async () => {
+    const lip = await said('panel lip { sheet steel_10  outline rectangle 200 by 120  edge top { rolled radius 20 down 90 } }', {}, brake);
+    // R 20, T 1, K 0.42: π/2 · 20.42 = 32.08 of sheet from the start of the roll to its end; 120 less what the roll takes of it, 21, comes first.
+    expect(lip).toMatch(/\n99\n99\nstart of top\.1\s+down 90°\s+R 20\n/);
+    expect(lip).toMatch(/\n131\.1\n131\.08\nend of top\.1\s+down 90°\s+R 20; cut\n/);
+    expect(lip).toMatch(/\n115\n115\.04\nmiddle of top\.1\s/);
+    expect(lip).not.toContain('brake line top.1');
+  });
+});
+
 describe('the trial strips', () => {
   it('keep their words on the strip, and none over another', async () => {
     const shelf = `panel shelf {

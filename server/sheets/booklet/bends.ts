@@ -123,7 +123,8 @@ const planBlocks = (
       blocks: plan.steps.map((step, index): InnerBlock => {
         const picture = clear(sectionPicture(planned, index));
         const sizes = cardFigures(options.room);
-        const key = keyFigure(marked, step, marked.bends.find(({ id }) => id === step.bends[0])?.brakeLine, sizes.key);
+        const line = step.clamped === undefined ? undefined : marked.bends.find(({ id }) => id === step.bends[0])?.brakeLine;
+        const key = keyFigure(marked, step, line, sizes.key);
         const seen = `step ${step.number}: ${step.bends.join(', ')} seen from the end of the brake`;
         const figures: readonly Figure[] = picture === undefined ? [key] : [bendFigure(picture, seen, sizes.bend), key];
         return {
