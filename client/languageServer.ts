@@ -2,8 +2,16 @@
 import * as path from 'node:path';
 import * as vscode from 'vscode';
 import { LanguageClient, type LanguageClientOptions, type ServerOptions, TransportKind } from 'vscode-languageclient/node';
+import type { CompletionData } from '../server/lsp/protocol.js';
 
 export const LANGUAGE = 'planish';
+
+/** A statement that was taken from the list and goes on with a name, such as that of a sheet, opens the list of those at once. */
+const openNextList = (items: readonly vscode.CompletionItem[]): void => {
+  for (const item of items as readonly (vscode.CompletionItem & { readonly data?: CompletionData })[])
+    if (item.data?.kind === 'statement' && item.data.names === true)
+      item.command = { title: 'Names', command: 'editor.action.triggerSuggest' };
+};
 
 /** Makes the client; the caller starts it. Part files are watched on disk too, since a file may bring others that are not open. */
 export const createLanguageClient = (context: vscode.ExtensionContext): LanguageClient => {
@@ -22,6 +30,13 @@ export const createLanguageClient = (context: vscode.ExtensionContext): Language
     synchronize: { configurationSection: 'planish', fileEvents: watcher },
     initializationOptions: vscode.workspace.getConfiguration('planish'),
     outputChannelName: 'Planish',
+    middleware: {
+      provideCompletionItem: async (document, position, context, token, next) => {
+        const offered = await next(document, position, context, token);
+        openNextList(Array.isArray(offered) ? offered : (offered?.items ?? []));
+        return offered;
+      },
+    },
   };
   return new LanguageClient('planish', 'Planish', server, options);
 };

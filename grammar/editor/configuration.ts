@@ -6,7 +6,7 @@ interface LanguageConfiguration {
   readonly autoClosingPairs: readonly { readonly open: string; readonly close: string; readonly notIn: readonly string[] }[];
   readonly surroundingPairs: readonly (readonly [string, string])[];
   readonly colorizedBracketPairs: readonly (readonly [string, string])[];
-  readonly wordPattern: string;
+  readonly wordPattern: { readonly pattern: string; readonly flags: string };
   readonly indentationRules: { readonly increaseIndentPattern: string; readonly decreaseIndentPattern: string };
   readonly onEnterRules: readonly {
     readonly beforeText: string;
@@ -38,7 +38,8 @@ export const languageConfiguration = (): LanguageConfiguration => ({
     ['{', '}'],
     ['(', ')'],
   ],
-  wordPattern: '[\\p{L}_][\\p{L}\\p{N}_]*|\\d+(?:\\.\\d+)?',
+  // Without its flag \p{L} is read as five characters, no word is one, and the list of words does not open while a word is typed.
+  wordPattern: { pattern: '[\\p{L}_][\\p{L}\\p{N}_]*|\\d+(?:\\.\\d+)?', flags: 'u' },
   indentationRules: {
     increaseIndentPattern: '^(?!\\s*//).*(\\{[^}"]*|\\([^)"]*)$',
     decreaseIndentPattern: '^\\s*[})].*$',

@@ -12,23 +12,12 @@ import type { NameKind, StatementEntry, ValueKind } from '../../grammar/vocabula
 import { type UnitKind, unitKinds, units } from '../../grammar/vocabulary/units.js';
 import type { Candidate } from '../model/model.js';
 import { type Ask, linesOf, rangeOf } from './ask.js';
+import type { CompletionData } from './completionData.js';
 import { definitionDocumentation, entryDocumentation, markdown, wordDocumentation } from './documentation.js';
 import { definitionOf } from './names.js';
-import { snippetOf, wantedOf } from './patternText.js';
-import { relativePath } from './uri.js';
+import { beginsWithName, snippetOf, wantedOf } from './patternText.js';
 
-/** What an item carries so that its documentation can be fetched when a person looks at it. */
-type ItemData =
-  | { readonly kind: 'statement'; readonly entry: string }
-  | { readonly kind: 'word'; readonly entry: string; readonly word: string }
-  | {
-      readonly kind: 'name';
-      readonly uri: string;
-      readonly file: string;
-      readonly start: number;
-      readonly name: string;
-      readonly of: NameKind;
-    };
+import { relativePath } from './uri.js';
 
 export interface CompletionAbilities {
   readonly snippets: boolean;
@@ -79,16 +68,17 @@ export const completions = (ask: Ask, position: Position, abilities: CompletionA
     }
   }
   for (const word of expected.words) {
-    const data: ItemData | undefined = entry === undefined ? undefined : { kind: 'word', entry: entry.id, word };
+    const data: CompletionData | undefined = entry === undefined ? undefined : { kind: 'word', entry: entry.id, word };
     items.push(item(word, CompletionItemKind.Keyword, range, '2', { data }));
   }
-  for (const statement of expected.statements) items.push(statementItem(statement, range, abilities));
+  const inOrder = rankOfStatements(expected.statements);
+  for (const statement of expected.statements) items.push(statementItem(statement, range, abilities, inOrder(statement)));
   return listOf(unique(items));
 };
 
 /** Documentation of one item, once a person looks at it. `askAbout` finds the file the item was offered in. */
 export const resolveCompletion = (chosen: CompletionItem, askAbout: (uri: string) => Ask | undefined): CompletionItem => {
-  const data = chosen.data as ItemData | undefined;
+  const data = chosen.data as CompletionData | undefined;
   if (data === undefined) return chosen;
   if (data.kind === 'name') {
     const ask = askAbout(data.uri);
@@ -110,7 +100,7 @@ const insideText = (line: string): boolean => [...line.matchAll(/(?<![\d/½¼¾]
 
 interface More {
   readonly detail?: string | undefined;
-  readonly data?: ItemData | undefined;
+  readonly data?: CompletionData | undefined;
   readonly insert?: string;
   readonly snippet?: boolean;
 }
@@ -126,7 +116,7 @@ const item = (label: string, kind: CompletionItemKind, range: Range, rank: strin
 
 const nameItems = (ask: Ask, candidates: readonly Candidate[], range: Range): CompletionItem[] =>
   candidates.map(({ written, kind, detail, target }) => {
-    const data: ItemData | undefined =
+    const data: CompletionData | undefined =
       target === undefined
         ? undefined
         : { kind: 'name', uri: ask.uriOf(ask.path), file: target.file, start: target.span.start, name: target.name, of: target.kind };
@@ -154,10 +144,21 @@ const functionItems = (range: Range, abilities: CompletionAbilities): Completion
     documentation: summary,
   }));
 
-const statementItem = (entry: StatementEntry, range: Range, abilities: CompletionAbilities): CompletionItem =>
-  item(entry.word, CompletionItemKind.Snippet, range, '5', {
+/**
+ * Statements as one comes to need them: what a part is made of first and what shapes it next, in the order of the vocabulary. Values, checks
+ * and notes come before what the shop owns, and after what belongs to the block at hand; what nothing is computed from yet comes last.
+ */
+const rankOfStatements = (offered: readonly StatementEntry[]): ((entry: StatementEntry) => string) => {
+  const inFile = offered.some(({ places }) => places.length === 1 && places[0] === 'file');
+  const group = ({ computed, family }: StatementEntry): number =>
+    !computed ? 4 : family === 'part' ? 0 : family !== 'file' ? 2 : inFile ? 1 : 3;
+  return (entry) => `5${group(entry)}${String(entries.indexOf(entry)).padStart(3, '0')}`;
+};
+
+const statementItem = (entry: StatementEntry, range: Range, abilities: CompletionAbilities, rank: string): CompletionItem =>
+  item(entry.word, CompletionItemKind.Snippet, range, rank, {
     detail: entry.summary,
-    data: { kind: 'statement', entry: entry.id },
+    data: { kind: 'statement', entry: entry.id, ...(beginsWithName(entry) ? { names: true } : {}) },
     insert: abilities.snippets ? snippetOf(entry) : entry.word,
     snippet: abilities.snippets,
   });

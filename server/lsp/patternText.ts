@@ -14,8 +14,10 @@ export const snippetOf = (entry: StatementEntry): string => {
         return pattern.sign;
       case 'choice':
         return `\${${++stop}|${pattern.words.join(',')}|}`;
-      case 'value':
+      // An empty stop: a word written there would be taken for the beginning of a name, and hide all the others from the list.
       case 'name':
+        return ++stop === 1 ? '$1' : `\${${stop}:${pattern.field}}`;
+      case 'value':
       case 'newName':
       case 'size':
       case 'run':
@@ -38,6 +40,13 @@ export const snippetOf = (entry: StatementEntry): string => {
   };
   const rest = text(entry.pattern);
   return rest === '' ? entry.word : `${entry.word} ${rest}`;
+};
+
+/** Whether a statement goes on with a name there is already, such as that of a sheet or an edge: one chooses it from a list. */
+export const beginsWithName = ({ pattern }: StatementEntry): boolean => {
+  const first = (at: Pattern | undefined): boolean =>
+    at?.kind === 'name' || (at?.kind === 'sequence' && first(at.items[0])) || (at?.kind === 'list' && first(at.item));
+  return first(pattern);
 };
 
 /** Every step of a pattern, outer ones first. */

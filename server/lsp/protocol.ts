@@ -5,6 +5,8 @@
 import type { Position, ProgressToken, Range } from 'vscode-languageserver';
 import type { MovingPart } from '../fold/types.js';
 
+export type { CompletionData } from './completionData.js';
+
 /** Request: the picture of one part. Without `part`, the part at `position`, else the first of the file. */
 export const pictureMethod = 'planish/picture';
 export interface PictureParams {

@@ -5,6 +5,7 @@ import os from 'node:os';
 import path from 'node:path';
 import { type Browser, chromium, type FrameLocator, type Page } from 'playwright-core';
 import { afterAll, afterEach, beforeAll, expect, test } from 'vitest';
+import { createHands } from './hands.js';
 import { chromiumArguments, chromiumPath, ensureInstalled, installVsix, prepare, start } from './workbench.mjs';
 
 const root = path.resolve(import.meta.dirname, '../..');
@@ -47,64 +48,11 @@ afterAll(async () => {
   fs.rmSync(scratch, { recursive: true, force: true });
 });
 
-const command = async (title: string): Promise<void> => {
-  const box = page.locator('.quick-input-widget input').first();
-  // A workbench that is still starting lets a key go by.
-  for (let turn = 0; turn < 6 && !(await box.isVisible()); turn++) {
-    await page.keyboard.press('F1');
-    await box.waitFor({ timeout: 5000 }).catch(() => undefined);
-  }
-  await box.waitFor();
-  await box.fill(`>${title}`);
-  // The list is ranked by use: the row wanted may not be the first.
-  const row = page.locator('.quick-input-list .monaco-list-row').filter({ has: page.getByText(title, { exact: true }) });
-  await row.first().click();
-};
+const { command, goBehind, lineOfCursor } = createHands(() => page);
 const editor = () => page.locator('.editor-instance .monaco-editor').first();
 const errorMarks = () => page.locator('.squiggly-error');
 const picture = (): FrameLocator => page.frameLocator('iframe.webview.ready').frameLocator('#active-frame');
 
-const statusOfCursor = async (): Promise<string> =>
-  (await page
-    .locator('.statusbar-item', { hasText: /Ln \d+/ })
-    .first()
-    .textContent()) ?? '';
-
-/** Puts the cursor behind the words, by the editor's own search; sure of it only when just these words are selected. */
-const goBehind = async (words: string): Promise<void> => {
-  for (let turn = 0; turn < 5; turn++) {
-    await page.keyboard.press('Control+1');
-    await page.keyboard.press('Control+Home');
-    await page.keyboard.press('Control+f');
-    const find = page.locator('.find-widget.visible textarea').first();
-    await find.waitFor();
-    await find.fill(words);
-    await page.locator('.find-widget.visible .matchesCount', { hasText: /of \d/ }).first().waitFor();
-    await page.keyboard.press('Enter');
-    // The first Escape may close a parameter hint that lies over the widget.
-    for (let press = 0; press < 5 && (await page.locator('.find-widget.visible').count()) > 0; press++) {
-      await page.keyboard.press('Escape');
-      await page.waitForTimeout(150);
-    }
-    const deadline = Date.now() + 2000;
-    while (Date.now() < deadline) {
-      if ((await statusOfCursor()).includes(`(${words.length} selected)`)) {
-        await page.keyboard.press('ArrowRight');
-        return;
-      }
-      await page.waitForTimeout(50);
-    }
-  }
-  throw new Error(`"${words}" could not be found and selected`);
-};
-const lineOfCursor = async (): Promise<number> => {
-  const text =
-    (await page
-      .locator('.statusbar-item', { hasText: /Ln \d+/ })
-      .first()
-      .textContent()) ?? '';
-  return Number(/Ln (\d+)/.exec(text)?.[1]);
-};
 const fileText = (): string => fs.readFileSync(path.join(workspace, 'gate.planish'), 'utf8');
 
 test('opens the sample: no errors, and a picture beside the text', async () => {
@@ -331,6 +279,31 @@ test('a part typed from nothing comes alive', async () => {
   await picture().locator('svg [data-id="bend:left.1"]').first().waitFor({ state: 'attached', timeout: 20_000 });
   await picture().locator('svg[aria-label*="scoop"]').first().waitFor({ state: 'attached', timeout: 20_000 });
   await page.screenshot({ path: path.join(pictures, 'typed-right.png') });
+});
+
+test('the list of words opens while one is typed; a statement taken from it opens the list of its names', async () => {
+  const fresh = path.join(workspace, 'tread.planish');
+  fs.writeFileSync(fresh, 'with "shop.planish"\nunits inch\n\npanel tread {\n}\n');
+  await page.locator('.explorer-folders-view .monaco-list-row', { hasText: 'tread.planish' }).dblclick({ timeout: 60_000 });
+  await page
+    .locator('.editor-instance .view-line', { hasText: /panel.tread/ })
+    .first()
+    .waitFor({ timeout: 60_000 });
+  await goBehind('panel tread {');
+  await page.keyboard.press('Enter');
+  await page.keyboard.type('sh', { delay: 50 });
+  const words = page.locator('.suggest-widget.visible .monaco-list-row');
+  await words.filter({ hasText: 'The sheet this is cut from.' }).first().waitFor({ timeout: 20_000 });
+  await page.keyboard.press('Enter');
+  await words.filter({ hasText: 'alu_050' }).first().waitFor({ timeout: 20_000 });
+  await page.keyboard.type('crs_18', { delay: 50 });
+  await words.filter({ hasText: 'crs_18' }).first().waitFor({ timeout: 20_000 });
+  await page.screenshot({ path: path.join(pictures, 'names.png') });
+  await page.keyboard.press('Enter');
+  await page.keyboard.press('Control+s');
+  await expect.poll(() => fs.readFileSync(fresh, 'utf8'), { timeout: 20_000 }).toMatch(/panel tread \{\s+sheet crs_18\s+\}/);
+  await command('View: Close Editor');
+  fs.rmSync(fresh);
 });
 
 test('a bead typed beyond the throat is told while it is typed, and the fix puts it right', async () => {

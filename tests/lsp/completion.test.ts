@@ -24,6 +24,26 @@ describe('completion', () => {
     expect(labels).toEqual(expect.arrayContaining(['panel', 'section', 'let', 'units', 'with', 'sheet', 'material', 'brake']));
     expect(labels).not.toContain('flange');
   });
+  it('statements in the order in which one comes to need them', () => {
+    const inOrder = (source: string): string[] =>
+      offered(source)
+        .items.toSorted((a, b) => ((a.sortText ?? '') < (b.sortText ?? '') ? -1 : 1))
+        .map((item) => item.label);
+    const part = inOrder(`${head}panel gate {\n  |\n}\n`);
+    expect(part.slice(0, 2)).toEqual(['sheet', 'outline']);
+    expect(part.indexOf('edge')).toBeLessThan(part.indexOf('let'));
+    const file = inOrder('|\n');
+    expect(file.slice(0, 2)).toEqual(['panel', 'section']);
+    expect(file.indexOf('with')).toBeLessThan(file.indexOf('material'));
+    // Nothing is computed from these yet.
+    expect(file.slice(-2).toSorted()).toEqual(expect.arrayContaining(['assembly']));
+  });
+  it('a statement that goes on with a name says so', () => {
+    const { items } = offered(`${head}panel gate {\n  |\n}\n`);
+    const data = (label: string): unknown => items.find((item) => item.label === label)?.data;
+    expect(data('sheet')).toEqual({ kind: 'statement', entry: expect.stringMatching(/^sheet/), names: true });
+    expect(data('hole')).toEqual({ kind: 'statement', entry: 'hole' });
+  });
   it('in an edge block, what is turned on an edge', () => {
     const { labels } = offered(`${head}panel gate {\n  edge top {\n    |\n  }\n}\n`);
     expect(labels).toEqual(expect.arrayContaining(['flange', 'hem', 'curl']));

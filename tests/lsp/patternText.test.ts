@@ -7,6 +7,7 @@ import {
   choice,
   length,
   list,
+  name,
   newName,
   option,
   optional,
@@ -14,7 +15,7 @@ import {
   sequence,
   word,
 } from '../../grammar/vocabulary/pattern.js';
-import { fieldOfWord, snippetOf, wantedOf } from '../../server/lsp/patternText.js';
+import { beginsWithName, fieldOfWord, snippetOf, wantedOf } from '../../server/lsp/patternText.js';
 
 const entry = (first: string, pattern: Pattern): StatementEntry => ({
   word: first,
@@ -44,6 +45,14 @@ describe('what a statement’s form tells the editor', () => {
     expect(snippetOf(flange)).toBe('flange ${1:length} ${2|up,down|}');
     expect(snippetOf(panel)).toBe('panel ${1:name} {\n\t$0\n}');
     expect(snippetOf(entry('close', optional(word('as'))))).toBe('close');
+  });
+
+  it('what has a name already is chosen from a list: an empty stop, and the editor is told', () => {
+    const sheet = entry('sheet', name('sheet', 'sheet'));
+    const edge = entry('edge', sequence(list('edges', name('edges', 'edge')), block('edge')));
+    expect(snippetOf(sheet)).toBe('sheet $1');
+    expect(snippetOf(edge)).toBe('edge $1 {\n\t$0\n}');
+    expect([sheet, edge, panel, flange].map(beginsWithName)).toEqual([true, true, false, false]);
   });
 
   it('knows what an argument must be, and which argument a word brings', () => {

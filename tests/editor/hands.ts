@@ -1,0 +1,64 @@
+/** What a person's hands do in the workbench: give a command, find words, read where the cursor is. */
+import type { Page } from 'playwright-core';
+
+export interface Hands {
+  command(title: string): Promise<void>;
+  /** Puts the cursor behind the words, by the editor's own search; sure of it only when just these words are selected. */
+  goBehind(words: string): Promise<void>;
+  lineOfCursor(): Promise<number>;
+}
+
+export const createHands = (page: () => Page): Hands => {
+  const command = async (title: string): Promise<void> => {
+    const box = page().locator('.quick-input-widget input').first();
+    // A workbench that is still starting lets a key go by.
+    for (let turn = 0; turn < 6 && !(await box.isVisible()); turn++) {
+      await page().keyboard.press('F1');
+      await box.waitFor({ timeout: 5000 }).catch(() => undefined);
+    }
+    await box.waitFor();
+    await box.fill(`>${title}`);
+    // The list is ranked by use: the row wanted may not be the first.
+    const row = page()
+      .locator('.quick-input-list .monaco-list-row')
+      .filter({ has: page().getByText(title, { exact: true }) });
+    await row.first().click();
+  };
+
+  const statusOfCursor = async (): Promise<string> =>
+    (await page()
+      .locator('.statusbar-item', { hasText: /Ln \d+/ })
+      .first()
+      .textContent()) ?? '';
+
+  const goBehind = async (words: string): Promise<void> => {
+    for (let turn = 0; turn < 5; turn++) {
+      await page().keyboard.press('Control+1');
+      await page().keyboard.press('Control+Home');
+      await page().keyboard.press('Control+f');
+      const find = page().locator('.find-widget.visible textarea').first();
+      await find.waitFor();
+      await find.fill(words);
+      await page().locator('.find-widget.visible .matchesCount', { hasText: /of \d/ }).first().waitFor();
+      await page().keyboard.press('Enter');
+      // The first Escape may close a parameter hint that lies over the widget.
+      for (let press = 0; press < 5 && (await page().locator('.find-widget.visible').count()) > 0; press++) {
+        await page().keyboard.press('Escape');
+        await page().waitForTimeout(150);
+      }
+      const deadline = Date.now() + 2000;
+      while (Date.now() < deadline) {
+        if ((await statusOfCursor()).includes(`(${words.length} selected)`)) {
+          await page().keyboard.press('ArrowRight');
+          return;
+        }
+        await page().waitForTimeout(50);
+      }
+    }
+    throw new Error(`"${words}" could not be found and selected`);
+  };
+
+  const lineOfCursor = async (): Promise<number> => Number(/Ln (\d+)/.exec(await statusOfCursor())?.[1]);
+
+  return { command, goBehind, lineOfCursor };
+};
