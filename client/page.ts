@@ -49,7 +49,7 @@ export const picturePage = ({ nonce, source, script, foldedScript, style }: Page
 </head>
 <body>
 <header class="strip" role="toolbar" aria-label="Picture">
-<label class="chooser"><span>Part</span> <select id="part"></select></label>
+<label class="chooser" hidden><span>Part</span> <select id="part"></select></label>
 <div class="tabs" role="tablist" aria-label="View">
 <button type="button" role="tab" id="tab_flat" data-view="flat" aria-controls="sheet" aria-selected="true" title="The flat blank">Flat</button>
 <button type="button" role="tab" id="tab_folded" data-view="folded" aria-controls="space" aria-selected="false" tabindex="-1" title="The part folded up, in space">Folded</button>

@@ -25,6 +25,7 @@ const start = (editor: EditorApi): void => {
   const sheet = find('#sheet', HTMLElement);
   const space = find('#space', HTMLElement);
   const chooser = find('#part', HTMLSelectElement);
+  const choosing = find('.chooser', HTMLElement);
   const banner = find('#banner', HTMLElement);
   const titleBlock = find('#title', HTMLElement);
   const empty = find('#empty', HTMLElement);
@@ -69,6 +70,7 @@ const start = (editor: EditorApi): void => {
     if (!same) chooser.replaceChildren(...options);
     chooser.value = part;
     chooser.disabled = parts.length < 2;
+    choosing.hidden = parts.length === 0;
   };
 
   const say = (stale: boolean, reason: string): void => {
@@ -79,7 +81,8 @@ const start = (editor: EditorApi): void => {
   };
 
   const writeTitle = (title: string): void => {
-    const cells = title.split(', ').map((words) => {
+    // What stands in brackets, as a tube and its wall, is one cell.
+    const cells = title.split(/, (?![^(]*\))/).map((words) => {
       const cell = document.createElement('span');
       cell.textContent = words;
       return cell;

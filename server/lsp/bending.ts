@@ -23,7 +23,7 @@ import { drawBlank, loopPath } from '../sheets/index.js';
 import type { Ask } from './ask.js';
 import { chosenPart, displayOptions, placedFeatures, wholeOf } from './picture.js';
 import type { BendingModel, BendingMotion, BendingPlace, BendingResult, BendingSheet, BendingStep, BendingStop } from './protocol.js';
-import { counted, reasonNotLaidOut, sayLength } from './say.js';
+import { counted, noPart, reasonNotLaidOut, sayLength } from './say.js';
 
 /** Bends that stop a part, shown at most: those with the least against them. */
 const mostStops = 3;
@@ -37,8 +37,7 @@ export const bendWords = (ask: Ask): SayWords => {
 export const bendingOf = (ask: Ask, version: number, part: string | undefined, position: Position | undefined): BendingResult => {
   const { chosen, lines, parts } = chosenPart(ask, part, position);
   const nothing = { uri: ask.uriOf(ask.path), version, parts, model: undefined, working: false, features: [], stale: false };
-  if (chosen === undefined)
-    return { ...nothing, part: undefined, title: '', partRange: undefined, reason: 'There is no part in this file yet.' };
+  if (chosen === undefined) return { ...nothing, part: undefined, title: '', partRange: undefined, reason: noPart };
   const { result } = chosen;
   const { name, kind } = result.part;
   const { range } = wholeOf(chosen, lines);
@@ -72,7 +71,8 @@ const leadOf = (plan: Plan): string => {
       ? `It can’t be bent on ${plan.brake.name} as drawn, in any order.`
       : `No order was found in which it can be bent on ${plan.brake.name}; it has too many bends to try them all.`;
   const { cost } = plan;
-  const handling = cost === undefined ? '' : `: ${sayHandling(cost)}`;
+  // A part with one bend is put in once: there is nothing to turn between.
+  const handling = cost === undefined || plan.steps.length < 2 ? '' : `: ${sayHandling(cost)}`;
   return `${counted(plan.steps.length, 'step')} on ${plan.brake.name}${handling}.`;
 };
 

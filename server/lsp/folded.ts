@@ -12,7 +12,7 @@ import type { Ask } from './ask.js';
 import type { FoldOrder } from './bendOrder.js';
 import { chosenPart, displayOptions, placedFeatures, wholeOf } from './picture.js';
 import type { FoldedModel, FoldedPlace, FoldedResult } from './protocol.js';
-import { massOf, reasonNotLaidOut, sayLength } from './say.js';
+import { massOf, noPart, reasonNotLaidOut, sayLength } from './say.js';
 
 /**
  * The folded part asked for, else the one around a position, else the first of the file.
@@ -29,8 +29,7 @@ export const foldedOf = (
   const { chosen, lines, parts } = chosenPart(ask, part, position);
   const base = { uri: ask.uriOf(ask.path), version, parts };
   const nothing = { ...base, model: undefined, features: [], stale: false };
-  if (chosen === undefined)
-    return { ...nothing, part: undefined, title: '', partRange: undefined, reason: 'There is no part in this file yet.' };
+  if (chosen === undefined) return { ...nothing, part: undefined, title: '', partRange: undefined, reason: noPart };
   const { result } = chosen;
   const blank = result.blank.blank ?? result.lastGood;
   const whole = wholeOf(chosen, lines);

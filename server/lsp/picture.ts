@@ -5,7 +5,7 @@ import type { PartResult } from '../project.js';
 import { type CutFromLength, type DisplayOptions, drawBlank, drawPiece, type Feature, isCutFromLength, picture } from '../sheets/index.js';
 import { type Ask, covers, linesOf, rangeOf, touches } from './ask.js';
 import type { FeatureAtResult, PartAtResult, PartEntry, PatternParams, PatternResult, PictureFeature, PictureResult } from './protocol.js';
-import { type PlacedPart, partAround, partLength, partSummary, placedParts, reasonNotLaidOut } from './say.js';
+import { noPart, type PlacedPart, partAround, partLength, partSummary, placedParts, reasonNotLaidOut } from './say.js';
 
 const entryOf = (ask: Ask, { result }: PlacedPart): PartEntry => ({
   name: result.part.name,
@@ -63,7 +63,7 @@ export const pictureOf = (ask: Ask, version: number, part: string | undefined, p
       features: [],
       stale: false,
       partRange: undefined,
-      reason: 'There is no part in this file yet.',
+      reason: noPart,
     };
   }
   const { result } = chosen;

@@ -15,6 +15,9 @@ export { sayAngle } from '../model/display.js';
 const unitOf = (ask: Ask): HomeUnit | undefined => ask.project.model(ask.path).units;
 const inch = homeUnit('inch');
 
+/** What stands instead of a picture, of the bends and of the folded part, in a file that has none, such as the shop’s. */
+export const noPart = 'There is no part in this file yet. One begins with panel, section or piece, and its name.';
+
 export const sayLength = (ask: Ask, mm: number): string => lengthInWords(mm, unitOf(ask), ask.settings.display.denominator);
 
 /** `1 3/8 in (1.375 in, 34.925 mm)`: the fraction first, what it stands for exactly, then the other unit when wanted. */

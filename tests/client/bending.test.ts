@@ -104,6 +104,22 @@ describe.skipIf(!fs.existsSync(CHROMIUM))('the view', () => {
     expect(shown.foreign).toEqual([]);
   });
 
+  test('a size is not broken over two lines, and words cut off below are shaded', async () => {
+    const step = {
+      ...tray.model.steps[0],
+      words: ['base under the nose, the line 7 41/64− in from the free edge', 'fingers 1 1/4 in + 5 in'],
+    };
+    const long = { ...tray, model: { ...tray.model, steps: [step, ...tray.model.steps.slice(1)] } } as BendingMessage;
+    const shown = await open(long);
+    expect(await text(shown, '#bend_words .todo')).toBe(
+      'base under the nose, the line 7\u00a041/64−\u00a0in from the free edgefingers 1\u00a01/4\u00a0in + 5\u00a0in',
+    );
+    expect(await text(shown, '#bend_words .note >> nth=0')).toMatch(/\d\u00a0mm/);
+    const shade = (): Promise<string> =>
+      shown.page.evaluate<string>("getComputedStyle(document.querySelector('#bend_words')).backgroundAttachment");
+    expect(await shade()).toBe('local, scroll');
+  });
+
   test('goes from step to step by keys and buttons, remembers where it was, and goes to the text', async () => {
     const shown = await open(tray);
     await shown.page.locator('#bend_side').focus();

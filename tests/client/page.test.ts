@@ -50,6 +50,13 @@ describe.skipIf(!fs.existsSync(CHROMIUM))('the picture page in a browser', () =>
     expect(await shown.page.locator('#drawing svg .bend_up').count()).toBe(1);
     expect(await shown.page.locator('#title').textContent()).toContain('200 × 100 mm');
     expect(await shown.page.locator('#part option').allTextContents()).toEqual(['gate', 'lid']);
+    await shown.send(picture(drawing(), { title: 'post, piece, round_1 (round tube 1, wall 0.065 in), 38 in long' }));
+    expect(await shown.page.locator('#title span').allTextContents()).toEqual([
+      'post',
+      'piece',
+      'round_1 (round tube 1, wall 0.065 in)',
+      '38 in long',
+    ]);
     expect(shown.stopped).toEqual([]);
   });
 
@@ -167,6 +174,7 @@ describe.skipIf(!fs.existsSync(CHROMIUM))('the picture page in a browser', () =>
       reason: 'shop.planish has no parts to draw.',
     });
     expect(await shown.page.locator('#empty').textContent()).toBe('shop.planish has no parts to draw.');
+    expect(await shown.page.locator('.chooser').isVisible()).toBe(false);
     expect(await shown.page.locator('#drawing svg').count()).toBe(0);
   });
 

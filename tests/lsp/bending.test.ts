@@ -135,7 +135,7 @@ describe('the view of the bending', () => {
     const reason = (text: string): string | undefined => bendingOf(planned(text).ask, 1, undefined, undefined).reason;
     expect(reason(`${metal}${tray}`)).toMatch(/no brake/);
     expect(reason(`${metal}${boxBrake}panel a { sheet s  outline rectangle 20 by 10 }\n`)).toBe('a has no bends.');
-    expect(reason(metal)).toBe('There is no part in this file yet.');
+    expect(reason(metal)).toBe('There is no part in this file yet. One begins with panel, section or piece, and its name.');
   });
 });
 

@@ -114,7 +114,7 @@ describe('the picture', () => {
     expect(pictureOf(ask, 1, undefined, undefined)).toMatchObject({
       part: undefined,
       svg: undefined,
-      reason: 'There is no part in this file yet.',
+      reason: 'There is no part in this file yet. One begins with panel, section or piece, and its name.',
     });
   });
 });

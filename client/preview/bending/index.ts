@@ -264,7 +264,10 @@ export const createBendingView = ({ memory, reveal }: Shared): BendingView => {
     stop();
     move(Number(slider.value));
   });
-  new ResizeObserver(() => look(view)).observe(side);
+  new ResizeObserver(() => {
+    look(view);
+    row.children[chosen]?.scrollIntoView({ block: 'nearest', inline: 'nearest' });
+  }).observe(side);
   matchMedia('(max-width: 640px)').addEventListener('change', () => words.replaceChildren(...(item()?.words() ?? [])));
 
   return {

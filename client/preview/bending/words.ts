@@ -13,6 +13,9 @@ export const element = <K extends keyof HTMLElementTagNameMap>(
   return made;
 };
 
+/** A size stays on one line: `7 41/64− in` broken behind its 7 is read wrong. */
+const whole = (words: string): string => words.replace(/(?<=\d) (?=\d+\/\d)|(?<=\d[+−]?) (?=(?:in|mm|cm|m|ft)\b)/g, '\u00a0');
+
 /** The name of the bend, which goes to its text. */
 const heading = (title: string, id: string | undefined, before: string): HTMLElement => {
   const name = element('button', 'bend_name', title);
@@ -51,9 +54,9 @@ const fingersOf = ({ fingers }: BendingStep): readonly HTMLElement[] => {
 export const stepWords = (model: BendingModel, step: BendingStep): readonly HTMLElement[] => [
   heading(step.title, step.bends[0], `Step ${step.number} of ${model.steps.length}: `),
   ...(narrow() ? [placed(model, step)] : []),
-  element('ul', 'todo', ...step.words.map((words) => element('li', '', words))),
+  element('ul', 'todo', ...step.words.map((words) => element('li', '', whole(words)))),
   ...fingersOf(step),
-  ...(step.mark === undefined ? [] : [element('p', 'note', step.mark)]),
+  ...(step.mark === undefined ? [] : [element('p', 'note', whole(step.mark))]),
   ...(narrow() ? [] : [placed(model, step)]),
   ...remarks(model),
 ];
@@ -61,15 +64,15 @@ export const stepWords = (model: BendingModel, step: BendingStep): readonly HTML
 export const stopWords = (model: BendingModel, stop: BendingStop): readonly HTMLElement[] => [
   heading(stop.title, stop.bends[0], 'Stopped: '),
   ...(narrow() ? [placed(model, stop)] : []),
-  element('p', 'stop_words', stop.words),
+  element('p', 'stop_words', whole(stop.words)),
   ...(model.cures.length === 0
     ? [element('p', 'note', 'No change of one length, of those tried, frees it.')]
     : [
         element('p', 'cures_lead', 'Tried, and it would go:'),
-        element('ul', 'cures', ...model.cures.map((cure) => element('li', '', cure))),
+        element('ul', 'cures', ...model.cures.map((cure) => element('li', '', whole(cure)))),
       ]),
   ...(narrow() ? [] : [placed(model, stop)]),
   ...remarks(model),
 ];
 
-const remarks = (model: BendingModel): readonly HTMLElement[] => model.remarks.map((remark) => element('p', 'note', remark));
+const remarks = (model: BendingModel): readonly HTMLElement[] => model.remarks.map((remark) => element('p', 'note', whole(remark)));
