@@ -61,6 +61,7 @@ const titles = {
   sparks: 'Cutting and grinding',
   zinc: 'Zinc-coated metal near heat',
   welding: 'Welding: light, fume, heat',
+  solder: 'Soldering: flux, fume, hot metal',
   fuel: 'Fuel near the work',
 } as const;
 const cautions = async (part: string, machines = ''): Promise<readonly string[]> => {
@@ -90,6 +91,8 @@ describe('cautions', () => {
       'fuel',
     ]);
     expect(await cautions(`/// A thank-you to the seaweed farm.\n${plate}`)).toEqual(['edges']);
+    expect(await cautions(`/// Solder the corners.\n${plate}`)).toEqual(['edges', 'solder']);
+    expect(await cautions(`/// For an old soldier.\n${plate}`)).toEqual(['edges']);
   });
   it('defer to local codes and to licensed people', async () => {
     const text = await said(plate);

@@ -18,6 +18,7 @@ interface Facts {
   /** Pieces whose ends meet others, or words of welding. */
   readonly welding: boolean;
   readonly grinding: boolean;
+  readonly soldering: boolean;
   readonly fuel: boolean;
   readonly drilling: boolean;
   /** Longest side of sheet that is handled, mm. */
@@ -96,6 +97,14 @@ const cautions: readonly Caution[] = [
     applies: ({ welding }) => welding,
   },
   {
+    title: 'Soldering: flux, fume, hot metal',
+    items: [
+      'Flux spits and burns skin and eyes: eye protection, good air at the work, hands washed before you eat. Acid flux goes on eating the metal: rinse it off, and dry the part.',
+      'Lead-free solder for anything that touches food or drink. What was soldered stays hot long after it stops looking it: set it down where nobody takes hold of it.',
+    ],
+    applies: ({ soldering }) => soldering,
+  },
+  {
     title: 'Fuel near the work',
     items: [
       'No welding, grinding or other hot work on or near a tank, can or line that holds fuel or ever did: the vapour that is left explodes. Take the work away from the fuel, or the fuel far away from the work.',
@@ -123,6 +132,7 @@ const factsOf = (input: BookletInput): Facts => {
       input.parts.some(({ part }) => part.kind === 'piece' && [part.startEnd, part.finishEnd].some(({ kind }) => kind !== 'square')),
     grinding:
       /\bgrind/.test(words) || stocks.length > 0 || blanks.some(({ cutouts }) => cutouts.some(({ circle }) => circle === undefined)),
+    soldering: /\bsolder/.test(words),
     fuel: /\b(?:fuel|petrol|gasoline|diesel|gas tank|fuel tank|tanks?)\b/.test(words),
     drilling: blanks.some(({ cutouts, thickness }) => thickness <= thin && cutouts.some(({ circle }) => circle !== undefined)),
     largest: Math.max(0, ...[...blanks, ...nested].flatMap(({ width, height }) => [width, height])),
