@@ -1,5 +1,5 @@
 // `npm run bench`: bundles tests/bench/run.ts and runs it under plain Node, so that what is timed is what ships.
-// `npm run bench -- nest 60`: the same for tests/bench/nest.ts, with its seconds.
+// `npm run bench -- nest 60`: the same for tests/bench/nest.ts, with its seconds; `npm run bench -- plan` for tests/bench/plan.ts.
 import fs from 'node:fs';
 import path from 'node:path';
 import { build } from 'esbuild';

@@ -57,21 +57,18 @@ function* findingWith(job: Job, tests: Tests): InSteps<Found | Stuck> {
   const any = yield* findingAny(job, tests.goes);
   if (!isFound(any) || job.operations.length > WEIGHED) return any;
   const finding = bestOrderOf(job);
-  for (let round = 0; ; round++) {
-    // Where one look after the other ends in nothing, every step is looked at as it comes.
-    const steps = yield* finding(round < MOST_ROUNDS ? tests.mayGo : tests.goes, tests.knownNot);
-    if (steps === undefined) return any;
-    let set = 0;
-    let holds = true;
-    for (const { operation, way } of steps) {
-      yield undefined;
-      holds &&= way === undefined || tests.goes(way, set);
-      set |= 1 << operation;
-    }
-    if (holds) return { steps, cost: costOf(steps), best: true };
+  // The order that would be best if all that may go did: mostly it does, and little was asked. Else every step is looked at as it comes.
+  const hoped = yield* finding(tests.mayGo, tests.knownNot);
+  let set = 0;
+  let holds = hoped !== undefined;
+  for (const { operation, way } of hoped ?? []) {
+    yield undefined;
+    holds &&= way === undefined || tests.goes(way, set);
+    set |= 1 << operation;
   }
+  const steps = holds ? hoped : yield* finding(tests.goes, tests.knownNot);
+  return steps === undefined ? any : { steps, cost: costOf(steps), best: true };
 }
-const MOST_ROUNDS = 400;
 
 /** Whether there is an order that gets past the jaw plainly. */
 export function* findingWhether(job: Job): InSteps<boolean> {

@@ -1,4 +1,4 @@
-/** Bending plans of parts with twelve bends, each beside `node -e 0` of the same run: `npx esbuild tests/bench/plan.ts --bundle --platform=node --format=esm --outfile=/tmp/plan.mjs && node /tmp/plan.mjs`. */
+/** `npm run bench -- plan`: bending plans of parts with twelve bends, each beside `node -e 0` of the same run. */
 import { spawnSync } from 'node:child_process';
 import { planBending } from '../../server/brake/index.js';
 import { boxBrake, leafBrake, made, metal, section } from '../brake/build.js';
@@ -13,7 +13,7 @@ const parts: Readonly<Record<string, string>> = {
   edge left, right { flange 30 up  flange 11 down  flange 9 down }
 }`,
   'strip, 45° to and fro': `${metal}${leafBrake}${strip((i) => (i % 2 === 0 ? 'down 45' : 'up 45'))}`,
-  'strip, square waves (no order works)': `${metal}${leafBrake}${strip((i) => (i % 4 < 2 ? 'down 90' : 'up 90'))}`,
+  'strip, square waves': `${metal}${leafBrake}${strip((i) => (i % 4 < 2 ? 'down 90' : 'up 90'))}`,
   'strip, all one way, 20° each': `${metal}${leafBrake}${strip(() => 'up 20')}`,
 };
 
