@@ -154,7 +154,8 @@ export const placeLabels = (drawing: Drawing, height: number, out: Lanes): void 
     else out.texts.push(found.text);
   }
   for (const label of drawing.spotLabels) {
-    const found = spotCandidates(label, height).find((candidate) => free(candidate, out, obstacles));
+    const roomy = spotCandidates(label, height).filter((candidate) => free(candidate, out, obstacles));
+    const found = roomy.find((text) => faces({ text, base: label.at }, label.feature, obstacles)) ?? roomy[0];
     if (found !== undefined) out.texts.push(found);
   }
   placeColumn(outside, drawing.box, height, out);

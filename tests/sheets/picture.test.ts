@@ -139,6 +139,25 @@ describe('the places of words', () => {
     }
   });
 
+  it('of a hole stand on its own side of a bend', () => {
+    const project = createProject({ files: nodeFiles(), root: projectPath('samples') });
+    const [bitTray] = project.parts(`${projectPath('samples')}/tool-cabinet/bit-tray.planish`);
+    if (bitTray?.blank.blank === undefined) throw new Error('the tray lays out');
+    const { blank } = bitTray.blank;
+    const handles = blank.cutouts.filter(({ circle }) => circle !== undefined);
+    expect(handles).toHaveLength(2);
+    for (const height of [4, 5, 6]) {
+      const { texts } = layOut(drawBlank(bitTray.part, blank, metric), height);
+      const labels = texts.filter(({ text }) => text === '⌀ 22');
+      expect(labels.length).toBeGreaterThan(0);
+      for (const label of labels) {
+        const { min, max } = boxOfText(label);
+        // The two bends beside the holes run up the sheet at 40.3 and 220.4.
+        expect(max.x < 40.3 || min.x > 220.4, `⌀ 22 in letters of ${height}`).toBe(true);
+      }
+    }
+  });
+
   it('outside the part, lead to the end of a bend and never along an edge', () => {
     const project = createProject({ files: nodeFiles(), root: projectPath('samples') });
     const [patch] = project.parts(`${projectPath('samples')}/cargo-trike/floor-patch.planish`);
