@@ -1,6 +1,6 @@
 /** What is said of a bend where it is written: in which step of the plan it is made, how, and how far the leaf is set. Nothing while there is no plan. */
 import type { BendStep, Plan } from '../brake/index.js';
-import { sayAngle, sayBlocked, sayStep } from '../brake/index.js';
+import { sayAngle, sayBlocked, sayStep, stepWords } from '../brake/index.js';
 import type { Ask } from './ask.js';
 import { bendWords } from './bending.js';
 import { plain } from './documentation.js';
@@ -34,12 +34,20 @@ export const bendStepHovers = (
     const stopped = plan.blocked.filter(({ bend }) => bends.has(bend)).map((blocked) => plain(sayBlocked(blocked, words)));
     return [[`**no order of the bends works on ${plain(plan.brake.name)}**`, ...stopped].join('  \n')];
   }
-  return steps.map((step) =>
-    [
-      `**step ${step.number} of ${plan.steps.length}** on ${plain(plan.brake.name)}: ${step.bends.map(plain).join(', ')}`,
-      ...sayStep(step, words).map(plain),
-    ].join('  \n'),
-  );
+  const [first, ...others] = steps;
+  if (first === undefined) return [];
+  if (others.length === 0) {
+    const heading = `**step ${first.number} of ${plan.steps.length}** on ${plain(plan.brake.name)}: ${first.bends.map(plain).join(', ')}`;
+    return [[heading, ...sayStep(first, words).map(plain)].join('  \n')];
+  }
+  // Several in full would fill the screen: a line each, what is held and how far it is set. How each is put in is told with its picture.
+  const numbers = steps.map(({ number }) => number).join(', ');
+  const lines = steps.map((step) => {
+    const said = stepWords(step, words);
+    // A line that began with a number and a point would be numbered anew.
+    return `step ${step.number}, ${step.bends.map(plain).join(', ')}: ${said === undefined ? 'by hand' : plain(`${said.held}; ${said.set}`)}`;
+  });
+  return [[`**steps ${numbers} of ${plan.steps.length}** on ${plain(plan.brake.name)}`, ...lines].join('  \n')];
 };
 
 const setOf = (step: BendStep): string => (step.make === 'hand' ? 'by hand' : `set ${sayAngle(step.setAngle)}`);

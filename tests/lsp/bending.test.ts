@@ -5,6 +5,7 @@ import {
   createConnection,
   createProtocolConnection,
   type FullDocumentDiagnosticReport,
+  type MarkupContent,
   type ProtocolConnection,
   type PublishDiagnosticsParams,
   StreamMessageReader,
@@ -81,6 +82,18 @@ describe('at the words of a bend', () => {
     expect(here.ask.project.findingsWithPlans(here.ask.path)).toEqual([]);
     // The flat picture shows it too.
     expect(pictureOf(planned(`${metal}${leafBrake}${keeper}`).ask, 1, 'a', undefined).svg).toMatch(/class="feature bend has_error"/);
+  });
+  it('of several bends written at once each step has one line, of a single bend all is said', () => {
+    const both = planned(`${metal}${boxBrake}${tray.replace('|', '').replace('{ flange', '{ |flange')}`);
+    const said = (here: Scene): string => (hover(here.ask, here.position)?.contents as MarkupContent | undefined)?.value ?? '';
+    const several = said(both)
+      .split('---')
+      .find((block) => block.includes('**steps'));
+    const lines = several?.trim().split('  \n') ?? [];
+    expect(lines[0]).toMatch(/^\*\*steps \d, \d of 3\*\* on bench$/);
+    expect(lines.slice(1)).toHaveLength(2);
+    for (const line of lines.slice(1)) expect(line).toMatch(/^step \d, (top|bottom)\.1: .* under the nose, face up, .*; set \d+(\.\d)?°/);
+    expect(said(planned(`${metal}${boxBrake}${tray}`))).toMatch(/\*\*step \d of 3\*\* on bench: left\.1 {2}\n/);
   });
   it('above the part, how many steps, or that no order works', () => {
     const title = (text: string): string | undefined =>
