@@ -252,7 +252,7 @@ const bendStrip = (panel: Panel, sheet: Sheet, step: CutStep): BendStrip | undef
       { when: 'after', what: 'radius', label: 'inside radius, from a template', expected: [radius, radius] },
     ],
     notes: [
-      `expected by the sheet's present method (${sums.method}); what the legs really come to puts it right`,
+      `expected by the sheet’s present method (${sums.method}); what the legs really come to puts it right`,
       'note what the brake was set to and what angle was left: the difference is what the sheet springs back',
     ],
   };

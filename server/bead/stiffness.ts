@@ -233,7 +233,7 @@ const hull = (extents: readonly (readonly [number, number])[]): readonly [number
 const caseLimits = (panel: StiffPanel, flat: PanelState, beaded: PanelState | undefined, words: Words): readonly string[] => {
   const limits: string[] = [];
   const half = panel.thickness / 2;
-  const held = `half the sheet's thickness, ${words.say(half)}`;
+  const held = `half the sheet’s thickness, ${words.say(half)}`;
   if (flat.deflection > half)
     limits.push(
       `flat, it would deflect ${words.say(flat.deflection)}, more than ${held}: sheet that sags so far carries partly as a skin, so it deflects less than this and the beads gain less than the numbers say`,

@@ -89,6 +89,8 @@ export interface StepWords {
   /** How far to set the leaf. */
   readonly set: string;
   readonly fingers: string | undefined;
+  /** That no way in was found. */
+  readonly into: string | undefined;
   /** How it is taken out, where it does not just slide out. */
   readonly out: string | undefined;
 }
@@ -101,11 +103,11 @@ export const sayHandling = ({ turnOvers, rotations }: Cost): string => {
   return turnOvers === 0 ? `${bed}, not turned over` : rotations === 0 ? `${over}, not turned on the bed` : `${over}, ${bed}`;
 };
 
+const noWayWords = (which: string, step: BendStep): string =>
+  `no way ${which} was found by shifting and tilting it: slide it along the brake${step.fingers === undefined ? '' : ', or take the fingers out'}, or try it in card first`;
+
 const outOf = (step: BendStep): string | undefined => {
-  if (step.noWay !== undefined) {
-    const which = step.noWay === 'in' ? 'in past the nose' : 'out past the nose once it is bent';
-    return `no way ${which} was found by shifting and tilting it: slide it along the brake${step.fingers === undefined ? '' : ', or take the fingers out'}, or try it in card first`;
-  }
+  if (step.noWay === 'out') return noWayWords('out past the nose once it is bent', step);
   if (step.outBack && !step.fromBack) return `take it out to the back${step.tiltOut ? ', tilted' : ''}`;
   return step.tiltOut && !step.tiltIn ? 'tilt it to take it out' : undefined;
 };
@@ -118,8 +120,8 @@ export const stepWords = (step: BendStep, words: SayWords): StepWords | undefine
     ...(step.turnedOver ? ['turn it over'] : []),
     ...(step.turnedEndForEnd ? ['turn it end for end'] : []),
     ...(!step.turnedEndForEnd && Math.abs(step.rotated) > 1e-6 ? [`turn it ${sayAngle(Math.abs(step.rotated))} on the bed`] : []),
-    ...(step.tiltIn ? ['tilt the standing wall in under the nose'] : []),
-    ...(step.fromBack ? ['put it in from the back'] : []),
+    ...(step.tiltIn && step.noWay !== 'in' ? ['tilt the standing wall in under the nose'] : []),
+    ...(step.fromBack && step.noWay !== 'in' ? ['put it in from the back'] : []),
     ...(step.hangsOff === undefined
       ? []
       : [step.hangsOff === 'both' ? 'let it hang off both ends of the brake' : `let it hang off the ${step.hangsOff} end of the brake`]),
@@ -132,6 +134,7 @@ export const stepWords = (step: BendStep, words: SayWords): StepWords | undefine
   const part = step.toShare < 1 ? ', part-way: it is finished later' : step.fromShare > 0 ? ', finishing it' : '';
   return {
     handling,
+    into: step.noWay === 'in' ? noWayWords('in past the nose', step) : undefined,
     held,
     set: `set ${set}${part}${step.flatten ? ', then press it down' : ''}`,
     fingers: step.fingers === undefined ? undefined : sayFingers(step.fingers, words),
@@ -143,7 +146,7 @@ export const stepWords = (step: BendStep, words: SayWords): StepWords | undefine
 export const sayStep = (step: BendStep, words: SayWords): readonly string[] => {
   const said = stepWords(step, words);
   if (said === undefined) return [`by hand: ${step.bends.join(', ')}`];
-  return [...said.handling, said.held, said.set, said.fingers ?? [], said.out ?? []].flat();
+  return [...said.handling, said.into ?? [], said.held, said.set, said.fingers ?? [], said.out ?? []].flat();
 };
 
 /** The bend that stops the part, and why: the reason against the way of holding it with the least against it. */

@@ -89,7 +89,7 @@ export const sayThickness = (mm: number, unit: HomeUnit | undefined): string =>
 
 /** What a bend takes up (allowance, deduction, setback), for which fractions are too coarse: `0.130 in`, `3.30 mm`. */
 export const sayBendSum = (mm: number, unit: HomeUnit | undefined): string =>
-  imperial(unit) ? `${fixed(mm / 25.4, 3)} in` : `${fixed(mm, 2)} mm`;
+  (imperial(unit) ? `${fixed(mm / 25.4, 3)} in` : `${fixed(mm, 2)} mm`).replace('-', '−');
 
 const placesOf = (unit: HomeUnit | undefined): number => {
   switch (unit?.name) {

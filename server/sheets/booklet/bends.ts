@@ -182,14 +182,12 @@ const leadWords = (plan: Plan, offset: string | undefined): string =>
 export const stepLines = (step: BendStep, blank: Blank, words: SayWords): readonly string[] => {
   const said = stepWords(step, words);
   if (said === undefined) return handWords(step, blank);
-  const way = said.out === undefined ? [] : [asSentence(said.out)];
-  const first = step.noWay === 'in';
   return [
     ...(said.handling.length === 0 ? [] : [asSentence(said.handling.join(', '))]),
-    ...(first ? way : []),
+    ...(said.into === undefined ? [] : [asSentence(said.into)]),
     `Under the nose: ${step.clamped?.face ?? ''}, face ${step.faceUp === false ? 'down' : 'up'}; its line ${words.say(step.swings)} from the free edge.`,
     asSentence([said.set, ...(said.fingers === undefined ? [] : [said.fingers])].join('; ')),
-    ...(first ? [] : way),
+    ...(said.out === undefined ? [] : [asSentence(said.out)]),
   ];
 };
 
