@@ -11,6 +11,7 @@ import {
   StreamMessageReader,
   StreamMessageWriter,
 } from 'vscode-languageserver/node';
+import manifest from '../../package.json' with { type: 'json' };
 import { bendingOf } from '../../server/lsp/bending.js';
 import { codeActions } from '../../server/lsp/codeActions.js';
 import { codeLenses } from '../../server/lsp/codeLens.js';
@@ -94,6 +95,16 @@ describe('at the words of a bend', () => {
     expect(lines.slice(1)).toHaveLength(2);
     for (const line of lines.slice(1)) expect(line).toMatch(/^step \d, (top|bottom)\.1: .* under the nose, face up, .*; set \d+(\.\d)?°/);
     expect(said(planned(`${metal}${boxBrake}${tray}`))).toMatch(/\*\*step \d of 3\*\* on bench: left\.1 {2}\n/);
+  });
+  it('what stands behind a line is shown whole: the editor’s own limit would cut it off', () => {
+    const { ask } = planned(`${metal}${boxBrake}${tray.replace('|', '').replace('top, bottom', 'top, bottom, right')}`);
+    const lengths = new Map<number, number>();
+    for (const { position, label } of inlayHints(ask, everywhere))
+      lengths.set(position.line, (lengths.get(position.line) ?? 0) + String(label).length);
+    const longest = Math.max(...lengths.values());
+    const own: number = manifest.contributes.configurationDefaults['[planish]']['editor.inlayHints.maximumLength'];
+    expect(longest).toBeGreaterThan(36);
+    expect(longest).toBeLessThanOrEqual(own);
   });
   it('above the part, how many steps, or that no order works', () => {
     const title = (text: string): string | undefined =>
