@@ -183,10 +183,24 @@ const movedWords = (id: string, options: DisplayOptions): string => {
     : `; marked before rolling at ${bare(moved.to.x, options)}, ${bare(moved.to.y, options)} from the lower left corner of the sheet to cut`;
 };
 
+/** What the work is laid to: the brake line; of what is made by hand, where it starts and ends. Of a joggle nothing, its two bends lie so near each other. */
+export const workLines = (bend: BendLine): readonly (readonly [Point, Point])[] => {
+  switch (bend.make) {
+    case 'turn':
+    case 'hem':
+      return [bend.brakeLine];
+    case 'curl':
+    case 'roll':
+      return [bend.tangentParent, bend.tangentChild];
+    case 'joggle':
+      return [];
+  }
+};
+
 const bendStrokes = (bend: BendLine): readonly Stroke[] => {
   const feature = `bend:${bend.id}`;
   return [
-    { layer: 'brake_line', feature, geometry: { kind: 'line', from: bend.brakeLine[0], to: bend.brakeLine[1] } },
+    ...workLines(bend).map(([from, to]): Stroke => ({ layer: 'brake_line', feature, geometry: { kind: 'line', from, to } })),
     { layer: bend.direction === 'up' ? 'bend_up' : 'bend_down', feature, geometry: { kind: 'line', from: bend.from, to: bend.to } },
   ];
 };

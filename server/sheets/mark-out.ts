@@ -105,10 +105,9 @@ const linesByHand = (bend: BendLine, layer: Stroke['layer'], words: string): rea
     what: `${which} ${words}`,
     feature: `bend:${bend.id}`,
   });
-  if (make === 'joggle') return layer === 'brake_line' ? [] : [line('bend', [bend.from, bend.to])];
-  return layer === 'brake_line'
-    ? [line('start of', tangentParent), line('end of', tangentChild)]
-    : [line('middle of', [bend.from, bend.to])];
+  if (layer === 'brake_line') return [];
+  if (make === 'joggle') return [line('bend', [bend.from, bend.to])];
+  return [line('start of', tangentParent), line('end of', tangentChild), line('middle of', [bend.from, bend.to])];
 };
 
 export const markOut = (part: Part, blank: Blank, options: DisplayOptions, drawing: Drawing = drawBlank(part, blank, options)): MarkOut => {

@@ -10,6 +10,7 @@ import type { Part } from '../model/part.js';
 import type { Loop, Move, Point } from '../shape/path.js';
 import type { NestPicture } from '../stock/index.js';
 import { otherMarks } from './bead-drawing.js';
+import { workLines } from './drawing.js';
 import { boxOfLoop, startOf, sweepOf } from './extent.js';
 
 type Pair = readonly [code: number, value: string];
@@ -220,7 +221,7 @@ const closedPolyline = (layer: string, loop: Loop): readonly Pair[] => {
 const bendEntities = (blank: Blank): readonly Pair[] =>
   blank.bends.flatMap((bend) => [
     ...line(bend.direction === 'up' ? 'bend_up' : 'bend_down', bend.from, bend.to),
-    ...line('brake_line', bend.brakeLine[0], bend.brakeLine[1]),
+    ...workLines(bend).flatMap(([from, to]) => line('brake_line', from, to)),
   ]);
 
 const cutEntities = (blank: Blank): readonly Pair[] =>

@@ -31,7 +31,8 @@ const lineWords = (blank: Blank): string => {
     'Thick: cut.',
     ...(has('up') ? ['Thin: bend up.'] : []),
     ...(has('down') ? ['Dashed: bend down.'] : []),
-    ...(blank.bends.length > 0 ? ['Ticks: brake line.'] : []),
+    ...(blank.bends.some(({ make }) => make === 'turn' || make === 'hem') ? ['Ticks: brake line.'] : []),
+    ...(blank.bends.some(({ make }) => make === 'curl' || make === 'roll') ? ['Ticks at a curl or roll: where it starts and ends.'] : []),
   ].join(' ');
 };
 

@@ -163,7 +163,7 @@ describe('the places of words', () => {
     const [patch] = project.parts(`${projectPath('samples')}/cargo-trike/floor-patch.planish`);
     if (patch?.blank.blank === undefined) throw new Error('the patch lays out');
     const { blank } = patch.blank;
-    const { lines } = layOut(drawBlank(patch.part, blank, inches), 6);
+    const { lines } = layOut(drawBlank(patch.part, blank, inches), 8);
     const leaders = lines.filter(({ feature, points }) => feature?.startsWith('bend:') === true && (points.at(-1)?.x ?? 0) > blank.width);
     expect(leaders.map(({ feature }) => feature).sort()).toEqual(['bend:left.1.far', 'bend:right.1.far']);
     for (const { points } of leaders) {
