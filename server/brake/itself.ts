@@ -80,15 +80,19 @@ export const itselfChecker = (input: ItselfInput): ((done: number) => ItselfMeet
       const creep = name === 'leaf' ? hold.allowance / 2 : 0;
       return ringOf(clearance.circle(member, done), hold.about, -creep, creep);
     };
+    const ofMember = remembered((member: Member, done): Stretch => {
+      const { start, width } = angles(member, done);
+      const middle = start + width / 2;
+      const nearest = middle - 2 * Math.PI * Math.round((middle - centre) / (2 * Math.PI));
+      return { low: nearest - width / 2, high: nearest + width / 2 };
+    });
     const ofBranch = remembered((branch: Branch, done): Stretch => {
       let [low, high] = [centre, centre];
       for (const member of branch.members) {
         if (member.piece.bend !== undefined) continue;
-        const { start, width } = angles(member, done);
-        const middle = start + width / 2;
-        const nearest = middle - 2 * Math.PI * Math.round((middle - centre) / (2 * Math.PI));
-        low = Math.min(low, nearest - width / 2);
-        high = Math.max(high, nearest + width / 2);
+        const own = ofMember(member, done);
+        if (own.low < low) low = own.low;
+        if (own.high > high) high = own.high;
       }
       return { low, high };
     });

@@ -100,27 +100,24 @@ export const jawOf = (input: JawInput, opening: number | undefined): JawChecker 
     to: hangsOff === 'right' || hangsOff === 'both' ? whole.to : Number.POSITIVE_INFINITY,
   });
 
-  const branchShifts = (branch: Branch, done: number, turn: number, room: Extent, used: Extent): Shifts => {
+  const memberShifts = (member: Member, done: number, turn: number, room: Extent, used: Extent): Shifts => {
     let shifts = ALL_FREE;
     const meet = (piece: Convex | undefined, clamp: readonly Convex[], others: readonly Convex[]): void => {
       if (piece !== undefined) shifts = bothShifts(shifts, shiftsPast(standing(piece, turn), clamp, others, rise));
     };
-    for (const member of branch.members) {
-      const beside = within(member, done, room);
-      if (!fingered) meet(beside, clamp, still);
-      else {
-        meet(beside, tools.beam, still);
-        meet(within(member, done, used), tools.nose, []);
-      }
-      if (shifts === NONE_FREE) break;
+    const beside = within(member, done, room);
+    if (!fingered) meet(beside, clamp, still);
+    else {
+      meet(beside, tools.beam, still);
+      meet(within(member, done, used), tools.nose, []);
     }
     return shifts;
   };
-  /** Where fingers stand all along the bend, a branch has the same answer in many states. */
-  const knownShifts = new Map<string, (branch: Branch, done: number) => Shifts>();
-  const shiftsOf = (turn: number, along: Along): ((branch: Branch, done: number) => Shifts) => {
+  /** Where fingers stand all along the bend, a piece has the same answer in many states. */
+  const knownShifts = new Map<string, (member: Member, done: number) => Shifts>();
+  const shiftsOf = (turn: number, along: Along): ((member: Member, done: number) => Shifts) => {
     const [room, used] = [open(along), usedOf(along)];
-    const answer = (branch: Branch, done: number): Shifts => branchShifts(branch, done, turn, room, used);
+    const answer = (member: Member, done: number): Shifts => memberShifts(member, done, turn, room, used);
     if (used.from !== whole.from || used.to !== whole.to) return answer;
     const key = `${turn} ${along.hangsOff}`;
     const known = knownShifts.get(key) ?? remembered(answer);
@@ -130,8 +127,11 @@ export const jawOf = (input: JawInput, opening: number | undefined): JawChecker 
   const plainShifts = (done: number, along: Along, leafTurn: number): Shifts => {
     let shifts = ALL_FREE;
     for (const name of ['clamped', 'leaf'] as const) {
-      const ofBranch = shiftsOf(name === 'leaf' ? leafTurn : 0, along);
-      for (const branch of hold[name].branches) shifts = bothShifts(shifts, ofBranch(branch, done));
+      const ofMember = shiftsOf(name === 'leaf' ? leafTurn : 0, along);
+      for (const member of hold[name].members) {
+        shifts = bothShifts(shifts, ofMember(member, done));
+        if (shifts === NONE_FREE) return shifts;
+      }
     }
     return shifts;
   };
@@ -147,9 +147,15 @@ export const jawOf = (input: JawInput, opening: number | undefined): JawChecker 
   };
   /** Height of a side in the brake, its own sheet included, cut to the bend's length where there are fingers. */
   const heightAt = (turn: number) => {
+    const ofMember = remembered((member: Member, done: number) => range(member, done, turn));
     const ofBranch = remembered((branch: Branch, done: number): readonly [number, number] => {
-      const all = branch.members.map((member) => range(member, done, turn));
-      return [Math.min(...all.map(([low]) => low)), Math.max(...all.map(([, high]) => high))];
+      let [low, high] = [Number.POSITIVE_INFINITY, Number.NEGATIVE_INFINITY];
+      for (const member of branch.members) {
+        const [from, to] = ofMember(member, done);
+        if (from < low) low = from;
+        if (to > high) high = to;
+      }
+      return [low, high];
     });
     return (half: Half, done: number): number => {
       let [low, high] = [0, thickness];
@@ -165,11 +171,13 @@ export const jawOf = (input: JawInput, opening: number | undefined): JawChecker 
   const leafHeights = [heightAt(fromTurn), heightAt(hold.setTurn)];
   const fits = (height: number): boolean => height <= opening + LENGTH_TOLERANCE;
 
+  const laidFlat = remembered((_: Half, done: number): boolean => layFlat(input, done, fingered).every(fits));
+  const fitsFromBack = (done: number): boolean => leafHeights.every((heightOf) => fits(heightOf(hold.leaf, done)));
   /** By heights alone: it goes in as it is, with its walls laid flat one after another, or from the back. */
   const byHeight = (done: number, height: number): Jaw => {
     if (fits(height)) return { ...PASSES, height };
-    const tilt = layFlat(input, done, fingered).every(fits);
-    const back = !tilt && leafHeights.every((heightOf) => fits(heightOf(hold.leaf, done)));
+    const tilt = laidFlat(hold.clamped, done);
+    const back = !tilt && fitsFromBack(done);
     return { passes: tilt || back, tilt, tiltOut: false, back, backOut: back, height, noWay: undefined };
   };
 
@@ -209,7 +217,7 @@ export const jawOf = (input: JawInput, opening: number | undefined): JawChecker 
     };
   };
   const passes: JawChecker['passes'] = (done, along) => {
-    if (byHeight(done, clampedHeight(hold.clamped, done)).passes) return true;
+    if (fits(clampedHeight(hold.clamped, done)) || fitsFromBack(done) || laidFlat(hold.clamped, done)) return true;
     if (tools.leastNose) return false;
     return [fromTurn, wanted].every((turn) => isFree(plainShifts(done, along, turn), TO_FRONT));
   };
