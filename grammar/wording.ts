@@ -64,7 +64,7 @@ export const wantedInWords = (leaves: readonly Leaf[]): string => {
         kinds.add('a size, such as M6, 1/4-20 or #30');
         break;
       case 'block':
-        kinds.add('its braces { }');
+        kinds.add('a block in braces { }');
         break;
     }
   }

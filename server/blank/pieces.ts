@@ -62,6 +62,15 @@ const fits = (job: Job, edge: Edge, piece: Piece, at: number, slit: number, foll
   }
   const least = follows ? 2 * slit : slit;
   const room = piece.from - at;
+  if (room < -1e-6 && chain.from === undefined && chain.to === undefined) {
+    remark(
+      job,
+      'bend/stretch-off-the-edge',
+      chain.span,
+      `${name} has its bends already: write these into the same braces, one after the other from the base outward, or give each its stretch with \`from … to …\``,
+    );
+    return false;
+  }
   if (room < -1e-6 || (follows && room < 1e-6)) {
     remark(
       job,

@@ -157,6 +157,10 @@ describe('what can’t be laid out is said, with the numbers and a cure', () => 
       'bend/stretch-off-the-edge: this stretch does not lie on top, which is 200 mm long',
     );
     expect(said(rectangle(200, 100, { sheet: crs, edges: [on(50, 100), on(90, 120)] }))[0]).toContain('runs into another piece');
+    const whole: EdgeSketch = { edge: 'top', steps: [{ length: 20 }] };
+    expect(said(rectangle(200, 100, { sheet: crs, edges: [whole, whole] }))[0]).toContain(
+      'top has its bends already: write these into the same braces',
+    );
     expect(said(rectangle(200, 100, { sheet: crs, edges: [on(1, 100)] }))[0]).toContain('too little for the slit of 1.5 mm');
   });
 

@@ -22,7 +22,7 @@ export const builtServer = async (): Promise<string> => {
     target: 'node20',
     format: 'cjs',
     outfile,
-    logLevel: 'warning',
+    logLevel: 'error',
   });
   return outfile;
 };
