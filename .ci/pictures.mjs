@@ -28,9 +28,9 @@ const style = `${fs.readFileSync(path.join(root, 'client/preview/preview.css'), 
   :root { --vscode-editor-background: #ffffff; --vscode-editor-foreground: #1f2328; --vscode-charts-blue: #1a5fb4; --vscode-charts-orange: #b06a00;
     --vscode-descriptionForeground: #57606a; --vscode-font-family: 'DejaVu Sans', sans-serif; }
   html, body { display: block; height: auto; overflow: visible; margin: 0; padding: 0; background: #ffffff; color: #1f2328; font: 15px 'DejaVu Sans', sans-serif; }
-  main { display: grid; grid-template-columns: repeat(3, 1fr); gap: 18px; padding: 18px; width: 1500px; box-sizing: border-box; }
+  main { display: grid; grid-template-columns: repeat(4, 1fr); gap: 14px; padding: 14px; width: 1500px; box-sizing: border-box; }
   figure { margin: 0; border: 1px solid #d0d7de; padding: 10px; }
-  figure svg { width: 100%; height: 330px; display: block; }
+  figure svg { width: 100%; height: 230px; display: block; }
   figcaption { border-top: 1px solid #d0d7de; padding-top: 8px; }`;
 
 const browser = await chromium.launch({ executablePath: chromiumPath, headless: true, args: chromiumArguments });
