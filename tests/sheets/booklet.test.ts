@@ -33,6 +33,7 @@ const said = async (part: string, more: Partial<BookletWish> = {}, machines = ''
   return html
     .replace(/<style[\s\S]*?<\/style>/g, '')
     .replace(/<[^>]*>/g, '\n')
+    .replaceAll('\u00a0', ' ')
     .replace(/&lt;/g, '<')
     .replace(/&gt;/g, '>')
     .replace(/&amp;/g, '&')

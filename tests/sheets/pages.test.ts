@@ -359,3 +359,9 @@ it('words are broken where they fit, and a long word where it must', () => {
   expect(lines.join(' ').replace(/ /g, '')).toBe('onetwothreefourfivesixseveneightnine');
   for (const line of lines) expect(type.width(line, 3)).toBeLessThanOrEqual(20);
 });
+
+it('a size is never broken over two lines', () => {
+  const lines = linesOf(type, '9 1/2 × 5 25/64− in, fingers 1 1/4 in + 12 in', 3, 14);
+  expect(lines.length).toBeGreaterThan(3);
+  for (const line of lines) expect(line).not.toMatch(/^(\d+\/\d|in)/);
+});

@@ -2,6 +2,7 @@
 import { escapeXml } from '../extent.js';
 import type { Page } from '../pages/page.js';
 import { pageSvg } from '../pages/svg.js';
+import { unbroken } from '../pages/type.js';
 import { type Block, chaptersOf, type Figure, type FormCell, type TitleBlock } from './blocks.js';
 
 export interface HtmlOptions {
@@ -184,7 +185,7 @@ const tableHtml = (block: Extract<Block, { kind: 'table' }>): string => {
   const rows = block.rows.map((row, index) => {
     const group = block.groups?.includes(index) === true;
     const tick = block.tick === true ? `<td class="tick">${group ? '' : '<input type="checkbox" aria-label="done">'}</td>` : '';
-    const cells = block.columns.map((_, column) => `<td${classOf(column, true)}>${escapeXml(row[column] ?? '')}</td>`).join('');
+    const cells = block.columns.map((_, column) => `<td${classOf(column, true)}>${escapeXml(unbroken(row[column] ?? ''))}</td>`).join('');
     return `<tr${group ? ' class="group"' : ''}>${tick}${cells}</tr>`;
   });
   return `<table><thead><tr>${block.tick === true ? '<th></th>' : ''}${head}</tr></thead><tbody>${rows.join('')}</tbody></table>`;

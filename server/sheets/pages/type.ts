@@ -38,12 +38,17 @@ export const readType = async (fonts: Fonts): Promise<Type> => {
   };
 };
 
+/** Where a line may be broken: not within a size (`5 25/64− in`). */
+const BREAKS = /(?<![\d+−])\s+|\s+(?!\d+\/\d|(?:in|mm|ft|lb|kg)\b)/;
+/** The same words with spaces that no reader breaks a line at. */
+export const unbroken = (text: string): string => text.replace(/(?<=[\d+−])[ ](?=\d+\/\d|(?:in|mm|ft|lb|kg)\b)/g, '\u00a0');
+
 /** Words broken into lines no wider than `room`; a word that is wider alone is broken where it must. */
 export const linesOf = (type: Type, text: string, size: number, room: number, bold = false): readonly string[] =>
   text.split('\n').flatMap((paragraph) => {
     const lines: string[] = [];
     let line = '';
-    for (const word of paragraph.split(/\s+/).filter((each) => each !== '')) {
+    for (const word of paragraph.split(BREAKS).filter((each) => each !== '')) {
       const longer = line === '' ? word : `${line} ${word}`;
       if (type.width(longer, size, bold) <= room) {
         line = longer;
