@@ -1,6 +1,7 @@
 /**
- * The best order of the steps that go, by best-first search (A*) over the sets of operations done, each with how the part lies. It is led by what each state would cost to finish
- * if every step went: never more than it does cost, so the first order that gets to the end is a best one. Likeness of neighbouring steps is
+ * The best order of the steps that go, by best-first search (A*) over the sets of operations done, each with how the part lies. It goes backward, from the finished part to the
+ * flat sheet, since the last steps are the ones that most stands in the way of. It is led by what each state would cost to reach if every step went: never more than it does
+ * cost, so the first order that gets to the flat sheet is a best one. Likeness of neighbouring steps is
  * weighed as it comes: it may break a tie, but not every tie is looked into.
  */
 import { type Chosen, isUnlike, stepCost } from './cost.js';
@@ -35,11 +36,11 @@ export const bestOrderOf = (job: Job): ((goes: Test, knownNot: Test) => InSteps<
   const isOpen = (set: number, index: number): boolean => (set & (1 << index)) === 0 && ((job.operations[index]?.after ?? 0) & ~set) === 0;
   const isByHand = job.operations.map(({ make }) => make === 'hand');
 
-  let known: Float64Array | undefined;
-  const findingToGo = function* (knownNot: Test): InSteps<Float64Array> {
-    const toGo = new Float64Array((full + 1) * columns).fill(Number.POSITIVE_INFINITY);
-    toGo.fill(0, full * columns);
-    for (let set = full - 1; set >= 0; set--) {
+  /** What each state costs to reach from nothing made if every step went. */
+  const findingToCome = function* (knownNot: Test): InSteps<Float64Array> {
+    const toCome = new Float64Array((full + 1) * columns).fill(Number.POSITIVE_INFINITY);
+    toCome[columns - 1] = 0;
+    for (let set = 0; set < full; set++) {
       if (set % PAUSE === 0) yield undefined;
       const row = set * columns;
       for (let index = 0; index < count; index++) {
@@ -47,89 +48,89 @@ export const bestOrderOf = (job: Job): ((goes: Test, knownNot: Test) => InSteps<
         const target = (set | (1 << index)) * columns;
         if (isByHand[index] === true) {
           for (let last = 0; last < columns; last++)
-            toGo[row + last] = Math.min(toGo[row + last] ?? 0, (toGo[target + last] ?? 0) + byHand(set));
+            toCome[target + last] = Math.min(toCome[target + last] ?? 0, (toCome[row + last] ?? 0) + byHand(set));
           continue;
         }
         for (const k of own[index] ?? []) {
           if (knownNot(ways[k] as Way, set)) continue;
-          const rest = toGo[target + (columnOf[k] ?? 0)] ?? 0;
-          for (let last = 0; last < columns; last++) {
-            const whole = rest + (least[last * ways.length + k] ?? 0);
-            if (whole < (toGo[row + last] ?? 0)) toGo[row + last] = whole;
-          }
+          let whole = toCome[target + (columnOf[k] ?? 0)] ?? 0;
+          for (let last = 0; last < columns; last++)
+            whole = Math.min(whole, (toCome[row + last] ?? 0) + (least[last * ways.length + k] ?? 0));
+          toCome[target + (columnOf[k] ?? 0)] = whole;
         }
       }
     }
-    return toGo;
+    return toCome;
   };
 
   return function* (goes, knownNot) {
-    known ??= yield* findingToGo(knownNot);
-    const toGo = known;
+    const toCome = yield* findingToCome(knownNot);
     const states = (full + 1) * columns;
     const cost = new Float64Array(states).fill(Number.POSITIVE_INFINITY);
-    const from = new Int32Array(states).fill(-1);
-    /** Index of the way it was reached by; of handwork, that of its operation beyond all ways. */
+    /** The state after the step that follows; and the step: index of its way, of handwork that of its operation beyond all ways. */
+    const then = new Int32Array(states).fill(-1);
     const move = new Int16Array(states).fill(-1);
-    /** Index of the last step that was not handwork; the number of ways when there is none. */
-    const last = new Int16Array(states).fill(ways.length);
+    /** Index of the next step that is not handwork; the number of ways when there is none. */
+    const next = new Int16Array(states).fill(ways.length);
     const queue = queueOf<Waiting>((a, b) =>
       a.whole !== b.whole ? a.whole < b.whole : a.spent !== b.spent ? a.spent > b.spent : a.unlike < b.unlike,
     );
-
-    const offer = (state: number, target: number, spent: number, moved: number, unlike: number): void => {
-      if (spent >= (cost[target] ?? 0)) return;
-      const whole = spent + (toGo[target] ?? 0);
-      if (whole < Number.POSITIVE_INFINITY) queue.add({ whole, spent, unlike, state, target, moved });
+    const offer = (state: number, after: number, spent: number, moved: number, unlike: number): void => {
+      if (spent >= (cost[state] ?? 0)) return;
+      const whole = spent + (toCome[state] ?? 0);
+      if (whole < Number.POSITIVE_INFINITY) queue.add({ whole, spent, unlike, state, after, moved });
     };
-    offer(-1, columns - 1, 0, -1, 0);
+    for (let column = 0; column < columns; column++) offer(full * columns + column, -1, 0, -1, 0);
     let looked = 0;
-    for (let next = queue.take(); next !== undefined; next = queue.take()) {
-      const { state, target, spent, moved } = next;
-      if (spent >= (cost[target] ?? 0)) continue;
+    for (let taken = queue.take(); taken !== undefined; taken = queue.take()) {
+      const { state, after, spent, moved, unlike: unlikeYet } = taken;
+      if (spent >= (cost[state] ?? 0)) continue;
       if (++looked % PAUSE === 0) yield undefined;
+      const set = Math.floor(state / columns);
       const way = ways[moved];
-      if (way !== undefined && !goes(way, Math.floor(state / columns))) continue;
-      cost[target] = spent;
-      from[target] = state;
-      move[target] = moved;
-      const made = way === undefined ? (last[state] ?? ways.length) : moved;
-      last[target] = made;
-      const set = Math.floor(target / columns);
-      if (set === full) return chosen(target, from, move);
+      if (way !== undefined && !goes(way, set)) continue;
+      cost[state] = spent;
+      then[state] = after;
+      move[state] = moved;
+      const later = way === undefined ? (next[after] ?? ways.length) : moved;
+      next[state] = later;
+      if (set === 0) return chosen(state, then, move);
+      const column = state % columns;
       for (let index = 0; index < count; index++) {
-        if (!isOpen(set, index)) continue;
-        const row = (set | (1 << index)) * columns;
-        if (isByHand[index] === true) offer(target, row + (target % columns), spent + byHand(set), ways.length + index, next.unlike);
+        const before = set & ~(1 << index);
+        if (before === set || !isOpen(before, index)) continue;
+        const row = before * columns;
+        if (isByHand[index] === true) offer(row + column, state, spent + byHand(before), ways.length + index, unlikeYet);
         for (const k of own[index] ?? []) {
-          if (knownNot(ways[k] as Way, set)) continue;
-          const step = least[(target % columns) * ways.length + k] ?? 0;
-          offer(target, row + (columnOf[k] ?? 0), spent + step, k, next.unlike + (unlike[made * ways.length + k] ?? 0));
+          if (columnOf[k] !== column || knownNot(ways[k] as Way, before)) continue;
+          const more = unlikeYet + (later < ways.length ? (unlike[k * ways.length + later] ?? 0) : 0);
+          for (let last = 0; last < columns; last++) offer(row + last, state, spent + (least[last * ways.length + k] ?? 0), k, more);
         }
       }
     }
     return undefined;
   };
 
-  function chosen(end: number, from: Int32Array, move: Int16Array): readonly Chosen[] {
+  function chosen(start: number, then: Int32Array, move: Int16Array): readonly Chosen[] {
     const steps: Chosen[] = [];
-    for (let at = end; (from[at] ?? -1) >= 0; at = from[at] ?? -1) {
+    for (let at = start; (then[at] ?? -1) >= 0; at = then[at] ?? -1) {
       const moved = move[at] ?? -1;
       const way = ways[moved];
-      steps.unshift({ operation: way?.hold.operation ?? moved - ways.length, way });
+      steps.push({ operation: way?.hold.operation ?? moved - ways.length, way });
     }
     return steps;
   }
 };
 
 interface Waiting {
-  /** Cost with what is at least to come. */
+  /** Cost with what it took at least to come here. */
   readonly whole: number;
   readonly spent: number;
   /** Steps unlike the one before. */
   readonly unlike: number;
   readonly state: number;
-  readonly target: number;
+  /** The state that its step leads to. */
+  readonly after: number;
   readonly moved: number;
 }
 

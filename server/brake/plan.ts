@@ -7,7 +7,7 @@ import { leafSide } from './hold.js';
 import { type Job, jobOf, type Way } from './job.js';
 import { obstaclesOf } from './obstacles.js';
 import { inTwoGoes } from './pieces.js';
-import { type Found, findingOrder, findingWhether, isFound, reallyReached, type Stuck } from './search.js';
+import { type Found, findingOrder, findingPlain, isFound, reallyReached, type Stuck } from './search.js';
 import { isStainless, stainlessPractice, thickestFor } from './static.js';
 import type { InSteps } from './steps.js';
 import type { BendStep, BlockedBend, Obstacle, Plan } from './types.js';
@@ -15,7 +15,7 @@ import type { BendStep, BlockedBend, Obstacle, Plan } from './types.js';
 /** Shares of its turn that a bend is tried at before it is finished later. */
 const PART_WAY = [1 / 2, 1 / 3, 2 / 3];
 /** Up to so many operations a bend made in two goes is looked for: each is a whole search. */
-const PRE_BENT_UP_TO = 8;
+const PRE_BENT_UP_TO = 12;
 
 const twoGoesNotTried = `whether a bend made in two goes would free it: that is looked for in parts of up to ${PRE_BENT_UP_TO} bends`;
 
@@ -32,7 +32,7 @@ export interface Planned {
 
 /** Whether a part can be bent on a brake, each bend in one go. */
 export function* tryingOn(brake: Brake, input: PlanInput): InSteps<boolean> {
-  return yield* findingWhether(jobOf({ ...input, brake }));
+  return (yield* findingPlain(jobOf({ ...input, brake }))) !== undefined;
 }
 
 /** On the brake that makes the part with the least handling; a bend in two goes only where no brake makes it otherwise; else on the one that gets farthest. */
@@ -82,8 +82,8 @@ function* preBending(job: Job, input: PlanInput, { sets }: Stuck): InSteps<Plann
   for (const index of candidates) {
     for (const share of PART_WAY) {
       const tried = jobOf({ ...input, brake: job.brake, operations: inTwoGoes(job.operations, index, share) });
-      const answer = yield* findingOrder(tried);
-      if (isFound(answer)) return planned(tried, answer, job.operations[index]?.step);
+      const answer = yield* findingPlain(tried);
+      if (answer !== undefined) return planned(tried, answer, job.operations[index]?.step);
     }
   }
   return undefined;

@@ -3,9 +3,8 @@
  * last, since that says how the part lies: every order, every side under the nose, weighed exactly. Cost, the first counting most: turn-overs, turns on
  * the bed and long swings, what swings, neighbouring steps that are unlike.
  *
- * Whether a step goes is dear to find out, what it costs is cheap. So first any order that goes is looked for, a set at a time; only where there is one, the best is
- * found by best-first search (A*), led by what each state would cost to finish if every step went. That is never more than it does cost, so the first order
- * that gets to the end is a best one, and most steps are never tried. Dearest is a long look for a way into the brake and out of it: that is
+ * Whether a step goes is dear to find out, what it costs is cheap: so the best order is found by best-first search (best-order.ts), and most steps are never tried. Where
+ * there is none, the states are walked through from the flat sheet on, for telling how far it comes. Dearest is a long look for a way into the brake and out of it: that is
  * taken only where there is no order in which everything gets past the jaw plainly.
  */
 import { bestOrderOf } from './best-order.js';
@@ -28,7 +27,7 @@ export interface Stuck {
 }
 
 /** Up to so many operations all orders are weighed; beyond, one that works is looked for, depth first. */
-const WEIGHED = 14;
+const WEIGHED = 16;
 /** And so many are looked at altogether: sets of them are numbers of 31 bits. */
 const MOST_OPERATIONS = 30;
 
@@ -52,29 +51,41 @@ export function* findingOrder(job: Job): InSteps<Found | Stuck> {
 }
 
 function* findingWith(job: Job, tests: Tests): InSteps<Found | Stuck> {
-  const perhaps = yield* findingAny(job, tests.mayGo);
-  if (!isFound(perhaps)) return perhaps;
-  const any = yield* findingAny(job, tests.goes);
-  if (!isFound(any) || job.operations.length > WEIGHED) return any;
+  if (job.operations.length > WEIGHED) {
+    const perhaps = yield* findingAny(job, tests.mayGo);
+    return isFound(perhaps) ? yield* findingAny(job, tests.goes) : perhaps;
+  }
+  const best = yield* findingBest(job, tests);
+  return typeof best === 'function' ? yield* findingAny(job, best) : best;
+}
+
+/** @returns where there is no order, the test that no order passes */
+function* findingBest(job: Job, tests: Tests): InSteps<Found | Test> {
   const finding = bestOrderOf(job);
   // The order that would be best if all that may go did: mostly it does, and little was asked. Else every step is looked at as it comes.
   const hoped = yield* finding(tests.mayGo, tests.knownNot);
+  if (hoped === undefined) return tests.mayGo;
   let set = 0;
-  let holds = hoped !== undefined;
-  for (const { operation, way } of hoped ?? []) {
+  let holds = true;
+  for (const { operation, way } of hoped) {
     yield undefined;
     holds &&= way === undefined || tests.goes(way, set);
     set |= 1 << operation;
   }
   const steps = holds ? hoped : yield* finding(tests.goes, tests.knownNot);
-  return steps === undefined ? any : { steps, cost: costOf(steps), best: true };
+  return steps === undefined ? tests.goes : { steps, cost: costOf(steps), best: true };
 }
 
-/** Whether there is an order that gets past the jaw plainly. */
-export function* findingWhether(job: Job): InSteps<boolean> {
-  if (job.operations.length > MOST_OPERATIONS) return false;
+/** An order that gets past the jaw plainly, if there is one: nothing is found out about where it stops. */
+export function* findingPlain(job: Job): InSteps<Found | undefined> {
+  if (job.operations.length > MOST_OPERATIONS) return undefined;
   const tests = testsOf(job, job.goes);
-  return isFound(yield* findingAny(job, tests.mayGo)) && isFound(yield* findingAny(job, tests.goes));
+  if (job.operations.length <= WEIGHED) {
+    const best = yield* findingBest(job, tests);
+    return typeof best === 'function' ? undefined : best;
+  }
+  const any = yield* findingAny(job, tests.goes);
+  return isFound(any) ? any : undefined;
 }
 
 /** Whether a way of a step goes from a set: perhaps, surely, and whether it is known already that it does not. */

@@ -12,6 +12,10 @@ const parts: Readonly<Record<string, string>> = {
   edge top, bottom { flange 30 up  flange 11 down  flange 9 down }
   edge left, right { flange 30 up  flange 11 down  flange 9 down }
 }`,
+  'tray, two returns inward': `${metal}${boxBrake}panel a { sheet s  outline rectangle 300 by 250
+  edge top, bottom { flange 30 up  flange 11 up  flange 9 up }
+  edge left, right { flange 30 up  flange 11 up  flange 9 up }
+}`,
   'strip, 45° to and fro': `${metal}${leafBrake}${strip((i) => (i % 2 === 0 ? 'down 45' : 'up 45'))}`,
   'strip, square waves': `${metal}${leafBrake}${strip((i) => (i % 4 < 2 ? 'down 90' : 'up 90'))}`,
   'strip, all one way, 20° each': `${metal}${leafBrake}${strip(() => 'up 20')}`,
