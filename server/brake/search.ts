@@ -56,7 +56,9 @@ function* findingWith(job: Job, tests: Tests): InSteps<Found | Stuck> {
     return isFound(perhaps) ? yield* findingAny(job, tests.goes) : perhaps;
   }
   const best = yield* findingBest(job, tests);
-  return typeof best === 'function' ? yield* findingAny(job, best) : best;
+  if (typeof best !== 'function') return best;
+  const stuck = yield* findingAny(job, best);
+  return isFound(stuck) ? stuck : { ...stuck, proven: true };
 }
 
 /** @returns where there is no order, the test that no order passes */
