@@ -1,5 +1,5 @@
 /** A plan as plain data for programs: mm and degrees. */
-import type { Cost, Obstacle, Plan } from './types.js';
+import type { BendStep, Change, Cost, Obstacle, Plan } from './types.js';
 
 const degrees = (turn: number): number => Math.round((turn * 180e6) / Math.PI) / 1e6;
 const rounded = (mm: number): number => Math.round(mm * 1e6) / 1e6;
@@ -10,17 +10,29 @@ export interface BendingReport {
   /** Steps of the part in the order they are made. */
   readonly order: readonly string[];
   readonly steps: readonly StepReport[];
-  readonly cost: Cost | undefined;
+  readonly cost:
+    | {
+        readonly turn_overs: number;
+        readonly rotations: number;
+        readonly long_swings: number;
+        readonly handling_mm: number;
+        readonly unlike: number;
+      }
+    | undefined;
   readonly all_orders_weighed: boolean;
   readonly made_in_two_goes: string | undefined;
   readonly blocked: readonly {
     readonly bend: string;
     readonly done: readonly string[];
-    readonly tried: readonly { readonly clamped: string; readonly obstacles: readonly Obstacle[] }[];
+    readonly tried: readonly { readonly clamped: string; readonly obstacles: readonly ObstacleReport[] }[];
   }[];
-  readonly suggestions: Plan['suggestions'];
+  readonly suggestions: readonly (Readonly<Record<string, unknown>> & { readonly kind: Change['kind'] })[];
   readonly not_checked: readonly string[];
 }
+/** Lengths in mm; turns, and what is set or told by a turn of the leaf, in degrees. */
+type ObstacleReport = Readonly<Record<string, unknown>> & { readonly kind: Obstacle['kind'] };
+type Way = 'straight' | 'tilted' | 'back' | 'tilted, back' | 'not found';
+
 interface StepReport {
   readonly number: number;
   readonly step: string;
@@ -42,6 +54,9 @@ interface StepReport {
   readonly fingers_mm: readonly number[] | undefined;
   readonly gap_mm: number | undefined;
   readonly hangs_off: string | undefined;
+  /** How it gets into the brake and, once bent, out of it. */
+  readonly into: Way | undefined;
+  readonly out: Way | undefined;
 }
 
 /** What `measure --json` carries as `bending`, and `plan --json` for each part. */
@@ -70,11 +85,51 @@ export const bendingReport = (plan: Plan): BendingReport => ({
     fingers_mm: step.fingers?.widths.map(rounded),
     gap_mm: step.fingers === undefined ? undefined : rounded(step.fingers.gap),
     hangs_off: step.hangsOff,
+    ...waysOf(step),
   })),
-  cost: plan.cost,
+  cost: plan.cost === undefined ? undefined : costReport(plan.cost),
   all_orders_weighed: plan.best,
   made_in_two_goes: plan.preBent,
-  blocked: plan.blocked.map(({ bend, done, tried }) => ({ bend, done, tried })),
-  suggestions: plan.suggestions,
+  blocked: plan.blocked.map(({ bend, done, tried }) => ({
+    bend,
+    done,
+    tried: tried.map(({ clamped, obstacles }) => ({ clamped, obstacles: obstacles.map(obstacleReport) })),
+  })),
+  suggestions: plan.suggestions.map(changeReport),
   not_checked: plan.notChecked,
 });
+
+const waysOf = (step: BendStep): Pick<StepReport, 'into' | 'out'> => {
+  if (step.make === 'hand') return { into: undefined, out: undefined };
+  const way = (tilted: boolean, back: boolean): Way => (tilted ? (back ? 'tilted, back' : 'tilted') : back ? 'back' : 'straight');
+  return {
+    into: step.noWay === 'in' ? 'not found' : way(step.tiltIn, step.fromBack),
+    // Where no way in was found, none out was looked for.
+    out: step.noWay === undefined ? way(step.tiltOut, step.outBack) : 'not found',
+  };
+};
+
+const costReport = ({ turnOvers, rotations, longSwings, handling, unlike }: Cost): NonNullable<BendingReport['cost']> => ({
+  turn_overs: turnOvers,
+  rotations,
+  long_swings: longSwings,
+  handling_mm: rounded(handling),
+  unlike,
+});
+
+/** Whether a number is a turn. */
+const inDegrees = (one: Obstacle | Change, name: string): boolean =>
+  one.kind === 'turn' ||
+  one.kind === 'itself' ||
+  (one.kind === 'touch' && (name === 'from' || name === 'at')) ||
+  (one.kind === 'brake' && one.property === 'greatest turn');
+
+const numbersTold = (one: Obstacle | Change): Readonly<Record<string, unknown>> =>
+  Object.fromEntries(
+    Object.entries(one).map(([name, value]) => {
+      if (typeof value !== 'number' || !Number.isFinite(value)) return [name, typeof value === 'number' ? undefined : value];
+      return [name, inDegrees(one, name) ? degrees(value) : rounded(value)];
+    }),
+  );
+const obstacleReport = (one: Obstacle): ObstacleReport => ({ ...numbersTold(one), kind: one.kind });
+const changeReport = (one: Change): BendingReport['suggestions'][number] => ({ ...numbersTold(one), kind: one.kind });

@@ -1,6 +1,6 @@
 /** Parts on a brake: what can be bent, in which order, and what stops the others. 1 mm sheet over 1 mm inside radius; machines invented. */
 import { describe, expect, test } from 'vitest';
-import { blockedPicture, sectionPicture, withSuggestions } from '../../server/brake/index.js';
+import { bendingReport, blockedPicture, sectionPicture, withSuggestions } from '../../server/brake/index.js';
 import { boxBrake, leafBrake, made, metal, planned, planOf, rated, section, ways } from './build.js';
 
 const on = (brake: string, part: string): string => `${metal}${brake}${part}`;
@@ -195,5 +195,25 @@ describe('hems', () => {
   test('folded twice: the inner fold on the brake, then the outer one by hand', () => {
     const plan = planOf(`${metal}${boxBrake}panel a { sheet s  outline rectangle 200 by 100\n edge top { flange 20 up  hem 10 double }\n}`);
     expect(plan.steps.map(({ make, bends }) => `${make} ${bends.join()}`)).toEqual(['hem top.2.inner', 'hand top.2', 'brake top.1']);
+  });
+});
+
+describe('as data for programs', () => {
+  test('turns are in degrees, lengths in mm; how it gets in and out is told', () => {
+    const report = bendingReport(planOf(on(leafBrake, section('leg 40 / up 90 / leg 30 / down 90 / leg 40'))));
+    expect(report.cost).toMatchObject({ turn_overs: 1, rotations: 0, handling_mm: expect.any(Number) });
+    expect(report.steps.map(({ turn_deg, into, out }) => ({ turn_deg, into, out }))).toEqual([
+      { turn_deg: 90, into: 'straight', out: 'straight' },
+      { turn_deg: 90, into: 'straight', out: 'straight' },
+    ]);
+    const sharp = bendingReport(planOf(on(leafBrake, section('leg 40 / up 150 / leg 30'))));
+    expect(sharp.blocked[0]?.tried[0]?.obstacles).toContainEqual({ kind: 'turn', greatest: 140, wants: expect.closeTo(150, 0) });
+    const closed = bendingReport(planOf(on(leafBrake, section('leg 60 / up 90 / leg 22 / up 90 / leg 60'))));
+    const touches = closed.blocked.flatMap(({ tried }) =>
+      tried.flatMap(({ obstacles }) => obstacles.filter(({ kind }) => kind === 'touch')),
+    );
+    expect(touches.length).toBeGreaterThan(0);
+    // A turn of the leaf in radians would stay below two.
+    expect(Math.max(...touches.map(({ at }) => Number(at)))).toBeGreaterThan(10);
   });
 });
