@@ -1,5 +1,5 @@
 /** What a person's hands do in the workbench: give a command, find words, read where the cursor is. */
-import type { Page } from 'playwright-core';
+import type { Locator, Page } from 'playwright-core';
 
 export interface Hands {
   command(title: string): Promise<void>;
@@ -7,6 +7,13 @@ export interface Hands {
   goBehind(words: string): Promise<void>;
   lineOfCursor(): Promise<number>;
 }
+
+/** Whether it comes to be seen before long. */
+const isSeen = (what: Locator): Promise<boolean> =>
+  what.waitFor({ timeout: 8000 }).then(
+    () => true,
+    () => false,
+  );
 
 export const createHands = (page: () => Page): Hands => {
   const command = async (title: string): Promise<void> => {
@@ -32,14 +39,18 @@ export const createHands = (page: () => Page): Hands => {
       .textContent()) ?? '';
 
   const goBehind = async (words: string): Promise<void> => {
-    for (let turn = 0; turn < 5; turn++) {
+    for (let turn = 0; turn < 8; turn++) {
       await page().keyboard.press('Control+1');
       await page().keyboard.press('Control+Home');
       await page().keyboard.press('Control+f');
       const find = page().locator('.find-widget.visible textarea').first();
-      await find.waitFor();
+      // A workbench that is still opening the file lets a key go by, or takes it elsewhere.
+      if (!(await isSeen(find))) {
+        await page().keyboard.press('Escape');
+        continue;
+      }
       await find.fill(words);
-      await page().locator('.find-widget.visible .matchesCount', { hasText: /of \d/ }).first().waitFor();
+      if (!(await isSeen(page().locator('.find-widget.visible .matchesCount', { hasText: /of \d/ }).first()))) continue;
       await page().keyboard.press('Enter');
       // The first Escape may close a parameter hint that lies over the widget.
       for (let press = 0; press < 5 && (await page().locator('.find-widget.visible').count()) > 0; press++) {
