@@ -20,7 +20,11 @@ const orderOf = (part: Part, { blank: { blank } }: PartResult): string | undefin
       continue;
     }
     const plan = step.value?.plan;
-    return plan === undefined ? undefined : plan.possible ? `${plan.order.join(', ')} on ${plan.brake.name}` : 'no order works';
+    return plan === undefined
+      ? undefined
+      : plan.possible
+        ? `${plan.order.join(', ')} on ${plan.brake.name}`
+        : `no order ${plan.proven ? 'works' : 'was found'}`;
   }
 };
 

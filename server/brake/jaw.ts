@@ -13,11 +13,10 @@ import { outermost, wayOut } from './passage.js';
 import { type Pieces, shareIn } from './pieces.js';
 import { type Extent, seenAlong } from './section.js';
 import { remembered } from './steps.js';
-import type { Tools } from './tools.js';
+import { LENGTH_TOLERANCE, type Tools } from './tools.js';
 
 /** A wall that stands no further than about square can be tilted in. Common practice, no source. */
 const TILTS = (91 * Math.PI) / 180;
-const LENGTH_TOLERANCE = 0.001;
 
 export interface Jaw {
   readonly passes: boolean;

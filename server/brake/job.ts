@@ -11,11 +11,9 @@ import { type Along, type Jaw, type JawChecker, jawOf, MOST_WAYS, type Passes } 
 import { crossing, type Operation, type Pieces, piecesOf } from './pieces.js';
 import { type Extent, placing } from './section.js';
 import { staticFaults } from './static.js';
-import { type Tools, toolsOf } from './tools.js';
+import { LENGTH_TOLERANCE, type Tools, toolsOf } from './tools.js';
 import { type TurnToSet, turnsOf } from './turns.js';
 import type { ChosenFingers, Obstacle, Side } from './types.js';
-
-export const LENGTH_TOLERANCE = 0.001;
 
 export interface Way {
   readonly hold: Hold;

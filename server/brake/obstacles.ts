@@ -2,8 +2,9 @@
 import type { HalfName, Meeting } from './clash.js';
 import { CLOSENESS, halfOf } from './clear.js';
 import { reachIn } from './hold.js';
-import { alongOf, type Job, LENGTH_TOLERANCE, type Way } from './job.js';
+import { alongOf, type Job, type Way } from './job.js';
 import { seenAlong } from './section.js';
+import { LENGTH_TOLERANCE } from './tools.js';
 import type { Obstacle } from './types.js';
 
 const HALVES: readonly HalfName[] = ['clamped', 'leaf'];

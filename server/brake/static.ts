@@ -3,10 +3,10 @@ import type { BendLine } from '../blank/types.js';
 import type { Brake, Material, Sheet } from '../model/shop.js';
 import { STAINLESS_PRACTICE, thickestOnBrake } from '../trade/brake-capacity.js';
 import type { Operation } from './pieces.js';
+import { LENGTH_TOLERANCE } from './tools.js';
 import { LEAST_HEM_TURN } from './turns.js';
 import type { Obstacle } from './types.js';
 
-const LENGTH_TOLERANCE = 0.001;
 const ANGLE_TOLERANCE = (0.001 * Math.PI) / 180;
 
 /** Rated metal's strength over the sheet's: tensile where both have it, else yield; undefined when nothing compares them. */

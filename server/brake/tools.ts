@@ -9,6 +9,8 @@ import type { Point } from '../shape/path.js';
  * is no clash. Less than sheet and hands are true to. mm.
  */
 export const TOUCH_TOLERANCE = 0.05;
+/** Lengths that differ by less are the same, mm. */
+export const LENGTH_TOLERANCE = 0.001;
 
 export interface Tools {
   /** Above the sheet, and cut away round the bend so that the sheet wraps round its edge. Of a finger brake: as high as the fingers. */

@@ -87,11 +87,13 @@ export const run = async (argv: readonly string[], io: Io): Promise<number> => {
       continue;
     }
     const { plan } = planned;
-    io.write(`${paint.bold(part.name)}, on ${plan.brake.name}${plan.possible ? '' : ': no order works'}\n`);
+    io.write(
+      `${paint.bold(part.name)}, on ${plan.brake.name}${plan.possible ? '' : plan.proven ? ': no order works' : ': no order was found; it has too many bends to try them all'}\n`,
+    );
     if (!plan.possible) {
       for (const blocked of plan.blocked.slice(0, 3)) line(sayBlocked(blocked, words));
       for (const change of plan.suggestions) line(`Tried, and it goes: ${sayChange(change, words)}.`);
-      if (plan.suggestions.length === 0) line('No single change of those tried frees it.');
+      if (plan.suggestions.length === 0 && plan.blocked.length > 0) line('No single change of those tried frees it.');
     }
     if (plan.preBent !== undefined) line(`${plan.preBent} is made in two goes, since nothing else works.`);
     for (const step of plan.steps) {

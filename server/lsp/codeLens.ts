@@ -33,6 +33,8 @@ const bendingTitle = (bending: Bending): string | undefined => {
     case 'not yet':
       return 'plan the bending';
     case 'planned':
-      return bending.planned.plan.possible ? `bending: ${counted(bending.planned.plan.steps.length, 'step')}` : 'bending: no order works';
+      return bending.planned.plan.possible
+        ? `bending: ${counted(bending.planned.plan.steps.length, 'step')}`
+        : `bending: no order ${bending.planned.plan.proven ? 'works' : 'found'}`;
   }
 };

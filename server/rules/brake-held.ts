@@ -2,6 +2,7 @@
 import { onTheBench, onTheLeaf } from './bench.js';
 import { stuckFindings } from './brake-planned.js';
 import type { Rule } from './rule.js';
+import { nothingSaid, speak } from './subject.js';
 
 const hook = (lip: string, mark = ''): string => `panel hook {
   sheet crs_18
@@ -34,4 +35,29 @@ export const brakeTooLittleToHold: Rule = {
   cure: onTheBench(strip('1/2')),
   source: 'The brake’s own `least flange`.',
   checkPlan: (question) => stuckFindings(question, brakeTooLittleToHold, ({ kind }) => kind === 'grip'),
+};
+
+/** A strip of so many shallow bends to and fro. */
+const folded = (bends: number): string => `section screen {
+  sheet crs_18
+  length 6
+  leg 1
+${Array.from({ length: bends }, (_, i) => `  turn ${i % 2 === 0 ? 'up' : 'down'} 20\n  leg 1`).join('\n')}
+}`;
+
+export const brakeOrderNotFound: Rule = {
+  name: 'brake/order-not-found',
+  severity: 'information',
+  what: 'The part has too many bends to try them in all orders, and none that was tried goes.',
+  why: 'It is not known whether it can be bent here. Bend one in card first, or make the part in two with a seam.',
+  example: onTheLeaf(folded(31).replace('{', '{ // information: brake/order-not-found')),
+  cure: onTheLeaf(folded(4)),
+  source: 'A limit of the program, not of the brake.',
+  checkPlan: (question) => {
+    const { plan, part } = question;
+    if (plan.possible || plan.proven || plan.blocked.length > 0) return nothingSaid;
+    const bends = plan.blank.bends.length;
+    const message = `whether it can be bent on ${plan.brake.name} is not known: it has ${bends} bends, too many to try all orders, and none that was tried goes`;
+    return [speak(question, brakeOrderNotFound, part.nameSpan, message)];
+  },
 };

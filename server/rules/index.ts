@@ -21,7 +21,7 @@ import { brakeBendTooLong } from './brake-bend-too-long.js';
 import { brakeFingersDoNotFit, brakeFingersTooShallow, brakeWantsFingers } from './brake-between-walls.js';
 import { blockedBends } from './brake-fit.js';
 import { brakeFlangeTooShort } from './brake-flange-too-short.js';
-import { brakeJawTooNarrow, brakeTooLittleToHold } from './brake-held.js';
+import { brakeJawTooNarrow, brakeOrderNotFound, brakeTooLittleToHold } from './brake-held.js';
 import { brakeStrikes } from './brake-strikes.js';
 import { brakeTooThick } from './brake-too-thick.js';
 import { brakeTurnTooGreat } from './brake-turn-too-great.js';
@@ -109,6 +109,7 @@ const checkedOnPlans: readonly Rule[] = [
   brakeJawTooNarrow,
   brakeStrikes,
   brakeTooLittleToHold,
+  brakeOrderNotFound,
   brakeTooThick,
   brakeTurnTooGreat,
   brakeWantsFingers,
