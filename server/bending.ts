@@ -4,7 +4,7 @@
  * where it stopped when it is asked for again.
  */
 import type { Blank } from './blank/types.js';
-import { type Plan, type Planned, planBendingInSteps, withSuggestionsInSteps } from './brake/index.js';
+import { type Plan, type Planned, planBendingInSteps, toTheEnd, withSuggestionsInSteps } from './brake/index.js';
 import { inOrder, madeAbsoluteThroughout } from './findings.js';
 import type { Finding, Severity } from './model/finding.js';
 import type { FileModel, HomeUnit } from './model/model.js';
@@ -72,13 +72,6 @@ function* planning(part: Panel | Section, blank: Blank, unit: HomeUnit | undefin
   const planned = yield* planBendingInSteps(part, blank);
   return planned === undefined ? undefined : yield* withSuggestionsInSteps(part, planned, stepOf(unit));
 }
-
-export const toTheEnd = <T>(steps: Generator<unknown, T>): T => {
-  for (;;) {
-    const step = steps.next();
-    if (step.done === true) return step.value;
-  }
-};
 
 export const createBendingAnswers = (
   needs: Needs,

@@ -14,9 +14,10 @@ import {
   type StiffnessAnswer,
   workBeads,
 } from './bead/index.js';
-import { type BendingAnswers, createBendingAnswers, toTheEnd } from './bending.js';
+import { type BendingAnswers, createBendingAnswers } from './bending.js';
 import { layOut, type Words } from './blank/index.js';
 import type { Blank, BlankResult } from './blank/types.js';
+import { toTheEnd } from './brake/index.js';
 import type { Files } from './files.js';
 import { fromProblem, inOrder, madeAbsolute, madeAbsoluteThroughout } from './findings.js';
 import { foldPart } from './fold/index.js';

@@ -23,6 +23,7 @@ export {
   stepWords,
 } from './say.js';
 
+export { toTheEnd } from './steps.js';
 export { cornersRunOn } from './suggest.js';
 export type * from './types.js';
 
