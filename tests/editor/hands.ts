@@ -8,23 +8,24 @@ export interface Hands {
   lineOfCursor(): Promise<number>;
 }
 
-/** Whether it comes to be seen before long. */
-const isSeen = (what: Locator): Promise<boolean> =>
-  what.waitFor({ timeout: 8000 }).then(
+const isDone = (work: Promise<void>): Promise<boolean> =>
+  work.then(
     () => true,
     () => false,
   );
+/** Whether it comes to be seen before long. */
+const isSeen = (what: Locator): Promise<boolean> => isDone(what.waitFor({ timeout: 8000 }));
 
 export const createHands = (page: () => Page): Hands => {
   const command = async (title: string): Promise<void> => {
     const box = page().locator('.quick-input-widget input').first();
-    // A workbench that is still starting lets a key go by.
-    for (let turn = 0; turn < 6 && !(await box.isVisible()); turn++) {
-      await page().keyboard.press('F1');
-      await box.waitFor({ timeout: 5000 }).catch(() => undefined);
+    // A workbench that is still starting lets a key go by, and one that opens a file closes the box again.
+    for (let turn = 0; ; turn++) {
+      if (!(await box.isVisible())) await page().keyboard.press('F1');
+      const filled = (await isSeen(box)) && (await isDone(box.fill(`>${title}`, { timeout: 5000 })));
+      if (filled) break;
+      if (turn === 8) throw new Error(`the box for "${title}" does not stay open`);
     }
-    await box.waitFor();
-    await box.fill(`>${title}`);
     // The list is ranked by use: the row wanted may not be the first.
     const row = page()
       .locator('.quick-input-list .monaco-list-row')
