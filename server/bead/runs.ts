@@ -126,18 +126,22 @@ export const leastOfBoth = (profile: Profile): { readonly reach: number; readonl
   return { reach, s: at, side };
 };
 
-/** As few runs as the throat allows, undefined when there is none or too many. */
+/** As few runs as the throat allows, and of those that need no more the ones that ask least; undefined when there are none or too many. */
 export const partedRuns = (profile: Profile, throat: number): readonly Stretch[] | undefined => {
   const bad = { left: tooFar(profile, 'left', throat), right: tooFar(profile, 'right', throat) };
-  const starts = profile.closed ? [0, ...bad.left.flat(), ...bad.right.flat()] : [0];
-  let best: readonly Cut[] | undefined;
-  for (const start of starts) {
+  // A closed track has no first place of its own: it is begun wherever a side comes to its end.
+  const ends = profile.closed ? [...bad.left.flat(), ...bad.right.flat()] : [];
+  let best: readonly Stretch[] | undefined;
+  for (const start of ends.length === 0 ? [0] : ends) {
     const cuts = greedy(profile, bad, start);
-    if (cuts !== undefined && (best === undefined || cuts.length < best.length)) best = cuts;
+    if (cuts === undefined || cuts.length > Math.min(MOST_RUNS, best?.length ?? MOST_RUNS)) continue;
+    const runs = cuts.map(({ from, to, side }): Stretch => ({ from, to, side, ...mostWithin(profile, side, from, to) }));
+    if (best === undefined || runs.length < best.length || mostOf(runs) < mostOf(best)) best = runs;
   }
-  if (best === undefined || best.length > MOST_RUNS) return undefined;
-  return best.map(({ from, to, side }): Stretch => ({ from, to, side, ...mostWithin(profile, side, from, to) }));
+  return best;
 };
+
+const mostOf = (runs: readonly Stretch[]): number => Math.max(...runs.map(({ needed }) => needed));
 
 interface Cut {
   readonly from: number;
@@ -166,19 +170,33 @@ const greedy = (profile: Profile, bad: Bad, start: number): readonly Cut[] | und
     cuts.push({ from: before?.to ?? at, to, side });
     at = to;
   }
+  return profile.closed ? closedUp(profile, bad, cuts) : cuts;
+};
+
+/** The last run of a closed track joined to its first: one run where both have the same side, else changed over half-way there too. */
+const closedUp = (profile: Profile, bad: Bad, cuts: readonly Cut[]): readonly Cut[] => {
+  const { length } = profile;
   const first = cuts[0];
   const last = cuts.at(-1);
-  if (profile.closed && cuts.length > 2 && first !== undefined && last !== undefined && first.side === last.side) {
-    cuts.pop();
-    cuts[0] = { from: last.from, to: first.to + profile.length, side: first.side };
-  }
-  return cuts;
+  if (first === undefined || last === undefined || first === last) return cuts;
+  const middle = cuts.slice(1, -1);
+  if (first.side === last.side) return [withinTrack({ ...last, to: first.to + length }, length), ...middle];
+  const since = Math.max(last.from, clearSince(bad[first.side], last.to, profile));
+  const until = Math.min(first.to + length, clearUntil(bad[last.side], last.to, profile));
+  const seam = (since + until) / 2;
+  return [{ ...first, from: seam - length }, ...middle, { ...last, to: seam }].map((cut) => withinTrack(cut, length));
+};
+
+/** A run round a closed track, begun within 0…length. */
+const withinTrack = ({ from, to, side }: Cut, length: number): Cut => {
+  const back = Math.floor((from + 1e-9) / length) * length;
+  return { from: from - back, to: to - back, side };
 };
 
 /** How far on from a place a side stays within the throat; the place itself when it is not. Places go round a closed track. */
 const clearUntil = (bad: readonly Interval[], at: number, profile: Profile): number => {
   let until = Number.POSITIVE_INFINITY;
-  for (const shift of profile.closed ? [0, profile.length] : [0]) {
+  for (const shift of profile.closed ? [0, profile.length, 2 * profile.length] : [0]) {
     for (const [from, to] of bad) {
       if (to + shift <= at + 1e-6) continue;
       until = Math.min(until, Math.max(at, from + shift));
