@@ -6,6 +6,8 @@ export default defineConfig({
     exclude: ['tests/editor/**', 'node_modules/**'],
     pool: 'threads',
     isolate: false,
-    testTimeout: 30000,
+    setupFiles: ['tests/runs.ts'],
+    // Longer fuzzing takes as long as it takes.
+    testTimeout: process.env.PLANISH_FUZZ_TIMES === undefined ? 30_000 : 3_600_000,
   },
 });

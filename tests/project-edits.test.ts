@@ -5,6 +5,7 @@ import fc from 'fast-check';
 import { describe, expect, test } from 'vitest';
 import { memoryFiles } from '../server/files.js';
 import { createProject, type Project } from '../server/project.js';
+import { runs } from './runs.js';
 
 const shop = `units inch
 material mild_steel { gauge table steel  density 7850 kg/m3  tensile 330 MPa }
@@ -143,11 +144,8 @@ const sameAfter = (run: readonly Edit[]): void => {
 
 describe('random edits', () => {
   test('never throw, and give what a fresh project gives', { timeout: 120_000 }, () => {
-    const seed = process.env.PLANISH_FUZZ_SEED;
-    const runs = Number(process.env.PLANISH_FUZZ_RUNS ?? 60);
     fc.assert(fc.property(fc.array(edits, { minLength: 1, maxLength: 6 }), sameAfter), {
-      numRuns: runs,
-      ...(seed === undefined ? {} : { seed: Number(seed) }),
+      numRuns: runs(60),
     });
   });
 

@@ -3,6 +3,7 @@ import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import type { Bead, BeadEnd } from '../../server/model/part.js';
 import { byK, hole, polygonPanel, rectangle, sheet } from '../blank/build.js';
+import { runs } from '../runs.js';
 import { along, bead, beaded, border, circle, halfRound, line, roller, sourced, stepDie, through, work } from './build.js';
 
 const crs = sheet(1, 1, byK(0.42));
@@ -94,7 +95,7 @@ describe('whatever is written', () => {
           expect(new Set(result.schedule.map((row) => row.track))).toEqual(new Set(result.beads.flatMap((b) => b.tracks.map((t) => t.id))));
         },
       ),
-      { numRuns: 150 },
+      { numRuns: runs(150) },
     );
   });
 });

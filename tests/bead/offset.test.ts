@@ -4,6 +4,7 @@ import { describe, expect, it } from 'vitest';
 import type { Path } from '../../server/bead/index.js';
 import { offsetPath } from '../../server/bead/offset.js';
 import type { XY } from '../../server/model/part.js';
+import { runs } from '../runs.js';
 import { pathPoints } from './points.js';
 
 const stars = fc.array(fc.integer({ min: 60, max: 300 }), { minLength: 4, maxLength: 10 }).map((radii) =>
@@ -60,7 +61,7 @@ describe('a closed line shifted inward, its far corners rounded', () => {
           }
         }
       }),
-      { numRuns: 150 },
+      { numRuns: runs(150) },
     );
   });
 });
@@ -80,7 +81,7 @@ describe('an open line shifted to a side', () => {
           for (const { at } of pathPoints(parts[0], 12)) expect(distance(at, corners, false)).toBeCloseTo(Math.abs(by), 4);
         },
       ),
-      { numRuns: 200 },
+      { numRuns: runs(200) },
     );
   });
 });

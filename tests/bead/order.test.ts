@@ -3,6 +3,7 @@ import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import { bestOrder, changeBetween, type OrderJob, type SetUp } from '../../server/bead/order.js';
 import { byK, rectangle, sheet } from '../blank/build.js';
+import { runs } from '../runs.js';
 import { bead, beaded, border, halfRound, line, roller, sourced, stepDie, work } from './build.js';
 
 const tray = rectangle(600, 400, { sheet: sheet(1, 1, byK(0.42)) });
@@ -56,7 +57,7 @@ describe('the order', () => {
         });
         expect(found.jobs.map((ordered) => ordered.job).sort()).toEqual(jobs.map((_, i) => i));
       }),
-      { numRuns: 300 },
+      { numRuns: runs(300) },
     );
   });
 });

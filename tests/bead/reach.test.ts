@@ -3,6 +3,7 @@ import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import type { Bead, XY } from '../../server/model/part.js';
 import { byK, cut, drawn, hole, polygonPanel, rectangle, sheet } from '../blank/build.js';
+import { runs } from '../runs.js';
 import { along, bead, beaded, border, circle, line, roller, sourced, through, work } from './build.js';
 import { pathPoints } from './points.js';
 
@@ -17,7 +18,7 @@ describe('a straight bead across a rectangle', () => {
         const panel = beaded(rectangle(600, 400, flat), [bead('rib', line(0, y, 600, y))], [roller(1000, arm)]);
         expect(only(work(panel).bead('rib'))).toBeCloseTo(Math.min(y, 400 - y), 9);
       }),
-      { numRuns: 60 },
+      { numRuns: runs(60) },
     );
   });
 
@@ -299,7 +300,7 @@ describe('any sheet', () => {
         expect(turned?.needed).toBeCloseTo(plain?.needed ?? 0, 4);
         expect(mirrored?.needed).toBeCloseTo(plain?.needed ?? 0, 4);
       }),
-      { numRuns: 30 },
+      { numRuns: runs(30) },
     );
   });
 
@@ -322,7 +323,7 @@ describe('any sheet', () => {
         expect(only(worked)).toBeGreaterThanOrEqual(Math.min(narrow.left, narrow.right) - 1e-6);
         expect(only(worked)).toBeLessThanOrEqual(Math.min(wide.left, wide.right) + slack);
       }),
-      { numRuns: 40 },
+      { numRuns: runs(40) },
     );
   });
 
@@ -349,7 +350,7 @@ describe('any sheet', () => {
         }
         expect(reach.runs.reduce((sum, run) => sum + run.to - run.from, 0)).toBeCloseTo(whole, 6);
       }),
-      { numRuns: 80 },
+      { numRuns: runs(80) },
     );
     expect(parted).toBeGreaterThan(1);
   });

@@ -1,6 +1,6 @@
 /** Corners judged on the folded part: the ends of two chains keep to their own side of the plane that halves the corner, and what is mitred meets there. */
 import fc from 'fast-check';
-import { describe, expect, test, vi } from 'vitest';
+import { describe, expect, test } from 'vitest';
 import { layOut } from '../../server/blank/index.js';
 import type { BendLine, Blank } from '../../server/blank/types.js';
 import { foldAt, foldPart } from '../../server/fold/index.js';
@@ -9,12 +9,10 @@ import { lineOf, linesMeet } from '../../server/shape/index.js';
 import type { Line } from '../../server/shape/meetings.js';
 import type { Point } from '../../server/shape/path.js';
 import { difference, dotProduct, type Frame, pointFrom, times, type Vector, vectorLength } from '../../server/shape/space.js';
-import { patience, runs } from '../runs.js';
+import { runs } from '../runs.js';
 import { byK, corner, drawn, polygonPanel, rectangle, type StepSketch, sheet } from './build.js';
 import { foldedRims } from './fold-up.js';
 import { expectAreaAgrees, expectWellFormed, laidOut } from './judge.js';
-
-if (patience !== undefined) vi.setConfig({ testTimeout: patience });
 
 const number = (min: number, max: number): fc.Arbitrary<number> => fc.double({ min, max, noNaN: true });
 const direction = fc.constantFrom<Direction>('up', 'down');

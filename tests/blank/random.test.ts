@@ -1,10 +1,10 @@
 import fc from 'fast-check';
-import { describe, expect, test, vi } from 'vitest';
+import { describe, expect, test } from 'vitest';
 import { layOut } from '../../server/blank/index.js';
 import type { Blank } from '../../server/blank/types.js';
 import type { Convention, CornerTreatment, Direction, FlangeEnds, HemStep, Panel } from '../../server/model/part.js';
 import { signedArea } from '../../server/shape/index.js';
-import { patience, runs } from '../runs.js';
+import { runs } from '../runs.js';
 import {
   byK,
   corner,
@@ -18,8 +18,6 @@ import {
   sheet,
 } from './build.js';
 import { expectAreaAgrees, expectWellFormed } from './judge.js';
-
-if (patience !== undefined) vi.setConfig({ testTimeout: patience });
 
 const number = (min: number, max: number): fc.Arbitrary<number> => fc.double({ min, max, noNaN: true });
 const convention = fc.constantFrom<Convention>('outside', 'inside', 'flat');

@@ -1,15 +1,13 @@
 /** Sections with hems, curls, rolls, joggles and tabs at their two edges; 2 mm sheet bent to 3 mm inside, K 0.40, unless another is named. */
 import fc from 'fast-check';
-import { describe, expect, test, vi } from 'vitest';
+import { describe, expect, test } from 'vitest';
 import { layOut } from '../../server/blank/index.js';
 import type { Blank } from '../../server/blank/types.js';
 import { foldPart, mapsOf } from '../../server/fold/index.js';
 import type { Direction, HemStep } from '../../server/model/part.js';
-import { patience, runs } from '../runs.js';
+import { runs } from '../runs.js';
 import { byK, hole, leg, type SectionEnds, type StepSketch, section, sheet, turn } from './build.js';
 import { expectAreaAgrees, expectWellFormed, laidOut } from './judge.js';
-
-if (patience !== undefined) vi.setConfig({ testTimeout: patience });
 
 const plate = sheet(2, 3, byK(0.4));
 const square = (Math.PI / 2) * 3.8;

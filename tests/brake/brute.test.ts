@@ -5,6 +5,7 @@ import { blockedPicture, sectionPicture } from '../../server/brake/index.js';
 import { type Job, jobOf, type Way } from '../../server/brake/job.js';
 import { findOrder, isFound } from '../../server/brake/search.js';
 import { around, firstMeeting, overlapDepth, turned } from '../../server/shape/convex.js';
+import { drawnFrom, runs } from '../runs.js';
 import { boxBrake, leafBrake, made, metal, planned, section } from './build.js';
 
 /** Numbers that are the same in every run (Park and Miller's minimal standard). */
@@ -48,16 +49,16 @@ const bruteForce = (one: Job, goes: Job['goes']): readonly number[] | undefined 
 };
 
 describe('against all orders', () => {
-  const random = drawn(20240611);
+  const random = drawn(drawnFrom(20240611));
   const between = (low: number, high: number): number => Math.round(random(low, high));
-  const parts = Array.from({ length: 36 }, (_, i) => {
+  const parts = Array.from({ length: runs(36) }, (_, i) => {
     const bends = 2 + (i % 4);
     const steps = [`leg ${between(9, 50)}`];
     for (let k = 0; k < bends; k++)
       steps.push(`${random(0, 1) < 0.6 ? 'up' : 'down'} ${between(0, 1) === 0 ? 90 : between(30, 120)}`, `leg ${between(9, 60)}`);
     return section(steps.join(' / '));
   });
-  const trays = Array.from({ length: 8 }, () => {
+  const trays = Array.from({ length: runs(8) }, () => {
     const flange = (): string => `{ flange ${between(9, 40)} ${random(0, 1) < 0.8 ? 'up' : 'down'} }`;
     return `panel a { sheet s  outline rectangle ${between(120, 260)} by ${between(90, 200)}
   edge top ${flange()}
@@ -96,9 +97,9 @@ describe('against all orders', () => {
 });
 
 describe('what the search passes and what it refuses, by pictures at many turns', () => {
-  const random = drawn(99);
+  const random = drawn(drawnFrom(99));
   const between = (low: number, high: number): number => Math.round(random(low, high));
-  const texts = Array.from({ length: 24 }, (_, i) => {
+  const texts = Array.from({ length: runs(24) }, (_, i) => {
     const steps = [`leg ${between(9, 40)}`];
     for (let k = 0; k < 2 + (i % 3); k++) steps.push(`${random(0, 1) < 0.6 ? 'up' : 'down'} 90`, `leg ${between(9, 50)}`);
     return `${metal}${leafBrake}${section(steps.join(' / '))}`;
@@ -137,7 +138,7 @@ describe('what the search passes and what it refuses, by pictures at many turns'
 
 describe('the sweep', () => {
   test('the first meeting of two convex shapes, one turning, against a fine walk', () => {
-    const random = drawn(7);
+    const random = drawn(drawnFrom(7));
     const shape = (): { x: number; y: number }[] => {
       const [cx, cy, r] = [random(-60, 60), random(-60, 60), random(4, 25)];
       return Array.from({ length: 5 }, (_, i) => ({
@@ -147,7 +148,7 @@ describe('the sweep', () => {
     };
     const about = { x: 3, y: -2 };
     let met = 0;
-    for (let i = 0; i < 400; i++) {
+    for (let i = 0; i < runs(400); i++) {
       const [a, b] = [shape(), shape()];
       const first = firstMeeting(around(a, about), around(b, about), about, 0, 2);
       let walked: number | undefined;

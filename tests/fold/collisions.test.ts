@@ -5,6 +5,7 @@ import { foldPart } from '../../server/fold/index.js';
 import type { FoldResult } from '../../server/fold/types.js';
 import type { EdgeStep, Panel, Section } from '../../server/model/part.js';
 import { byK, corner, type EdgeSketch, type FlangeSketch, leg, rectangle, section, sheet, turn } from '../blank/build.js';
+import { runs } from '../runs.js';
 
 const steel = sheet(1.5, 2, byK(0.42));
 const sides = ['bottom', 'right', 'top', 'left'];
@@ -148,7 +149,7 @@ describe('a part that has no room', () => {
         if (expected <= 0.009) expect(result.collisions).toEqual([]);
         else if (expected > 0.011) expect(result.collisions[0]?.depth).toBeCloseTo(expected, 5);
       }),
-      { numRuns: 100 },
+      { numRuns: runs(100) },
     );
   });
 });

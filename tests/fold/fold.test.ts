@@ -1,5 +1,5 @@
 import fc from 'fast-check';
-import { describe, expect, test, vi } from 'vitest';
+import { describe, expect, test } from 'vitest';
 import { layOut } from '../../server/blank/index.js';
 import type { Blank } from '../../server/blank/types.js';
 import { foldAt, foldPart, mapsOf } from '../../server/fold/index.js';
@@ -7,9 +7,7 @@ import type { FoldResult } from '../../server/fold/types.js';
 import type { Panel, Section } from '../../server/model/part.js';
 import { difference, type Vector, vectorLength } from '../../server/shape/space.js';
 import { byK, type EdgeSketch, type FlangeSketch, leg, polygonPanel, rectangle, section, sheet, turn } from '../blank/build.js';
-import { patience, runs } from '../runs.js';
-
-if (patience !== undefined) vi.setConfig({ testTimeout: patience });
+import { runs } from '../runs.js';
 
 const blankOf = (part: Panel | Section): Blank => {
   const { blank } = layOut(part);
@@ -83,7 +81,7 @@ describe('the envelope', () => {
         },
       ),
       {
-        numRuns: 1000,
+        numRuns: runs(1000),
         // Here the left of the relief lies a hair below the line through its middle, and its direction came out as −180° instead of 180°.
         examples: [[120, 120, [{ length: 40.79890775992273, up: false }, { length: 15, up: false }, null, null], 0.5, 0.8249437253348325]],
       },

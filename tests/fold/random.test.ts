@@ -1,14 +1,12 @@
 /** Random parts: what the fold says of them against a second way of finding out. */
 import fc from 'fast-check';
-import { describe, expect, test, vi } from 'vitest';
+import { describe, expect, test } from 'vitest';
 import { layOut } from '../../server/blank/index.js';
 import type { Blank } from '../../server/blank/types.js';
 import { foldPart, meshOf, sectionAt } from '../../server/fold/index.js';
 import { overlapArea } from '../../server/shape/booleans.js';
 import { byK, corner, type EdgeSketch, type FlangeSketch, hole, rectangle, sheet } from '../blank/build.js';
-import { patience, runs } from '../runs.js';
-
-if (patience !== undefined) vi.setConfig({ testTimeout: patience });
+import { runs } from '../runs.js';
 
 const direction = fc.constantFrom('up' as const, 'down' as const);
 const flange = (longest: number): fc.Arbitrary<FlangeSketch> =>

@@ -1,4 +1,4 @@
-/** Damaged texts: nothing throws, spans lie in the text and in their parents, and formatting changes no meaning. PLANISH_FUZZ_RUNS sets how many. */
+/** Damaged texts: nothing throws, spans lie in the text and in their parents, and formatting changes no meaning. */
 import fc from 'fast-check';
 import { expect, test } from 'vitest';
 import {
@@ -13,8 +13,8 @@ import {
   type Statement,
   type Tree,
 } from '../../grammar/index.js';
+import { runs } from '../runs.js';
 
-const runs = Number(process.env['PLANISH_FUZZ_RUNS'] ?? 300);
 const texts = entries.map((entry) => entry.example);
 const scraps = [
   '{',
@@ -121,7 +121,7 @@ const commentsOf = (tree: Tree): string[] => tree.comments.map((c) => tree.text.
 test('any text gives a tree whose spans lie within one another', () => {
   fc.assert(
     fc.property(fc.oneof(damaged, soup, fc.string({ maxLength: 200 })), (text) => checkTree(parse(text))),
-    { numRuns: runs },
+    { numRuns: runs(300) },
   );
 });
 
@@ -135,7 +135,7 @@ test('formatting keeps meaning and comments, and a second time changes nothing',
       expect(commentsOf(after)).toEqual(commentsOf(before));
       expect(format(formatted)).toBe(formatted);
     }),
-    { numRuns: runs },
+    { numRuns: runs(300) },
   );
 });
 
@@ -147,7 +147,7 @@ test('what may come is answered at any place of any text', () => {
       expect(found.prefix.start).toBeLessThanOrEqual(offset);
       expect(found.prefix.end).toBeGreaterThanOrEqual(offset);
     }),
-    { numRuns: runs },
+    { numRuns: runs(300) },
   );
 });
 

@@ -19,6 +19,7 @@ import { prepareRename, rename } from '../../server/lsp/rename.js';
 import { selectionRanges } from '../../server/lsp/selectionRanges.js';
 import { semanticTokens } from '../../server/lsp/semanticTokens.js';
 import { signatureHelp } from '../../server/lsp/signatureHelp.js';
+import { runs } from '../runs.js';
 import { scene, shop } from './support.js';
 
 const sound = `with "shop.planish"
@@ -109,6 +110,6 @@ it('no feature fails or points outside the text, whatever is typed into a sound 
       const lines = linesOf(ask);
       for (const range of everything(ask, Math.min(cursor, text.length))) expect(inside(lines, range)).toBe(true);
     }),
-    { numRuns: 150 },
+    { numRuns: runs(150) },
   );
 }, 120000);

@@ -1,5 +1,6 @@
 import fc from 'fast-check';
 import { expect, it } from 'vitest';
+import { runs } from '../runs.js';
 import { build, measuredLengths } from './build.js';
 
 const words = [
@@ -61,7 +62,7 @@ it('never throws on words thrown together', () => {
     fc.property(fc.array(fc.constantFrom(...words), { maxLength: 60 }), (pieces) => {
       askAll(pieces.join(' '));
     }),
-    { numRuns: 400 },
+    { numRuns: runs(400) },
   );
 });
 
@@ -73,7 +74,7 @@ it('never throws on a good file with pieces cut out, doubled or replaced', () =>
       for (const { from, long, put } of cuts) text = text.slice(0, from) + put.join(' ') + text.slice(from + long);
       askAll(text);
     }),
-    { numRuns: 400 },
+    { numRuns: runs(400) },
   );
 });
 

@@ -25,6 +25,7 @@ import {
   tessellate,
 } from '../../server/shape/index.js';
 import type { Loop, Move, Point } from '../../server/shape/path.js';
+import { runs } from '../runs.js';
 
 const square = polygon([
   { x: 0, y: 0 },
@@ -186,7 +187,7 @@ describe('distances and containment, judged by many points on the lines themselv
         expect(found).toBeLessThanOrEqual(judged + 1e-3);
         expect(judged - found).toBeLessThan(0.6);
       }),
-      { numRuns: 60 },
+      { numRuns: runs(60) },
     );
   });
   test('exact cases: two round holes, a round hole and an edge, one hole within another', () => {
@@ -239,7 +240,7 @@ describe('polygon areas for checks', () => {
         expect(Math.abs(union + overlap - each) / each).toBeLessThan(1e-4);
         expect(Math.abs(differenceArea([bitten], [other]) + overlap - each / 2) / each).toBeLessThan(1e-4);
       }),
-      { numRuns: 50 },
+      { numRuns: runs(50) },
     );
   });
 });

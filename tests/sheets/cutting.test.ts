@@ -9,6 +9,7 @@ import { remnantLines } from '../../server/sheets/cutting/blocks.js';
 import { costs, leftAfter, money } from '../../server/sheets/cutting/outcome.js';
 import { roomForWords } from '../../server/sheets/cutting/room-for-words.js';
 import { cuttingJob, takenApart } from '../../server/stock/index.js';
+import { runs } from '../runs.js';
 
 describe('room for a name', () => {
   const square = (side: number) =>
@@ -63,7 +64,7 @@ describe('room for a name', () => {
           }
         }
       }),
-      { numRuns: 200 },
+      { numRuns: runs(200) },
     );
     expect(found).toBeGreaterThan(150);
   });

@@ -3,6 +3,7 @@ import fc from 'fast-check';
 import { beforeAll, describe, expect, it } from 'vitest';
 import { readFonts } from '../../server/node-sheets.js';
 import { type Block, documentHtml, type Mark, type Page, papers, readType, setPages, type Type } from '../../server/sheets/index.js';
+import { runs } from '../runs.js';
 
 let type: Type;
 beforeAll(async () => {
@@ -199,7 +200,7 @@ describe('blocks on pages', () => {
           expect(y).toBeLessThan(paper.height - 15);
         }
       }),
-      { numRuns: 40 },
+      { numRuns: runs(40) },
     );
   });
 });
