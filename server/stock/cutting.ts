@@ -121,8 +121,10 @@ export const cuttingJob = (parts: readonly PartToCut[], options: CuttingOptions)
         },
       }),
     ),
-    lengths: lengths.map(
-      ({ stock, parts: own }): LengthJob => ({
+    lengths: lengths.map(({ stock, parts: own }): LengthJob => {
+      // The widest cut of any saw in sight: a piece may come out a hair long, never short.
+      const kerf = Math.max(0, ...own.flatMap(({ part }) => part.saws.map((saw) => saw.kerf ?? 0)));
+      return {
         stock,
         name: stockName(stock),
         currency: currencyOf(own),
@@ -133,14 +135,14 @@ export const cuttingJob = (parts: readonly PartToCut[], options: CuttingOptions)
               length: length ?? 0,
               quantity: (part.quantity + part.quantityOpposite) * options.times,
               ...mitreOf(part, stock),
+              ...slantOf(part, kerf),
             }),
           ),
           stock: lengthsOf(stock, stockName(stock)),
-          // The widest cut of any saw in sight: a piece may come out a hair long, never short.
-          kerf: Math.max(0, ...own.flatMap(({ part }) => part.saws.map((saw) => saw.kerf ?? 0))),
+          kerf,
         },
-      }),
-    ),
+      };
+    }),
     parts: able.map(({ part, blank, length, mass }): PartCut => {
       const stock = sheetUnder(part) ?? stockUnder(part);
       return {
@@ -215,6 +217,16 @@ const lengthsOf = (stock: Stock, name: string): readonly LengthStock[] => [
   ...stock.offcuts.map((each, i): LengthStock => ({ id: `${name}, offcut ${i + 1}`, length: each.width, count: each.count, offcut: true })),
   ...(stock.length === undefined ? [] : [{ id: name, length: stock.length, ...(stock.price === undefined ? {} : { price: stock.price }) }]),
 ];
+
+/**
+ * A disc set over takes more along the length than it is thick, by the cosine of its angle from square. The steeper of the two ends counts: a piece may be cut
+ * either way round.
+ */
+const slantOf = (part: Part, kerf: number): Pick<LengthPiece, 'cut'> => {
+  if (part.kind !== 'piece') return {};
+  const steepest = Math.max(0, ...[part.startEnd, part.finishEnd].map((end) => (end.kind === 'mitre' ? Math.abs(end.angle) : 0)));
+  return steepest > 0 && kerf > 0 ? { cut: kerf / Math.cos(steepest) } : {};
+};
 
 /** Both ends mitred alike in the same plane, in stock that can be turned over: a row of them shares its cuts. Angle can't be turned over. */
 const mitreOf = (part: Part, stock: Stock): Pick<LengthPiece, 'mitre'> => {

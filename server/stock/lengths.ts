@@ -34,6 +34,8 @@ export interface LengthPiece {
    * at its short side (mm), and a name for the mitre that only its like can share. Left out where ends are square or unlike.
    */
   readonly mitre?: { readonly name: string; readonly run: number };
+  /** What the cut at its end takes along the length where it slants, mm, alike for all of one mitre; left out where it takes no more than the kerf. */
+  readonly cut?: number;
 }
 export interface LengthStock {
   readonly id: string;
@@ -172,10 +174,16 @@ const along = (pieces: readonly LengthPiece[], counts: readonly number[], stock:
   const placed: CutLength['pieces'][number][] = [];
   let at = trim;
   let end = trim;
-  // Pieces that share a mitre follow one another; the longest lead within their kind.
+  const cutOf = (piece: LengthPiece): number => piece.cut ?? kerf;
+  // The widest cut comes last, where it runs off the end. Pieces that share a mitre follow one another; the longest lead within their kind.
   const order = pieces
     .map((piece, i) => ({ piece, i }))
-    .sort((a, b) => (a.piece.mitre?.name ?? '').localeCompare(b.piece.mitre?.name ?? '') || b.piece.length - a.piece.length);
+    .sort(
+      (a, b) =>
+        cutOf(a.piece) - cutOf(b.piece) ||
+        (a.piece.mitre?.name ?? '').localeCompare(b.piece.mitre?.name ?? '') ||
+        b.piece.length - a.piece.length,
+    );
   let row: string | undefined;
   let over = false;
   for (const { piece, i } of order) {
@@ -186,8 +194,8 @@ const along = (pieces: readonly LengthPiece[], counts: readonly number[], stock:
       }
       row = piece.mitre?.name;
       placed.push({ id: piece.id, from: at, length: piece.length, turnedOver: over });
-      end = Math.max(end, at + piece.length + kerf);
-      at += piece.length - (piece.mitre?.run ?? 0) + kerf;
+      end = Math.max(end, at + piece.length + cutOf(piece));
+      at += piece.length - (piece.mitre?.run ?? 0) + cutOf(piece);
       over = piece.mitre !== undefined && !over;
     }
   }

@@ -150,3 +150,20 @@ it('what a straight cut runs through is not told of as left in one piece', () =>
   ]);
   expect(leftAfter(picture, [{ axis: 'y', at: 140, from: 0, to: 1000 }], 3).offcuts).toEqual(picture.offcuts);
 });
+
+it('a mitre is reckoned with what the disc takes at its angle', () => {
+  const text = (end: string): string => `units millimetre
+saw chop { kerf 3 }
+tube sq { square 25  wall 2  length 6 m }
+piece rail { tube sq  length 600  end start mitre ${end}  end finish mitre 30 }
+piece post { tube sq  length 500 }
+`;
+  const cuts = (end: string): readonly (number | undefined)[] => {
+    const project = createProject({ files: memoryFiles({ '/job/a.planish': text(end) }), root: '/job' });
+    const job = cuttingJob(partsToCut(project, '/job/a.planish'), { kerf: 3, margin: 6, turnStep: Math.PI / 2, times: 1 });
+    return job.lengths[0]?.question.pieces.map(({ cut }) => cut) ?? [];
+  };
+  // 3 / cos 30° = 3.464; 3 / cos 60° = 6: the steeper end counts.
+  expect(cuts('30')).toEqual([expect.closeTo(2 * Math.sqrt(3), 9), undefined]);
+  expect(cuts('60')).toEqual([expect.closeTo(6, 9), undefined]);
+});

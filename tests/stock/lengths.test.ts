@@ -17,8 +17,8 @@ const expectWhole = (result: LengthsResult, pieces: readonly LengthPiece[], kerf
     for (const [index, piece] of row.entries()) {
       made.set(piece.id, (made.get(piece.id) ?? 0) + times);
       const before = row[index - 1];
-      const shared = pieces.find(({ id }) => id === before?.id)?.mitre?.run ?? 0;
-      if (before !== undefined) expect(piece.from).toBeGreaterThanOrEqual(before.from + before.length - shared + kerf - 1e-6);
+      const { mitre, cut = kerf } = pieces.find(({ id }) => id === before?.id) ?? {};
+      if (before !== undefined) expect(piece.from).toBeGreaterThanOrEqual(before.from + before.length - (mitre?.run ?? 0) + cut - 1e-6);
       end = Math.max(end, piece.from + piece.length);
     }
     expect(end).toBeLessThanOrEqual(length + 1e-6);
@@ -61,6 +61,25 @@ it('mitred rails in a row share their cuts', () => {
   expect(fits.cuts[0]?.pieces.map(({ turnedOver }) => turnedOver)).toEqual([false, true, false, true]);
   expectWhole(fits, rails, 2);
   expect(cutLengths({ pieces: rails, stock: [{ id: 'tube', length: 2330 }], kerf: 2 }, solver).bought).toBe(2);
+});
+
+it('a slanting cut takes more along the length than the disc is thick', () => {
+  // At 45° a disc of 2 takes 2 / cos 45° = 2.828: 4 × 600 − 3 × 25 + 3 × 2.828 = 2333.49.
+  const rails: readonly LengthPiece[] = [
+    { id: 'rail', length: 600, quantity: 4, mitre: { name: '45 in 25', run: 25 }, cut: 2 / Math.cos(Math.PI / 4) },
+  ];
+  const fits = cutLengths({ pieces: rails, stock: [{ id: 'tube', length: 2333.5 }], kerf: 2 }, solver);
+  expect(fits.bought).toBe(1);
+  expectWhole(fits, rails, 2);
+  const starts = fits.cuts[0]?.pieces.map(({ from }) => from) ?? [];
+  expect(starts.map((from) => Number(from.toFixed(3)))).toEqual([0, 577.828, 1155.657, 1733.485]);
+  expect(cutLengths({ pieces: rails, stock: [{ id: 'tube', length: 2333.4 }], kerf: 2 }, solver).bought).toBe(2);
+  // After the last piece it runs off the end, slanting or not; a square cut beside it takes no more than the disc.
+  const one: readonly LengthPiece[] = [{ id: 'stay', length: 600, quantity: 1, cut: 4 }];
+  expect(cutLengths({ pieces: one, stock: [{ id: 'tube', length: 600 }], kerf: 2 }, solver).bought).toBe(1);
+  const both: readonly LengthPiece[] = [...one, { id: 'post', length: 500, quantity: 1 }];
+  expect(cutLengths({ pieces: both, stock: [{ id: 'tube', length: 1102 }], kerf: 2 }, solver)).toMatchObject({ bought: 1, proven: true });
+  expect(cutLengths({ pieces: both, stock: [{ id: 'tube', length: 1101.9 }], kerf: 2 }, solver)).toMatchObject({ bought: 2, proven: true });
 });
 
 it('offcuts go first, the cheaper length is bought, and what is too long is said', () => {
@@ -119,9 +138,9 @@ const fewest = (pieces: readonly LengthPiece[], bar: number, kerf: number): numb
   const takes = (row: readonly LengthPiece[]): number => {
     const runs = new Map(row.flatMap(({ mitre }) => (mitre === undefined ? [] : [[mitre.name, mitre.run] as const])));
     return (
-      row.reduce((sum, { length, mitre }) => sum + length - (mitre?.run ?? 0) + kerf, 0) +
+      row.reduce((sum, { length, mitre, cut = kerf }) => sum + length - (mitre?.run ?? 0) + cut, 0) +
       [...runs.values()].reduce((sum, run) => sum + run, 0) -
-      kerf
+      Math.max(...row.map(({ cut = kerf }) => cut))
     );
   };
   const put = (index: number): void => {
@@ -154,7 +173,7 @@ it('as few as trying everything finds, mitres and kerf and all; and what it call
           id: String(i),
           length,
           quantity,
-          ...(mitred ? { mitre: { name: '45', run: 40 } } : {}),
+          ...(mitred ? { mitre: { name: '45', run: 40 }, cut: 4.25 } : {}),
         }),
       );
       const result = cutLengths({ pieces, stock: [{ id: 'bar', length: 1000 }], kerf: 3 }, solver);

@@ -270,7 +270,7 @@ const lengthBlocks = (outcome: CuttingOutcome, room: number, options: DisplayOpt
           `${percent(result.utilisation)} of what is taken ends up in pieces.`,
           result.proven ? 'Proven: no other way of cutting buys less.' : 'Another way of cutting may buy less.',
           job.question.kerf > 0
-            ? `Each cut takes ${say(job.question.kerf)}.`
+            ? `Each cut takes ${say(job.question.kerf)}${job.question.pieces.some(({ cut }) => cut !== undefined) ? ', a slanting one more along the length' : ''}.`
             : 'No saw with its kerf is described: cuts are reckoned to take nothing.',
         ].join(' '),
       },

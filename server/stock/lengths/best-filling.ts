@@ -20,7 +20,10 @@ const finest = 30_000;
 /** The coarsest step that all lengths are whole numbers of; else one so fine that what rounding costs does not matter at a saw. */
 export const rulerFor = (pieces: readonly LengthPiece[], question: LengthsQuestion): Ruler => {
   const rooms = question.stock.map((stock) => roomOn(stock, question));
-  const lengths = [...rooms, ...pieces.flatMap(({ length, mitre }) => [length - (mitre?.run ?? 0) + question.kerf, mitre?.run ?? 0])];
+  const lengths = [
+    ...rooms,
+    ...pieces.flatMap(({ length, mitre, cut }) => [length - (mitre?.run ?? 0) + (cut ?? question.kerf), mitre?.run ?? 0]),
+  ];
   const longest = Math.max(1, ...rooms);
   const exact = steps.find(
     (step) => longest / step <= 2 * finest && lengths.every((length) => Math.abs(length / step - Math.round(length / step)) < 1e-6),
@@ -46,7 +49,9 @@ export const bestFilling = (
   const up = (length: number): number => Math.ceil(length / step - 1e-6);
   const down = (length: number): number => Math.floor(length / step + 1e-6);
   const [weigh, hold] = rounding === 'up' ? [up, down] : [down, up];
-  const room = hold(roomOn(question.stock[stock] as LengthStock, question));
+  // A slanting cut after the last piece may run off the end as a square one may; a filling is never counted on it, a bound allows for it.
+  const beyond = rounding === 'up' ? 0 : Math.max(0, ...pieces.map(({ cut }) => (cut ?? question.kerf) - question.kerf));
+  const room = hold(roomOn(question.stock[stock] as LengthStock, question) + beyond);
   const kinds = [...new Set(pieces.flatMap(({ mitre }, i) => (mitre !== undefined && (worth[i] ?? 0) > 0 ? [mitre.name] : [])))];
   let best: BestFilling = { worth: 0, filling: { stock, counts: pieces.map(() => 0) } };
   for (let set = 0; set < 2 ** kinds.length; set++) {
@@ -61,7 +66,7 @@ export const bestFilling = (
       return [
         {
           index: i,
-          weight: Math.max(1, weigh(piece.length - (piece.mitre?.run ?? 0) + question.kerf)),
+          weight: Math.max(1, weigh(piece.length - (piece.mitre?.run ?? 0) + (piece.cut ?? question.kerf))),
           worth: worth[i] as number,
           most: piece.quantity,
         },

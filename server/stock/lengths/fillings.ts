@@ -7,20 +7,23 @@ export interface Filling {
   readonly counts: readonly number[];
 }
 
-/** Length that a set of pieces takes on the bar, cuts between them and after the last included. */
+/** Length that a set of pieces takes on the bar, cuts between them included, and a square one after the last: a wider cut comes last and runs off the end. */
 export const taken = (pieces: readonly LengthPiece[], counts: readonly number[], kerf: number): number => {
   let sum = 0;
+  let widest = kerf;
   const runs = new Map<string, number>();
   pieces.forEach((piece, i) => {
     const count = counts[i] ?? 0;
     if (count === 0) return;
     const run = piece.mitre?.run ?? 0;
-    sum += count * (piece.length - run + kerf);
+    const cut = piece.cut ?? kerf;
+    sum += count * (piece.length - run + cut);
+    widest = Math.max(widest, cut);
     // The row of shared mitres ends in one slope more than it has pieces.
     if (piece.mitre !== undefined) runs.set(piece.mitre.name, Math.max(runs.get(piece.mitre.name) ?? 0, run));
   });
   for (const run of runs.values()) sum += run;
-  return sum;
+  return sum - (widest - kerf);
 };
 
 /** What `taken` may come to on a stock: the cut after the last piece may run off the end. */
