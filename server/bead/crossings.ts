@@ -32,10 +32,30 @@ const ON_IT = 1e-6;
 /** Lines run this little beside the level asked for, so that they never go through the very end of a move, mm. */
 const BESIDE = 1.37e-7;
 
-/** Take-ins on the lower side less those on the upper side, halved: how far the place lies up the axis before rolling, from where it lies after. */
+/**
+ * Take-ins on the lower side less those on the upper side, halved: how far the place lies up the axis before rolling, from where it lies after. Level with
+ * the very end of a bead, half of what its two sides there would say, so that it is the same whichever way the sheet lies.
+ */
 const shiftAlong = (axis: Axis, drawing: Drawing, at: Point): number => {
+  const level = axis === 'x' ? at.y : at.x;
+  const above = shiftAtLevel(axis, drawing, at, level + BESIDE);
+  if (!endsAt(axis, drawing, level)) return above ?? 0;
+  const below = shiftAtLevel(axis, drawing, at, level - BESIDE);
+  return above === undefined || below === undefined ? (above ?? below ?? 0) : (above + below) / 2;
+};
+
+/** Whether a move of the rim or of a bead begins, ends or turns back at a level. */
+const endsAt = (axis: Axis, { outline, takings }: Drawing, level: number): boolean => {
+  const at = (value: number): boolean => Math.abs(value - level) <= BESIDE;
+  const ends = axis === 'x' ? (p: Point) => at(p.y) : (p: Point) => at(p.x);
+  const any = (spans: readonly Span[]): boolean =>
+    spans.some(({ from, move, box }) => ends(from) || ends(move.to) || ends(box.min) || ends(box.max));
+  return any(outline) || takings.some(({ spans }) => any(spans));
+};
+
+/** Along the line at a level; undefined where it does not run in the sheet. */
+const shiftAtLevel = (axis: Axis, drawing: Drawing, at: Point, level: number): number | undefined => {
   const place = axis === 'x' ? at.x : at.y;
-  const level = (axis === 'x' ? at.y : at.x) + BESIDE;
   let low = Number.NEGATIVE_INFINITY;
   let high = Number.POSITIVE_INFINITY;
   let below = 0;
@@ -54,14 +74,16 @@ const shiftAlong = (axis: Axis, drawing: Drawing, at: Point): number => {
   // On a rim only one side is sheet; an odd count of rims on a side means sheet there.
   if (below % 2 === 0) low = place;
   if (above % 2 === 0) high = place;
-  if (low === high) return 0;
+  if (low === high) return undefined;
   let sum = 0;
   for (const { spans, takeIn } of drawing.takings) {
     for (const span of spans) {
       crossed(axis, span, level, (where, share) => {
         if (where < low || where > high) return;
-        if (where < place - ON_IT) sum += share * takeIn;
-        else if (where > place + ON_IT) sum -= share * takeIn;
+        // Square to the bead: along the row the line beside the level meets a bead that slants a little farther off.
+        const off = (where - place) * share;
+        if (off < -ON_IT) sum += share * takeIn;
+        else if (off > ON_IT) sum -= share * takeIn;
       });
     }
   }

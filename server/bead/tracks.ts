@@ -1,12 +1,25 @@
 /** From paths on the blank to the lines that are rolled: bands parted into their two steps, ends run off the sheet, turns measured. */
 import type { Bead, BeadEnd } from '../model/part.js';
-import { apart, holdsPoint } from '../shape/arcs.js';
+import { apart, holdsPoint, moveLength, startOf } from '../shape/arcs.js';
+import { pointToLoop } from '../shape/distances.js';
 import { pointInLoop } from '../shape/inside.js';
 import { signedArea } from '../shape/loops.js';
-import { lineMeetsCircle, linesMeet } from '../shape/meetings.js';
+import { lineMeetsCircle, linesMeet, movesMeet } from '../shape/meetings.js';
 import type { Loop, Move, Point } from '../shape/path.js';
 import { offsetPath } from './offset.js';
-import { ahead, dot, endDirection, endOf, leftOf, pathLength, piecesOf, reversedPath, startDirection, turnFrom } from './path.js';
+import {
+  ahead,
+  dot,
+  endDirection,
+  endOf,
+  leftOf,
+  type Piece,
+  pathLength,
+  piecesOf,
+  reversedPath,
+  startDirection,
+  turnFrom,
+} from './path.js';
 import type { Path, TightTurn, Track, TrackEnd, Unworked, Words } from './types.js';
 
 export interface TrackJob {
@@ -65,7 +78,7 @@ const trackOf = (job: TrackJob, { path, land }: Line, id: string): Track => {
     return { id, path, length: pathLength(path), tightest, tightestInside, land, start: undefined, finish: undefined };
   }
   const onward = ranOff(job, path, bead.finish);
-  const back = bead.start === 'run off' ? ranOff(job, reversedPath(path), bead.start) : { at: path.start, past: undefined };
+  const back = bead.start === 'run off' ? ranOff(job, reversedPath(path), bead.start) : { at: path.start, past: undefined, over: 0 };
   const moves: Move[] = [...path.moves];
   extend(moves, onward.past);
   const first = moves[0] as Move;
@@ -76,12 +89,11 @@ const trackOf = (job: TrackJob, { path, land }: Line, id: string): Track => {
     moves: back.past === undefined || runsOn ? moves : [{ kind: 'line', to: path.start }, ...moves],
     closed: false,
   };
-  const beyond = (end: { at: Point; past: Point | undefined }): number => (end.past === undefined ? 0 : apart(end.at, end.past));
   const { tightest, tightestInside } = tightestOf(whole, width);
   return {
     id,
     path: whole,
-    length: Math.max(0, pathLength(whole) - beyond(onward) - beyond(back)),
+    length: Math.max(0, pathLength(whole) - onward.over - back.over),
     tightest,
     tightestInside,
     land,
@@ -99,17 +111,48 @@ const extend = (moves: Move[], past: Point | undefined): void => {
   else moves.push({ kind: 'line', to: past });
 };
 
-/** Where a path's end lies, and how far it goes on past the sheet's edge until both feet of the mark have left it. */
-const ranOff = (job: TrackJob, path: Path, kind: BeadEnd): { at: Point; past: Point | undefined } => {
+interface Ending {
+  readonly at: Point;
+  /** Where the path is drawn on to; undefined where it ends as written. */
+  readonly past: Point | undefined;
+  /** Of the path as drawn on, how much lies past `at`. */
+  readonly over: number;
+}
+
+/** A place this near to the rim is on it, mm. */
+const ON_RIM = 1e-6;
+/** The sheet is looked for this little ahead of a place, mm. */
+const AHEAD = 1e-5;
+
+/** Where a path's middle leaves the sheet, and how far it goes on past the edge until both feet of the mark have left it. */
+const ranOff = (job: TrackJob, path: Path, kind: BeadEnd): Ending => {
   const end = endOf(path);
-  if (kind !== 'run off') return { at: end, past: undefined };
+  const asWritten: Ending = { at: end, past: undefined, over: 0 };
   const last = piecesOf(path).at(-1);
-  if (last === undefined || !pointInLoop(end, job.outline)) return { at: end, past: undefined };
+  if (kind !== 'run off' || last === undefined) return asWritten;
   const along = endDirection(last.from, last.move);
-  const middle = exit(end, along, job.outline);
-  if (middle === undefined) return { at: end, past: undefined };
-  const feet = [job.width / 2, -job.width / 2].map((left) => exit(ahead(end, leftOf(along), left), along, job.outline) ?? 0);
-  return { at: ahead(end, along, middle), past: ahead(end, along, Math.max(middle + job.width / 2, ...feet)) };
+  const onSheet = pointInLoop(end, job.outline) || pointToLoop(end, job.outline) <= ON_RIM;
+  const at = onSheet ? ahead(end, along, leavesAfter(end, along, job.outline)) : lastOnRim(last, job.outline);
+  if (at === undefined) return asWritten;
+  const written = onSheet ? 0 : apart(at, end);
+  if (last.move.kind === 'arc' && !onSheet)
+    return { at, past: undefined, over: last.length - moveLength(last.from, { ...last.move, to: at }) };
+  const feet = [job.width / 2, -job.width / 2].map((left) => leavesAfter(ahead(at, leftOf(along), left), along, job.outline));
+  const over = Math.max(written, job.width / 2, ...feet);
+  return { at, past: ahead(at, along, over), over };
+};
+
+/** How far ahead a place leaves the sheet; 0 where there is none right ahead of it. */
+const leavesAfter = (from: Point, along: Point, outline: Loop): number => {
+  const next = ahead(from, along, AHEAD);
+  return pointInLoop(next, outline) ? (exit(next, along, outline) ?? 0) + AHEAD : 0;
+};
+
+/** Where a piece that ends past the edge leaves the sheet; undefined where it does not meet the rim. */
+const lastOnRim = ({ from, move }: Piece, outline: Loop): Point | undefined => {
+  const met = outline.flatMap((rim, i) => movesMeet(from, move, startOf(outline, i), rim));
+  const along = (p: Point): number => (apart(from, p) < ON_RIM ? 0 : moveLength(from, { ...move, to: p }));
+  return met.length === 0 ? undefined : met.reduce((last, p) => (along(p) > along(last) ? p : last));
 };
 
 /** How far ahead a ray first leaves a loop. */

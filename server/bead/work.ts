@@ -2,12 +2,14 @@
 import type { Blank } from '../blank/types.js';
 import type { Bead, Panel } from '../model/part.js';
 import type { Die, Roller, Sheet } from '../model/shop.js';
+import { apart, moveLength, startOf } from '../shape/arcs.js';
 import { pointToLoop } from '../shape/distances.js';
 import { pointInLoop } from '../shape/inside.js';
-import type { Placement, Point } from '../shape/path.js';
+import { movesMeet } from '../shape/meetings.js';
+import type { Loop, Placement, Point } from '../shape/path.js';
 import { type Rim, rimOf } from './boundary.js';
 import { type Mark, markOf, thickestRolled } from './figures.js';
-import { carriedPath, onPiece, piecesOf } from './path.js';
+import { carriedPath, onPiece, type Piece, piecesOf } from './path.js';
 import { asksWithin, halfFrame, reported, workReach } from './reach.js';
 import { deepestPlace, limitOf } from './throat-limit.js';
 import { tracksOf } from './tracks.js';
@@ -63,19 +65,31 @@ export const layBead = (bench: Bench, bead: Bead, unworked: Unworked[]): LaidBea
   return tracks.length === 0 ? undefined : { bead, die, mark, middle, tracks, id: bead.id, width: mark.width };
 };
 
-/** The first place of a track that is not on the sheet: a bend of it, or an end that is not meant to run off. Ends on the very edge are on it. */
+/**
+ * The first place of a track that is not on the sheet: a bend of it, the middle of what an arc has past the rim, or an end that is not meant to run off.
+ * Ends on the very edge are on it.
+ */
 const offTheSheet = (blank: Blank, { path, start, finish }: Track): Point | undefined => {
   const pieces = piecesOf(path);
   const last = pieces.length - 1;
   const ranOff = (end: TrackEnd | undefined): boolean => end?.kind === 'run off';
   for (const [i, piece] of pieces.entries()) {
-    const places = [i === 0 && ranOff(start) ? undefined : piece.from, i === last && ranOff(finish) ? undefined : piece.move.to];
-    const middle = piece.move.kind === 'arc' ? onPiece(piece, piece.length / 2).at : undefined;
-    for (const at of [...places, middle]) {
+    const [first, final] = [i === 0 && ranOff(start), i === last && ranOff(finish)];
+    const middles = piece.move.kind === 'arc' ? middlesOf(piece, blank.outline).slice(first ? 1 : 0, final ? -1 : undefined) : [];
+    for (const at of [first ? undefined : piece.from, final ? undefined : piece.move.to, ...middles]) {
       if (at !== undefined && !pointInLoop(at, blank.outline) && pointToLoop(at, blank.outline) > 1e-6) return at;
     }
   }
   return undefined;
+};
+
+/** The middles of the parts that a rim cuts a piece into. */
+const middlesOf = (piece: Piece, outline: Loop): readonly Point[] => {
+  const { from, move, length } = piece;
+  const met = outline.flatMap((rim, i) => movesMeet(from, move, startOf(outline, i), rim));
+  const along = (p: Point): number => (apart(from, p) < 1e-6 ? 0 : Math.min(length, moveLength(from, { ...move, to: p })));
+  const places = [0, ...met.map(along).sort((a, b) => a - b), length];
+  return places.slice(1).map((s, i) => onPiece(piece, (s + (places[i] as number)) / 2).at);
 };
 
 /** A place of the blank in the part's own coordinates. */

@@ -186,4 +186,33 @@ describe('marks of straight beads before rolling', () => {
       from = move.to;
     }
   });
+
+  it('a line that leans a little does not move itself along', () => {
+    for (const rise of [1, 5, 20, 60]) {
+      const drawIn = drawInOf(tray, [bead('rib', line(100, 200, 500, 200 + rise))]);
+      const { start, finish } = moves(drawIn, 'rib', { x: 100, y: 200 }, { x: 500, y: 200 + rise });
+      for (const end of [start, finish]) {
+        expect(end.x).toBeCloseTo(0, 6);
+        expect(end.y).toBeCloseTo(0, 6);
+      }
+    }
+  });
+});
+
+describe('a hole level with the end of a bead', () => {
+  it('moves alike at either end and on either hand', () => {
+    const cuts = [
+      [100, 100],
+      [500, 100],
+      [100, 300],
+      [500, 300],
+    ].map(([x, y], i) => hole(`hole.${i + 1}`, 5, { x: x as number, y: y as number }));
+    const { moved, asCut } = drawInOf(rectangle(600, 400, { sheet: crs, cuts }), [bead('rib', line(300, 100, 300, 300))]);
+    const by = moved.map(({ from, to }) => [Math.sign(from.x - 300) * (to.x - asCut.width / 2 - (from.x - 300)), to.y - from.y]);
+    expect(by).toHaveLength(4);
+    for (const [x, y] of by) {
+      expect(x).toBeCloseTo(one.used / 4, 6);
+      expect(y).toBeCloseTo(0, 6);
+    }
+  });
 });

@@ -257,7 +257,75 @@ describe('turns', () => {
   });
 });
 
+describe('ends that run off, written on the edge or past it', () => {
+  const off = { start: 'run off', finish: 'run off' } as const;
+  it('leave the sheet at the edge: the bead is as long as the sheet is wide, and not too near that edge', () => {
+    for (const over of [0, 1e-7, 2, 40]) {
+      const { tracks, length, spacings } = work(beaded(tray, [bead('rib', line(-over, 100, 600 + over, 100), off)])).bead('rib');
+      expect(length).toBeCloseTo(600, 6);
+      expect(tracks[0]?.start?.at.x).toBeCloseTo(0, 6);
+      expect(tracks[0]?.finish?.at.x).toBeCloseTo(600, 6);
+      expect(spacings[0]).toMatchObject({ to: 'edge', found: 100 });
+      // On until both feet have left the sheet, half the mark's width, or as far as written.
+      expect(tracks[0]?.path.start.x).toBeCloseTo(-Math.max(5, over), 6);
+    }
+  });
+  it('do not go on over a notch to the sheet on its other side', () => {
+    // An upright bead in the left arm of a U, its end on the notch's rim, and the same turned half round.
+    const arms = [
+      { x: 0, y: 0 },
+      { x: 570, y: 0 },
+      { x: 570, y: 280 },
+      { x: 390, y: 280 },
+      { x: 390, y: 20 },
+      { x: 180, y: 20 },
+      { x: 180, y: 280 },
+      { x: 0, y: 280 },
+    ];
+    const lengthOf = (turned: boolean): number => {
+      const put = ({ x, y }: { x: number; y: number }) => (turned ? { x: -x, y: -y } : { x, y });
+      const [from, to] = [put({ x: 180, y: 150 }), put({ x: 100, y: 150 })];
+      const rib = bead('rib', line(from.x, from.y, to.x, to.y), { start: 'run off', finish: 'open' });
+      return work(beaded(polygonPanel(arms.map(put), flat), [rib])).bead('rib').length;
+    };
+    expect(lengthOf(false)).toBeCloseTo(80, 6);
+    expect(lengthOf(true)).toBeCloseTo(80, 6);
+  });
+  it('of a slanting bead whose one foot is past the edge already do not go on to the next sheet', () => {
+    const notch = [
+      { x: 0, y: 0 },
+      { x: 570, y: 0 },
+      { x: 570, y: 280 },
+      { x: 390, y: 280 },
+      { x: 390, y: 20 },
+      { x: 180, y: 20 },
+      { x: 180, y: 280 },
+      { x: 0, y: 280 },
+    ];
+    const rib = bead('rib', line(150, 32, 178, 60), { start: 'open', finish: 'run off' });
+    const { path, finish } = work(beaded(polygonPanel(notch, flat), [rib])).bead('rib').tracks[0] ?? {};
+    expect(finish?.at.x).toBeCloseTo(180, 6);
+    expect(pathPoints(path, 2).at(-1)?.at.x).toBeLessThan(190);
+  });
+});
+
 describe('a bead off the sheet', () => {
+  it('is told of a ring or an arc that pokes out between its quarters', () => {
+    const ring = bead('ring', circle(100, 100, 60));
+    const wedge = polygonPanel(
+      [
+        { x: 0, y: 120 },
+        { x: 120, y: 0 },
+        { x: 400, y: 0 },
+        { x: 400, y: 400 },
+        { x: 0, y: 400 },
+      ],
+      flat,
+    );
+    // The slanting edge passes 56.6 from the ring's middle; left, right, top and bottom of the ring are on the sheet.
+    expect(work(beaded(wedge, [ring])).result.unworked).toMatchObject([{ id: 'ring', kind: 'off-the-sheet' }]);
+    expect(work(beaded(wedge, [bead('ring', circle(100, 100, 56))])).result.unworked).toEqual([]);
+  });
   it('is told with the place', () => {
     expect(work(beaded(tray, [bead('rib', line(100, 100, 700, 100))])).result.unworked).toMatchObject([
       {
