@@ -25,6 +25,7 @@ import {
 } from './tokens.js';
 import { usage } from './usage.js';
 import type { Place } from './vocabulary/pattern.js';
+import { tableSpelling } from './vocabulary/units.js';
 import { either, nearest } from './wording.js';
 
 // Deeper than anyone nests: beyond it braces are passed over, so that no text can exhaust the stack.
@@ -234,6 +235,17 @@ const lostQuote = (reader: Reader): IToken | undefined => {
   return undefined;
 };
 
+/** A word that the statement knows, but not here: it was given already, or it comes before one that was. */
+const outOfPlace = (reader: Reader, header: Header, compiled: Compiled, token: IToken): string => {
+  const given = header.words.map(({ start, end }) => reader.text.slice(start, end));
+  const rank = (word: string): number => compiled.words.findIndex((one) => tableSpelling(one) === tableSpelling(word));
+  if (given.some((word) => tableSpelling(word) === tableSpelling(token.image)))
+    return `\`${token.image}\` is given twice or out of its place.`;
+  const later = given.slice(1).find((word) => rank(word) > rank(token.image));
+  if (later === undefined) return `\`${token.image}\` is out of its place.`;
+  return `\`${token.image}\` comes before \`${later}\` in \`${header.word}\`.`;
+};
+
 const reportExtra = (reader: Reader, header: Header, compiled: Compiled, token: IToken): void => {
   const span = spanOf(token);
   const before = reader.ahead(0);
@@ -253,7 +265,7 @@ const reportExtra = (reader: Reader, header: Header, compiled: Compiled, token: 
   }
   if (isWord(token)) {
     if (among(new Set(compiled.words), token.image)) {
-      reader.report(span, 'text/extra-words', `\`${token.image}\` is given twice or out of its place.${form}`);
+      reader.report(span, 'text/extra-words', `${outOfPlace(reader, header, compiled, token)}${form}`);
       return;
     }
     const units = isNumber(before) ? unitSpellings.filter((name) => name.length > 1) : [];
@@ -279,6 +291,13 @@ const reportExtra = (reader: Reader, header: Header, compiled: Compiled, token: 
       `Two values never stand side by side: a word or a comma parts them.${form}`,
       before.image === ')' && is(token, Open) ? [{ title: 'Write a comma between', edits: [{ span: between, text: ',' }] }] : [],
     );
+    return;
+  }
+  const next = reader.ahead(2);
+  if (is(token, Comma) && isWord(next) && statementAt(header.place, next.image) !== undefined) {
+    reader.report(span, 'text/extra-words', 'No comma parts two statements: begin the next on a new line, or after `;`.', [
+      { title: 'Write `;`', edits: [{ span, text: ';' }] },
+    ]);
     return;
   }
   reader.report(span, 'text/extra-words', `\`${token.image}\` has no place here.${form}`);

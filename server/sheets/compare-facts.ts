@@ -1,5 +1,5 @@
 /** Everything written about a part, told in the terms in which it was designed, for holding two versions against each other. */
-import { sayAngle, sayLength, sayThickness } from '../model/display.js';
+import { sayAngle, sayExactly, sayLength, sayThickness, writeAngle } from '../model/display.js';
 import type { HomeUnit } from '../model/model.js';
 import type {
   Bead,
@@ -10,6 +10,7 @@ import type {
   EdgeChain,
   EdgeStep,
   Load,
+  OutlineEdge,
   Panel,
   Part,
   Section,
@@ -25,11 +26,32 @@ export interface CompareOptions {
   readonly denominator?: number;
 }
 
-/** Everything written about a part, by a name that stays the same when only its value changes. */
-export const writtenFacts = (part: Part, options: CompareOptions): Facts => {
+/** How numbers are told. */
+interface Saying {
+  readonly length: (mm: number) => string;
+  readonly angle: (rad: number) => string;
+  readonly thickness: (mm: number) => string;
+  readonly place: (at: XY) => string;
+}
+const sayingOf = ({ unit, denominator }: CompareOptions, exact: boolean): Saying => {
+  const length = (mm: number): string => (exact ? sayExactly(mm, unit) : sayLength(mm, unit, denominator));
+  return {
+    length,
+    angle: (rad) => (exact ? `${writeAngle(rad)}°` : sayAngle(rad)),
+    thickness: (mm) => (exact ? sayExactly(mm, unit) : sayThickness(mm, unit)),
+    place: ({ x, y }) => `${length(x)}, ${length(y)}`,
+  };
+};
+
+/**
+ * Everything written about a part, by a name that stays the same when only its value changes.
+ *
+ * @param exact numbers as near as anybody can measure, and not as a rule reads them
+ */
+export const writtenFacts = (part: Part, options: CompareOptions, exact = false): Facts => {
   const facts: Facts = new Map();
-  const length = (mm: number): string => sayLength(mm, options.unit, options.denominator);
-  const place = ({ x, y }: XY): string => `${length(x)}, ${length(y)}`;
+  const say = sayingOf(options, exact);
+  const { length, place } = say;
   facts.set('kind of part', part.kind);
   facts.set(
     'quantity',
@@ -40,18 +62,19 @@ export const writtenFacts = (part: Part, options: CompareOptions): Facts => {
   if (part.grain !== undefined) facts.set('grain', `along ${part.grain.value}`);
   if (part.face !== undefined) facts.set('face', part.face);
   if (isCutFromLength(part)) {
-    putPiece(facts, part, { length, place, unit: options.unit });
-    for (const cut of part.cuts) putCut(facts, cut, length, place);
+    putPiece(facts, part, { ...say, unit: options.unit });
+    for (const cut of part.cuts) putCut(facts, cut, say);
     return facts;
   }
   if (part.kind !== 'panel' && part.kind !== 'section') return facts;
-  putSheet(facts, part, length, options.unit);
+  putSheet(facts, part, say);
   if (part.kind === 'section') {
+    facts.set('leg sizes', part.convention);
     if (part.length !== undefined) facts.set('length', length(part.length.value));
-    for (const step of part.firstEdge) putStep(facts, step, `first edge, ${step.kind} ${step.id}`, length);
-    for (const [index, step] of part.steps.entries()) putSectionStep(facts, step, index, length);
-    for (const step of part.lastEdge) putStep(facts, step, `last edge, ${step.kind} ${step.id}`, length);
-    for (const cut of part.cuts) putCut(facts, cut, length, place);
+    for (const step of part.firstEdge) putStep(facts, step, `first edge, ${step.kind} ${step.id}`, say);
+    for (const [index, step] of part.steps.entries()) putSectionStep(facts, step, index, say);
+    for (const step of part.lastEdge) putStep(facts, step, `last edge, ${step.kind} ${step.id}`, say);
+    for (const cut of part.cuts) putCut(facts, cut, say);
     return facts;
   }
   const { outline } = part;
@@ -65,46 +88,59 @@ export const writtenFacts = (part: Part, options: CompareOptions): Facts => {
     } else {
       facts.set('outline starts at', place(outline.start));
       outline.edges.forEach((edge, index) => {
-        const arc =
-          edge.arc === undefined
-            ? ''
-            : ` on an arc of radius ${length(Math.hypot(edge.to.x - edge.arc.centre.x, edge.to.y - edge.arc.centre.y))}`;
-        facts.set(`outline, ${edge.name === undefined ? `step ${index + 1}` : `edge ${edge.name}`}`, `to ${place(edge.to)}${arc}`);
+        facts.set(`outline, ${edge.name === undefined ? `step ${index + 1}` : `edge ${edge.name}`}`, drawnStep(edge, say));
       });
     }
   }
-  for (const chain of part.edges) putChain(facts, chain, '', length);
-  for (const [index, corner] of part.corners.entries()) putCorner(facts, corner, index, length);
-  for (const cut of part.cuts) putCut(facts, cut, length, place);
-  for (const bead of part.beads) putBead(facts, bead, length, place);
-  for (const tip of part.tips) putTip(facts, tip, length);
-  for (const [index, each] of part.crossBreaks.entries()) putCrossBreak(facts, each, index, length);
-  for (const dimple of part.dimples) putDimple(facts, dimple, length, place);
-  for (const [index, load] of part.loads.entries()) putLoad(facts, load, index, length, place);
+  for (const chain of part.edges) putChain(facts, chain, '', say);
+  for (const [index, corner] of part.corners.entries()) putCorner(facts, corner, index, say);
+  for (const cut of part.cuts) putCut(facts, cut, say);
+  for (const bead of part.beads) putBead(facts, bead, say);
+  for (const tip of part.tips) putTip(facts, tip, say);
+  for (const [index, each] of part.crossBreaks.entries()) putCrossBreak(facts, each, index, say);
+  for (const dimple of part.dimples) putDimple(facts, dimple, say);
+  for (const [index, load] of part.loads.entries()) putLoad(facts, load, index, say);
   return facts;
 };
 
-type Say = (mm: number) => string;
-type SayPlace = (at: XY) => string;
+/** `to 4 in, 0 in`; of an arc its radius, its centre and the way it turns, since the radius alone leaves four. */
+const drawnStep = ({ to, arc, convention }: OutlineEdge, { length, place }: Saying): string => {
+  const curve =
+    arc === undefined
+      ? ''
+      : ` on an arc of radius ${length(Math.hypot(to.x - arc.centre.x, to.y - arc.centre.y))} about ${place(arc.centre)}, turning ${arc.turn}`;
+  return `to ${place(to)}${curve}${convention === undefined ? '' : `, ${convention}`}`;
+};
 
-const putChain = (facts: Facts, chain: EdgeChain, before: string, length: Say): void => {
-  for (const step of chain.steps) putStep(facts, step, `${before}edge ${chain.edge}, ${step.kind} ${step.id}`, length);
+const putChain = (facts: Facts, chain: EdgeChain, before: string, say: Saying): void => {
+  const { length } = say;
+  for (const step of chain.steps) putStep(facts, step, `${before}edge ${chain.edge}, ${step.kind} ${step.id}`, say);
   if (chain.from !== undefined || chain.to !== undefined) {
     const end = (at: number | undefined): string => (at === undefined ? 'its end' : length(at));
     facts.set(`${before}edge ${chain.edge}, stretch of ${chain.steps[0]?.id ?? 'nothing'}`, `${end(chain.from)} to ${end(chain.to)}`);
   }
 };
 
-const putStep = (facts: Facts, step: EdgeStep, name: string, length: Say): void => {
+const putStep = (facts: Facts, step: EdgeStep, name: string, say: Saying): void => {
+  const { length, angle } = say;
   const put = (what: string, value: string): void => void facts.set(`${name}: ${what}`, value);
   if ('direction' in step) put('direction', step.direction);
   switch (step.kind) {
     case 'flange':
       put('length', step.taper === undefined ? length(step.length) : `${length(step.length)} tapering to ${length(step.taper)}`);
-      put('angle', sayAngle(step.turn));
+      put('angle', angle(step.turn));
       if (step.radius !== undefined) put('inside radius', length(step.radius));
       if (step.convention !== undefined) put('measured', step.convention);
-      for (const chain of step.edges) putChain(facts, chain, `${step.id}, `, length);
+      if (step.ends !== undefined)
+        put(
+          'ends',
+          step.ends.kind === 'square'
+            ? 'square'
+            : step.ends.kind === 'mitred'
+              ? `mitred ${angle(step.ends.angle)}`
+              : `back ${length(step.ends.distance)}`,
+        );
+      for (const chain of step.edges) putChain(facts, chain, `${step.id}, `, say);
       return;
     case 'hem':
       put('depth', length(step.depth));
@@ -123,6 +159,7 @@ const putStep = (facts: Facts, step: EdgeStep, name: string, length: Say): void 
     case 'joggle':
       put('depth', length(step.depth));
       put('over', length(step.over));
+      if (step.run !== undefined) put('run', length(step.run));
       return;
     case 'tab':
       put('size', `${length(step.width)} by ${length(step.length)}`);
@@ -130,12 +167,12 @@ const putStep = (facts: Facts, step: EdgeStep, name: string, length: Say): void 
       return;
     case 'rolled':
       put('radius', length(step.radius));
-      put('angle', sayAngle(step.turn));
+      put('angle', angle(step.turn));
       return;
   }
 };
 
-const putCorner = (facts: Facts, { edges, treatment }: CornerRule, index: number, length: Say): void => {
+const putCorner = (facts: Facts, { edges, treatment }: CornerRule, index: number, { length }: Saying): void => {
   const name = edges === undefined ? `corner all${index === 0 ? '' : ` (${index + 1})`}` : `corner ${edges.join(' ')}`;
   const relief =
     'relief' in treatment && treatment.relief !== undefined
@@ -166,7 +203,8 @@ const putCorner = (facts: Facts, { edges, treatment }: CornerRule, index: number
   facts.set(name, `${words}${relief}`);
 };
 
-const putCut = (facts: Facts, cut: Cut, length: Say, place: SayPlace): void => {
+const putCut = (facts: Facts, cut: Cut, say: Saying): void => {
+  const { length, angle, place } = say;
   const { shape } = cut;
   const size = ((): string => {
     switch (shape.kind) {
@@ -175,17 +213,22 @@ const putCut = (facts: Facts, cut: Cut, length: Say, place: SayPlace): void => {
       case 'slot':
         return `slot ${length(shape.width)} by ${length(shape.length)}`;
       case 'rectangle':
-        return `${length(shape.width)} by ${length(shape.height)}`;
+        return `${length(shape.width)} by ${length(shape.height)}${shape.corner === 0 ? '' : `, corners ${length(shape.corner)}`}`;
       case 'drawn':
         return `drawn, ${shape.edges.length} steps`;
     }
   })();
   facts.set(`${cut.id}: size`, size);
+  if (shape.kind === 'drawn') {
+    facts.set(`${cut.id}: starts at`, place(shape.start));
+    for (const [index, edge] of shape.edges.entries()) facts.set(`${cut.id}: step ${index + 1}`, drawnStep(edge, say));
+  }
   facts.set(`${cut.id}: place`, `${place(cut.at)}${cut.on === undefined ? '' : ` on ${cut.on}`}`);
-  if (cut.turned !== 0) facts.set(`${cut.id}: turned`, sayAngle(cut.turned));
+  if (cut.through !== undefined) facts.set(`${cut.id}: through to`, cut.through);
+  if (cut.turned !== 0) facts.set(`${cut.id}: turned`, angle(cut.turned));
 };
 
-const putBead = (facts: Facts, bead: Bead, length: Say, sayPlace: SayPlace): void => {
+const putBead = (facts: Facts, bead: Bead, { length, place: sayPlace }: Saying): void => {
   const { path, copy } = bead;
   // A path is as it is written; a copy lies elsewhere.
   const place = ({ x, y }: XY): string =>
@@ -214,19 +257,19 @@ const putBead = (facts: Facts, bead: Bead, length: Say, sayPlace: SayPlace): voi
   if (bead.width !== undefined) facts.set(`${bead.kind} ${bead.id}: width`, length(bead.width));
 };
 
-const putSectionStep = (facts: Facts, step: SectionStep, index: number, length: Say): void => {
+const putSectionStep = (facts: Facts, step: SectionStep, index: number, { length, angle }: Saying): void => {
   if (step.kind === 'leg') facts.set(`leg ${step.name ?? Math.floor(index / 2) + 1}`, length(step.length));
   else {
     const radius = step.radius === undefined ? '' : `, radius ${length(step.radius)}`;
-    facts.set(`turn ${Math.floor(index / 2) + 1}`, `${step.direction} ${sayAngle(step.turn)}${radius}`);
+    facts.set(`turn ${Math.floor(index / 2) + 1}`, `${step.direction} ${angle(step.turn)}${radius}`);
   }
 };
 
-const putSheet = (facts: Facts, part: Panel | Section, length: Say, unit: HomeUnit | undefined): void => {
+const putSheet = (facts: Facts, part: Panel | Section, { length, thickness }: Saying): void => {
   const sheet = part.sheet?.value;
   if (sheet === undefined) return;
   facts.set('sheet', sheet.name);
-  facts.set('sheet thickness', sayThickness(sheet.thickness, unit));
+  facts.set('sheet thickness', thickness(sheet.thickness));
   if (sheet.material !== undefined) facts.set('sheet material', sheet.material.name);
   if (sheet.bendRadius !== undefined) facts.set('sheet bend radius', length(sheet.bendRadius));
   const { method } = sheet;
@@ -243,23 +286,23 @@ const putSheet = (facts: Facts, part: Panel | Section, length: Say, unit: HomeUn
   );
 };
 
-const putTip = (facts: Facts, tip: Tip, length: Say): void => {
+const putTip = (facts: Facts, tip: Tip, { length, angle }: Saying): void => {
   facts.set(`tip ${tip.id}: edges`, tip.edges.map(({ value }) => value).join(', '));
   facts.set(`tip ${tip.id}: width`, length(tip.width.value));
-  facts.set(`tip ${tip.id}: turn`, `${tip.direction} ${sayAngle(tip.turn)}`);
+  facts.set(`tip ${tip.id}: turn`, `${tip.direction} ${angle(tip.turn)}`);
   if (tip.die !== undefined) facts.set(`tip ${tip.id}: die`, tip.die.value.name);
 };
 
-const putCrossBreak = (facts: Facts, { direction, depth, inset }: CrossBreak, index: number, length: Say): void => {
+const putCrossBreak = (facts: Facts, { direction, depth, inset }: CrossBreak, index: number, { length }: Saying): void => {
   facts.set(`cross-break${index === 0 ? '' : ` ${index + 1}`}`, `${direction}, ${length(depth)} deep, inset ${length(inset)}`);
 };
 
-const putDimple = (facts: Facts, { id, diameter, depth, direction, at, on }: Dimple, length: Say, place: SayPlace): void => {
+const putDimple = (facts: Facts, { id, diameter, depth, direction, at, on }: Dimple, { length, place }: Saying): void => {
   facts.set(`${id}: rim`, `pressed ${direction}${depth === undefined ? '' : ` ${length(depth)}`}, hole ${length(diameter)}`);
   facts.set(`${id}: place`, `${place(at)}${on === undefined ? '' : ` on ${on}`}`);
 };
 
-const putLoad = (facts: Facts, { load, held, fixing }: Load, index: number, length: Say, place: SayPlace): void => {
+const putLoad = (facts: Facts, { load, held, fixing }: Load, index: number, { length, place }: Saying): void => {
   const what =
     load.kind === 'spread'
       ? `${Number((load.pressure * 1e6).toPrecision(4))} Pa all over`

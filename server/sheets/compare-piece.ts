@@ -1,5 +1,4 @@
 /** What is written about a piece or a strap, for holding two versions against each other. */
-import { sayAngle, sayThickness } from '../model/display.js';
 import type { HomeUnit } from '../model/model.js';
 import type { XY } from '../model/part.js';
 import type { CutFromLength } from './piece-words.js';
@@ -10,11 +9,13 @@ export type Facts = Map<string, string>;
 
 export interface PieceSaying {
   readonly length: (mm: number) => string;
+  readonly angle: (rad: number) => string;
+  readonly thickness: (mm: number) => string;
   readonly place: (at: XY) => string;
   readonly unit: HomeUnit | undefined;
 }
 
-export const putPiece = (facts: Facts, part: CutFromLength, { length, unit }: PieceSaying): void => {
+export const putPiece = (facts: Facts, part: CutFromLength, { length, angle, thickness, unit }: PieceSaying): void => {
   const stock = part.stock?.value;
   if (stock !== undefined) {
     facts.set('cut from', stock.name);
@@ -23,16 +24,16 @@ export const putPiece = (facts: Facts, part: CutFromLength, { length, unit }: Pi
   }
   if (part.kind === 'strap') {
     if (part.pin !== undefined) facts.set('pin', length(part.pin));
-    facts.set('play on the pin', sayThickness(part.clear, unit));
-    if (part.wrap !== undefined) facts.set('wrap', sayAngle(part.wrap));
+    facts.set('play on the pin', thickness(part.clear));
+    if (part.wrap !== undefined) facts.set('wrap', angle(part.wrap));
     for (const [index, tail] of part.tails.entries()) facts.set(index === 0 ? 'tail' : 'second tail', length(tail));
     return;
   }
   if (part.length !== undefined) facts.set('length', length(part.length.value));
-  facts.set('start', sayEnd(part.startEnd) ?? 'square');
-  facts.set('finish', sayEnd(part.finishEnd) ?? 'square');
+  facts.set('start', sayEnd(part.startEnd, angle) ?? 'square');
+  facts.set('finish', sayEnd(part.finishEnd, angle) ?? 'square');
   for (const [index, bend] of part.bends.entries()) {
-    const turned = Math.abs(bend.turned) < 1e-9 ? '' : `, turned ${sayAngle(bend.turned)}`;
-    facts.set(`bend ${index + 1}`, `${sayAngle(bend.turn)} at ${length(bend.at)}, radius ${length(bend.radius)}${turned}`);
+    const turned = Math.abs(bend.turned) < 1e-9 ? '' : `, turned ${angle(bend.turned)}`;
+    facts.set(`bend ${index + 1}`, `${angle(bend.turn)} at ${length(bend.at)}, radius ${length(bend.radius)}${turned}`);
   }
 };

@@ -31,12 +31,12 @@ export const sayStock = (shape: StockShape, options: DisplayOptions): string => 
 };
 
 /** `mitre 45°`, `cope 60° onto round_1`; undefined for a square end. */
-export const sayEnd = (end: PieceEnd): string | undefined => {
+export const sayEnd = (end: PieceEnd, angle: (rad: number) => string = sayAngle): string | undefined => {
   if (end.kind === 'square') return undefined;
-  const turned = Math.abs(end.turned) < 1e-9 ? '' : `, turned ${sayAngle(end.turned)}`;
+  const turned = Math.abs(end.turned) < 1e-9 ? '' : `, turned ${angle(end.turned)}`;
   return end.kind === 'mitre'
-    ? `mitre ${sayAngle(end.angle)}${turned}`
-    : `cope ${sayAngle(end.angle)}${end.onto === undefined ? '' : ` onto ${end.onto.name}`}${turned}`;
+    ? `mitre ${angle(end.angle)}${turned}`
+    : `cope ${angle(end.angle)}${end.onto === undefined ? '' : ` onto ${end.onto.name}`}${turned}`;
 };
 
 /** `top_rail, piece, square_1 square tube 1, wall 0.065, 30 long, 28 between short points, 1.4 lb`. */

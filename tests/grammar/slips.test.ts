@@ -98,6 +98,22 @@ panel lid {
   //                                    ^^^^^^ text/given-twice: \`radius\` is given twice
 }`);
   });
+  test('words that the statement knows, in another order', () => {
+    checkProblems(`
+panel lid {
+  hole 1/4 at (1, 2) on top through to base
+  //                 ^^ text/extra-words: \`on\` comes before \`at\` in \`hole\`.
+  hole 1/4 on top at (1, 2) through to base
+  //                        ^^^^^^^ text/extra-words: \`through\` comes before \`at\` in \`hole\`.
+}`);
+  });
+  test('a comma between two statements', () => {
+    checkProblems(`
+panel lid {
+  edge top { flange 3/4 down, hem 3/8 closed }
+  //                        ^ text/extra-words: No comma parts two statements: begin the next on a new line, or after \`;\`.
+}`);
+  });
   test('a comma left out', () => {
     checkProblems(`
 panel lid {
