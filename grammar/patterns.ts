@@ -25,6 +25,7 @@ import {
   Word,
   YesNo,
 } from './tokens.js';
+import { usageInWords } from './usage.js';
 import type { Place } from './vocabulary/pattern.js';
 import { either, firstWords, nearest, wantedInWords } from './wording.js';
 
@@ -72,6 +73,10 @@ const begins = (reader: Reader, step: Step, optional: boolean): boolean => {
   return first.value && (is(token, Open) || is(token, Minus) || is(token, Plus) || is(token, Diameter));
 };
 
+/** How the statement is written, where the word that stands here is one of its own: most likely the right words in another order. */
+const formOf = ({ compiled }: Header, token: IToken): string =>
+  isWord(token) && compiled !== undefined && among(new Set(compiled.words), token.image) ? usageInWords(compiled.entry) : '';
+
 /** Something must stand here and doesn't. A near miss of a word is taken for it, without guessing its meaning. */
 const missing = (reader: Reader, step: Step): void => {
   const token = reader.ahead(1);
@@ -113,7 +118,7 @@ const missing = (reader: Reader, step: Step): void => {
   reader.report(
     here ? spanOf(token) : spanOf(before),
     rule,
-    here ? `Before \`${token.image}\`, ${wanted} is wanted.` : `After \`${before.image}\`, ${wanted} is wanted.`,
+    here ? `Before \`${token.image}\`, ${wanted} is wanted.${formOf(header, token)}` : `After \`${before.image}\`, ${wanted} is wanted.`,
     single === undefined ? [] : [{ title: `Write \`${single}\``, edits: [{ span: { start: end, end }, text: ` ${single}` }] }],
   );
 };

@@ -23,14 +23,13 @@ import {
   unitSpellings,
   Word,
 } from './tokens.js';
-import { usage } from './usage.js';
+import { usageInWords } from './usage.js';
 import type { Place } from './vocabulary/pattern.js';
 import { tableSpelling } from './vocabulary/units.js';
 import { either, nearest } from './wording.js';
 
 // Deeper than anyone nests: beyond it braces are passed over, so that no text can exhaust the stack.
 const deepestBlock = 100;
-const longestForm = 80;
 
 const spanOf = (token: IToken): Span => ({ start: token.startOffset, end: endOf(token) });
 const atBreak = (token: IToken): boolean => is(token, NewLine) || is(token, Semicolon);
@@ -249,9 +248,7 @@ const outOfPlace = (reader: Reader, header: Header, compiled: Compiled, token: I
 const reportExtra = (reader: Reader, header: Header, compiled: Compiled, token: IToken): void => {
   const span = spanOf(token);
   const before = reader.ahead(0);
-  const label = usage(compiled.entry);
-  // A long form is no help in one line of a message; hovering over the word shows it.
-  const form = label.length > longestForm ? '' : ` It is written \`${label}\`.`;
+  const form = usageInWords(compiled.entry);
   const quote = lostQuote(reader);
   if (quote !== undefined) {
     reader.report({ start: span.start, end: endOf(quote) }, 'text/unopened-text', 'The opening quote of this text is missing.', [

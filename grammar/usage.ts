@@ -106,3 +106,10 @@ export const usage = (entry: StatementEntry): string => write(entry).label;
 
 /** The same line, and where each argument stands in it (a field may stand in several places). */
 export const usageWithParameters = (entry: StatementEntry): Usage => write(entry);
+
+const longestForm = 80;
+/** For the end of a message; nothing where the form is long, which is no help in one line: hovering over the word shows it. */
+export const usageInWords = (entry: StatementEntry): string => {
+  const label = usage(entry);
+  return label.length > longestForm ? '' : ` It is written \`${label}\`.`;
+};

@@ -1,10 +1,12 @@
 /** From a panel as written to what its stiffness is reckoned from. */
 import type { Span } from '../../grammar/syntax.js';
 import type { Bead, Load, Panel } from '../model/part.js';
+import type { Point } from '../shape/path.js';
 import { bandMidline, beadSection } from '../trade/bead-sections.js';
 import type { EdgeHold, PlateEdges, PlateLoad } from '../trade/plates.js';
 import { type StiffnessAnswer, type StiffnessCase, type StiffPanel, type StraightBead, stiffnessOf } from './stiffness.js';
 import type { Words } from './types.js';
+import { writtenPaths } from './written.js';
 
 /** Why a panel's stiffness isn't computed; `span` relative to the part. */
 export interface NotReckoned {
@@ -40,7 +42,7 @@ export const stiffPanelOf = (panel: Panel): StiffPanel | NotReckoned | undefined
   const straight: StraightBead[] = [];
   const uncounted: string[] = [];
   for (const bead of panel.beads) {
-    const counted = straightOf(bead, thickness, left, bottom);
+    const counted = straightOf(panel, bead, thickness, { left, bottom, width, height });
     if (counted === undefined) uncounted.push(bead.id);
     else straight.push(counted);
   }
@@ -53,28 +55,48 @@ export const stiffPanelOf = (panel: Panel): StiffPanel | NotReckoned | undefined
   return { width, height, thickness, modulus, poisson: POISSON, density: material?.density, beads: straight, uncounted, cases };
 };
 
-const straightOf = (bead: Bead, thickness: number, left: number, bottom: number): StraightBead | undefined => {
-  if (bead.path.kind !== 'line' || bead.die === undefined) return undefined;
+interface PanelBox {
+  readonly left: number;
+  readonly bottom: number;
+  readonly width: number;
+  readonly height: number;
+}
+
+const straightOf = (panel: Panel, bead: Bead, thickness: number, box: PanelBox): StraightBead | undefined => {
+  if (bead.die === undefined) return undefined;
   const answer = beadSection(bead.die.value, thickness);
   if (!answer.ok) return undefined;
   const { section } = answer;
   const midline = bead.kind === 'band' ? bandMidline(section, bead.width ?? 0) : section.shape === 'step' ? undefined : section.midline;
   // A single step sets one side of the sheet off; it is no rib.
   if (midline === undefined) return undefined;
-  const { copy } = bead;
-  const placed = ({ x, y }: { readonly x: number; readonly y: number }): { readonly x: number; readonly y: number } => ({
-    x: (copy.mirrorX ? -x : x) + copy.shift.x - left,
-    y: (copy.mirrorY ? -y : y) + copy.shift.y - bottom,
-  });
-  const [from, to] = [placed(bead.path.from.value), placed(bead.path.to.value)];
+  const ends = straightEnds(panel, bead);
+  if (ends === undefined) return undefined;
+  const [from, to] = ends.map(({ x, y }): Point => ({ x: x - box.left, y: y - box.bottom })) as [Point, Point];
   const [dx, dy] = [Math.abs(to.x - from.x), Math.abs(to.y - from.y)];
   const along = dy <= SLANT * dx ? 'x' : dx <= SLANT * dy ? 'y' : undefined;
   if (along === undefined || dx + dy === 0) return undefined;
   const size = { width: bead.kind === 'band' ? (bead.width ?? 0) : section.width, depth: section.depth };
-  const common = { id: bead.id, along, direction: bead.direction, midline, ...size } as const;
-  return along === 'x'
-    ? { ...common, at: (from.y + to.y) / 2, from: Math.min(from.x, to.x), to: Math.max(from.x, to.x) }
-    : { ...common, at: (from.x + to.x) / 2, from: Math.min(from.y, to.y), to: Math.max(from.y, to.y) };
+  const at = along === 'x' ? (from.y + to.y) / 2 : (from.x + to.x) / 2;
+  const run = runOf(bead, from[along], to[along], along === 'x' ? box.width : box.height);
+  return { id: bead.id, along, direction: bead.direction, midline, ...size, at, ...run };
+};
+
+/** Both ends of a bead that is one straight line, however it is written. */
+const straightEnds = (panel: Panel, bead: Bead): readonly [Point, Point] | undefined => {
+  const [path, another] = writtenPaths(panel, bead, UNSAID).paths;
+  const [move, bent] = path?.moves ?? [];
+  if (path === undefined || another !== undefined || path.closed || move?.kind !== 'line' || bent !== undefined) return undefined;
+  return [path.start, move.to];
+};
+/** What can't be laid out is said where the beads are. */
+const UNSAID: Words = { say: String };
+
+/** From where to where it runs: to the panel's edge where it runs off, never past it. */
+const runOf = ({ start, finish }: Bead, from: number, to: number, whole: number): Pick<StraightBead, 'from' | 'to'> => {
+  const onward = to >= from;
+  const [low, high] = onward ? [start, finish] : [finish, start];
+  return { from: low === 'run off' ? 0 : Math.min(from, to), to: high === 'run off' ? whole : Math.max(from, to) };
 };
 
 const SIDES = ['left', 'right', 'bottom', 'top'] as const;

@@ -44,7 +44,7 @@ export interface StiffPanel {
   readonly poisson: number;
   readonly density: number | undefined; // kg/m³
   readonly beads: readonly StraightBead[];
-  /** Beads that are not straight along x or y, a border for one: they stiffen the rim and are left out of the sums. */
+  /** Beads that are not straight along x or y, a border for one, and single steps: they stiffen what lies round them and are left out of the sums. */
   readonly uncounted: readonly string[];
   readonly cases: readonly StiffnessCase[];
 }
@@ -254,7 +254,7 @@ const panelLimits = (
   const limits: string[] = [];
   if (panel.uncounted.length > 0)
     limits.push(
-      `${panel.uncounted.join(', ')} not counted: not straight along the panel; a border or a curve stiffens the rim and its surroundings only`,
+      `${panel.uncounted.join(', ')} not counted: only beads straight along the panel or across it are; a border, a curve or a single step stiffens its surroundings only`,
     );
   if (fields.length < groups.length) limits.push('the beads lie closer than they are wide, so their gain is not computed');
   if (fields.length === 0) return limits;

@@ -3,7 +3,7 @@ import { decimal, sayLengthBare } from '../model/display.js';
 import type { Point } from '../shape/path.js';
 import type { Block, Column, InnerBlock } from './documents/blocks.js';
 import type { DisplayOptions } from './drawing.js';
-import { type MarkOut, type PunchedCentre, type ScribedLine, same } from './mark-out.js';
+import { joinedRuns, type MarkOut, type PunchedCentre, type ScribedLine, same } from './mark-out.js';
 
 /** So many rows don't make two columns. */
 export const few = 4;
@@ -79,7 +79,7 @@ const scribe = 0.2;
 interface Scribed {
   readonly at: number;
   readonly what: readonly string[];
-  readonly reach: readonly [number, number];
+  readonly runs: ScribedLine['runs'];
   readonly beside: readonly { readonly at: number; readonly what: string }[];
 }
 const bendName = (what: string): string => what.replace(/^(?:bend|brake line) /, '');
@@ -106,7 +106,7 @@ const asScribed = (lines: readonly ScribedLine[]): readonly Scribed[] => {
         (pair(line, one) || pair(one, line)) &&
         bent(one) === bent(line),
     );
-    if (mate === undefined) return [{ at: line.at, what: line.what, reach: line.reach, beside: [] }];
+    if (mate === undefined) return [{ at: line.at, what: line.what, runs: line.runs, beside: [] }];
     taken.add(mate);
     const [brake, bend] = line.what.some(isBrake) ? [line, mate] : [mate, line];
     const others = bend.what.filter((what) => !isBend(what));
@@ -114,7 +114,7 @@ const asScribed = (lines: readonly ScribedLine[]): readonly Scribed[] => {
       {
         at: brake.at,
         what: brake.what,
-        reach: [Math.min(brake.reach[0], bend.reach[0]), Math.max(brake.reach[1], bend.reach[1])],
+        runs: joinedRuns([...brake.runs, ...bend.runs]),
         beside: [{ at: bend.at, what: ['middle', ...others].join(' and ') }],
       },
     ];
@@ -138,7 +138,11 @@ export const markOutBlocks = (out: MarkOut, options: MarkOutOptions): readonly B
           { title: 'scribe', share: 4.4 },
           { title: from === 'left' ? 'between (from bottom)' : 'between (from left)', share: 2.4 },
         ],
-        rows: rows.map((line) => [...number(line.at), scribedWords(line, exact), `${say(line.reach[0])} and ${say(line.reach[1])}`]),
+        rows: rows.map((line) => [
+          ...number(line.at),
+          scribedWords(line, exact),
+          line.runs.map(([start, end]) => `${say(start)} and ${say(end)}`).join('\n'),
+        ]),
       },
     ];
   };

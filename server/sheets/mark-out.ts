@@ -13,8 +13,8 @@ export interface ScribedLine {
   /** The edge it is measured from. */
   readonly from: 'left' | 'bottom';
   readonly at: number;
-  /** Where it begins and ends along the datum edge. */
-  readonly reach: readonly [number, number];
+  /** Where it begins and ends along the datum edge, for each run of it; between two runs there is no line. */
+  readonly runs: readonly (readonly [number, number])[];
   readonly what: readonly string[];
   readonly features: readonly string[];
 }
@@ -140,17 +140,28 @@ export const markOut = (part: Part, blank: Blank, options: DisplayOptions, drawi
   };
 };
 
+/** From the least on; those that meet or lie over one another are one. */
+export const joinedRuns = (runs: ScribedLine['runs']): ScribedLine['runs'] => {
+  const out: [number, number][] = [];
+  for (const [from, to] of [...runs].sort((a, b) => a[0] - b[0])) {
+    const last = out[out.length - 1];
+    if (last === undefined || from > last[1] + same) out.push([from, to]);
+    else last[1] = Math.max(last[1], to);
+  }
+  return out;
+};
+
 const addLine = (lines: ScribedLine[], from: 'left' | 'bottom', at: number, ends: readonly [number, number], found: Found): void => {
-  const reach = [Math.min(...ends), Math.max(...ends)] as const;
+  const run = [Math.min(...ends), Math.max(...ends)] as const;
   const index = lines.findIndex((line) => line.from === from && Math.abs(line.at - at) < same);
   const known = lines[index];
   if (known === undefined) {
-    lines.push({ from, at: Math.abs(at) < same ? 0 : at, reach, what: [found.what], features: [found.feature] });
+    lines.push({ from, at: Math.abs(at) < same ? 0 : at, runs: [run], what: [found.what], features: [found.feature] });
     return;
   }
   lines[index] = {
     ...known,
-    reach: [Math.min(known.reach[0], reach[0]), Math.max(known.reach[1], reach[1])],
+    runs: joinedRuns([...known.runs, run]),
     what: known.what.includes(found.what) ? known.what : [...known.what, found.what],
     features: known.features.includes(found.feature) ? known.features : [...known.features, found.feature],
   };

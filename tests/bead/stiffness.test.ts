@@ -167,6 +167,29 @@ ${lines.map((line) => `  ${line}`).join('\n')}
     expect(answer.fields[0]?.x.map((x) => x / inch)).toEqual([expect.closeTo(3, 9), expect.closeTo(33, 9)]);
     expect(first.gain).toBeGreaterThan(1);
   });
+  test('a rib counts alike however its line is written, and to the edge where it runs off', () => {
+    const counted = (bead: string) => {
+      const text = floor('load spread 0.01 psi held all simply').replace(/ {2}(bead border|repeat).*\n/g, '');
+      const given = stiffPanelOf(panelOf(text.replace('  load', `  ${bead}\n  load`), 'floor'));
+      if (given === undefined || 'message' in given) throw new Error(JSON.stringify(given));
+      expect(given.uncounted).toEqual([]);
+      return given.beads.map(({ along, at, from, to }) => [along, ...[at, from, to].map((v) => Math.round((v / inch) * 1e6) / 1e6)]);
+    };
+    const rib = (path: string): string => `bead rib { die half_round  up  ${path} }`;
+    const line = counted(rib('line from (3, 3) to (33, 3)'));
+    expect(line).toEqual([['x', 3, 3, 33]]);
+    expect(counted(rib('path (3, 3), (33, 3)'))).toEqual(line);
+    expect(counted(rib('along bottom inset 3'))).toEqual(line);
+    expect(counted(rib('along left inset 3'))).toEqual([['y', 3, 3, 21]]);
+    expect(counted(rib('line from (33, 3) to (3, 3)  ends open run off'))).toEqual([['x', 3, 0, 33]]);
+    expect(counted(rib('line from (3, 20) to (3, 4)  ends run off'))).toEqual([['y', 3, 0, 24]]);
+    expect(counted(rib('line from (-1, 4) to (37, 4)  ends run off'))).toEqual([['x', 4, 0, 36]]);
+    const mirrored = `opposite across x = 18 { ${rib('line from (3, 4) to (3, 10)  ends open run off')} }`;
+    expect(counted(mirrored)).toEqual([
+      ['y', 3, 4, 24],
+      ['y', 33, 4, 24],
+    ]);
+  });
   test('what can’t be reckoned is told at its words', () => {
     const told = (text: string): string => {
       const given = stiffPanelOf(panelOf(text, 'floor'));

@@ -107,6 +107,13 @@ panel lid {
   //                        ^^^^^^^ text/extra-words: \`through\` comes before \`at\` in \`hole\`.
 }`);
   });
+  test('a choice written before the length it goes with', () => {
+    checkProblems(`
+panel lid {
+  edge top { hem closed 3/8 }
+  //             ^^^^^^ text/missing-value: Before \`closed\`, a length is wanted. It is written \`hem DEPTH
+}`);
+  });
   test('a comma between two statements', () => {
     checkProblems(`
 panel lid {
