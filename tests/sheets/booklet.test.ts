@@ -172,6 +172,15 @@ describe('the mark-out', () => {
     expect(apart).toMatch(/\nbrake line top\.1\s+up 90°\s+R 3\n/);
     expect(apart).toMatch(/\nbend top\.1\s+up 90°\s+R 3\n/);
   });
+  it('never runs a line over what lies between two cuts at one height', async () => {
+    const fork = 'outline { from (0, 0) right 100 up 60 left 30 down 20 left 40 up 20 left 30 close }';
+    const text = await said(`panel fork { sheet steel_10  ${fork} }`);
+    expect(text).toMatch(/\n60\n60\ncut\n0 and 30\n70 and 100\n/);
+    expect(text).toMatch(/\n40\n40\ncut\n30 and 70\n/);
+    // What meets end to end is one.
+    const foot = await said('panel foot { sheet steel_10  outline { from (0, 0) right 40 right 60 up 60 left 70 left 30 close } }');
+    expect(foot).toMatch(/\n60\n60\ncut\n0 and 100\n/);
+  });
 });
 
 describe('the mark-out of what a hand bends', () => {
