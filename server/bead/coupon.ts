@@ -113,7 +113,7 @@ const beadStrips = (panel: Panel, sheet: Sheet, step: CutStep): readonly BeadStr
     const full = section.developed - section.width;
     const passes = passesTo(section.depth, die.perPass, sheet.thickness);
     // The panel's grain is carried over by how it lies to the bead.
-    const lies = runsAlong(bead.path);
+    const lies = runsAlong(panel, bead.path);
     const grain = grainOf(panel);
     return [
       {
@@ -140,19 +140,39 @@ const beadStrips = (panel: Panel, sheet: Sheet, step: CutStep): readonly BeadStr
     ];
   });
 };
-/** A line's own way, where it has one. */
-const runsAlong = (path: BeadPath): 'x' | 'y' | undefined => {
-  if (path.kind !== 'line') return undefined;
-  const [dx, dy] = [Math.abs(path.to.value.x - path.from.value.x), Math.abs(path.to.value.y - path.from.value.y)];
+/** A straight bead's own way, where it has one. */
+const runsAlong = ({ outline }: Panel, path: BeadPath): 'x' | 'y' | undefined => {
+  const ends = ((): readonly (XY | undefined)[] => {
+    switch (path.kind) {
+      case 'line':
+        return [path.from.value, path.to.value];
+      case 'path':
+        return path.points.length === 2 ? path.points.map(({ value }) => value) : [];
+      case 'along': {
+        const edges = outline?.edges ?? [];
+        const index = edges.findIndex(({ name, arc }) => arc === undefined && name !== undefined && name === path.edges[0]?.value);
+        return path.edges.length === 1 && index >= 0 ? [index === 0 ? outline?.start : edges[index - 1]?.to, edges[index]?.to] : [];
+      }
+      default:
+        return [];
+    }
+  })();
+  const [from, to] = ends;
+  if (from === undefined || to === undefined) return undefined;
+  const [dx, dy] = [Math.abs(to.x - from.x), Math.abs(to.y - from.y)];
   return dx > dy ? 'x' : dy > dx ? 'y' : undefined;
 };
 
-const cornerOf = (path: BeadPath): number | undefined => {
+/** Radius of a bead's corners or ring; where it has corners and says nothing of them, they turn as tightly as the die goes. */
+const cornerOf = ({ path, die }: Bead): number | undefined => {
+  const usual = die?.value.tightestTurn;
   switch (path.kind) {
     case 'rectangle':
+      return path.corner?.value ?? usual;
     case 'path':
+      return path.points.length > 2 ? (path.corner?.value ?? usual) : undefined;
     case 'along':
-      return path.corner?.value;
+      return path.edges.length > 1 ? (path.corner?.value ?? usual) : undefined;
     case 'circle':
       return path.radius.value;
     case 'line':
@@ -163,7 +183,7 @@ const cornerOf = (path: BeadPath): number | undefined => {
 const cornerPiece = (panel: Panel, sheet: Sheet, step: CutStep): CornerPiece | undefined => {
   let tightest: { readonly bead: Bead; readonly corner: number } | undefined;
   for (const bead of panel.beads) {
-    const corner = cornerOf(bead.path);
+    const corner = cornerOf(bead);
     if (corner !== undefined && corner > 0 && (tightest === undefined || corner < tightest.corner)) tightest = { bead, corner };
   }
   const section = tightest === undefined ? undefined : sectionOf(tightest.bead, sheet.thickness);

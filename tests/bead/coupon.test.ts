@@ -85,6 +85,35 @@ describe('strips for the drop gate', () => {
   });
 });
 
+describe('a strip for a bead that leaves something out', () => {
+  const pieces = (bead: string) => {
+    const text = `${shop.replace('per pass 1/16', 'per pass 1/16  tightest turn 3/4')}
+panel tray { sheet crs_18  grain along x  outline rectangle 30 by 11  ${bead} }`;
+    return couponFor(panelOf(text, 'tray'), 6.35)?.pieces ?? [];
+  };
+  test('of its corner radius: the corner turns as tightly as the die goes', () => {
+    for (const path of ['rectangle inset 2', 'along left, bottom inset 2', 'path (2, 2), (8, 2), (8, 8)']) {
+      const corner = pieces(`bead border { die half_round  up  ${path} }`).find((one) => one.kind === 'corner');
+      expect(corner?.kind === 'corner' && corner.corner / inch).toBeCloseTo(0.75, 9);
+    }
+    const tighter = pieces(
+      'bead border { die half_round  up  rectangle inset 2 } bead ring { die half_round  up  circle round (9, 5) radius 1 }',
+    );
+    expect(tighter.map((one) => one.kind === 'corner' && one.corner / inch)).toContainEqual(expect.closeTo(0.75, 9));
+  });
+  test('a straight bead has no corner, and its grain lies as on the panel however the line is written', () => {
+    for (const [path, grain] of [
+      ['line from (3, 2) to (20, 2)', 'y'],
+      ['path (3, 2), (20, 2)', 'y'],
+      ['along bottom inset 2', 'y'],
+      ['along top inset 2', 'y'],
+      ['along left inset 2', 'x'],
+      ['along right inset 2 corner 1', 'x'],
+    ] as const)
+      expect(pieces(`bead rib { die half_round  up  ${path} }`)).toMatchObject([{ kind: 'bead', grain }]);
+  });
+});
+
 describe('the statements to paste', () => {
   const texts = coupon === undefined ? [] : trialTexts(coupon, { name: 'inch', mm: inch });
   test('one for each piece that tells a number', () => {
