@@ -24,7 +24,7 @@ export {
 } from './say.js';
 
 export { toTheEnd } from './steps.js';
-export { cornersRunOn } from './suggest.js';
+export { cornersRunOn, sizesWritten } from './suggest.js';
 export type * from './types.js';
 
 /**

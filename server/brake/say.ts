@@ -58,6 +58,10 @@ export const sayChange = (change: Change, { say, sayBoth }: SayWords): string =>
       const [to, from] = sayBoth(change.to, change.from);
       return `make ${change.id} ${to} instead of ${from}`;
     }
+    case 'hem': {
+      const [to, from] = sayBoth(change.to, change.from);
+      return `make the hem ${change.id} ${to} deep instead of ${from}`;
+    }
     case 'outline':
       return `make the ${change.axis === 'x' ? 'width' : 'height'} of the outline ${say(Math.abs(change.by))} ${change.by > 0 ? 'more' : 'less'}`;
     case 'corner': {

@@ -1,6 +1,7 @@
 /** The smallest changes that would free a part that can't be bent: each is laid out and planned anew before it is offered. */
+import type { Span } from '../../grammar/syntax.js';
 import { layOut } from '../blank/index.js';
-import type { CornerRule, CornerTreatment, EdgeChain, Panel, Section } from '../model/part.js';
+import type { CornerRule, CornerTreatment, EdgeChain, EdgeStep, Panel, Part, Section } from '../model/part.js';
 import type { Brake } from '../model/shop.js';
 import { tryingOn } from './plan.js';
 import { type InSteps, toTheEnd } from './steps.js';
@@ -21,9 +22,12 @@ const OFFERED = 3;
 const STEP = 0.5;
 
 interface Size {
-  readonly kind: 'flange' | 'leg';
+  readonly kind: 'flange' | 'leg' | 'hem';
   readonly ids: readonly string[];
   readonly length: number;
+}
+export interface WrittenSize extends Size {
+  readonly span: Span | undefined;
 }
 interface Offer {
   readonly change: Change;
@@ -87,12 +91,20 @@ export function* suggestingChanges(part: Panel | Section, plan: Plan, step = STE
     }
   }
   return offers
+    .filter(({ change }) => !offers.some((other) => goesWithoutSaying(change, other.change)))
     .sort((a, b) => a.share - b.share)
     .slice(0, OFFERED)
     .map(({ change }) => change);
 }
 
 type Trying = InSteps<boolean>;
+
+/** Whether one change is another, and more sizes besides that need no changing. */
+const goesWithoutSaying = (change: Change, less: Change): boolean => {
+  if (!('id' in change) || !('id' in less) || change === less || change.to !== less.to) return false;
+  const ids = change.id.split(', ');
+  return less.id.split(', ').length < ids.length && less.id.split(', ').every((id) => ids.includes(id));
+};
 
 /** Corners where one flange runs on past the other, so that what runs on is in the leaf's way. */
 export const cornersRunOn = (part: Panel): readonly CornerRule[] =>
@@ -174,7 +186,7 @@ const featuresOf = (plan: Plan): ReadonlySet<string> => {
   const add = (id: string): void => {
     found.add(id);
     const bend = bends.get(id);
-    if (bend !== undefined) found.add(bend.parent).add(bend.child);
+    if (bend !== undefined) found.add(bend.parent).add(bend.child).add(bend.step);
   };
   for (const { bend, tried } of plan.blocked.slice(0, 4)) {
     add(bend);
@@ -188,55 +200,61 @@ const featuresOf = (plan: Plan): ReadonlySet<string> => {
   return found;
 };
 
-/** Lengths that may be changed; those that are alike, also together. */
-const sizesOf = (part: Panel | Section): readonly Size[] => {
-  const single: Size[] = [];
+/** Lengths that may be changed, as they are written: flanges and legs, and how deep a hem is. */
+export const sizesWritten = (part: Part): readonly WrittenSize[] => {
+  const found: WrittenSize[] = [];
+  const gather = (steps: readonly EdgeStep[]): void => {
+    for (const step of steps) {
+      if (step.kind === 'hem') found.push({ kind: 'hem', ids: [step.id], length: step.depth, span: step.depthSpan });
+      if (step.kind !== 'flange') continue;
+      found.push({ kind: 'flange', ids: [step.id], length: step.length, span: step.lengthSpan });
+      for (const { steps: own } of step.edges) gather(own);
+    }
+  };
+  if (part.kind === 'panel') for (const { steps } of part.edges) gather(steps);
   if (part.kind === 'section') {
     let leg = 0;
     for (const step of part.steps) {
       if (step.kind !== 'leg') continue;
       leg++;
-      single.push({ kind: 'leg', ids: [`leg.${leg}`, ...(step.name === undefined ? [] : [step.name])], length: step.length });
+      const ids = [`leg.${leg}`, ...(step.name === undefined ? [] : [step.name])];
+      found.push({ kind: 'leg', ids, length: step.length, span: step.lengthSpan });
     }
-  } else {
-    const gather = (chains: readonly EdgeChain[]): void => {
-      for (const chain of chains) {
-        for (const step of chain.steps) {
-          if (step.kind !== 'flange') continue;
-          single.push({ kind: 'flange', ids: [step.id], length: step.length });
-          gather(step.edges);
-        }
-      }
-    };
-    gather(part.edges);
+    gather(part.firstEdge);
+    gather(part.lastEdge);
   }
-  const byLength = new Map<number, Size>();
-  for (const size of single) {
-    const before = byLength.get(size.length);
-    byLength.set(size.length, before === undefined ? size : { ...size, ids: [...before.ids, ...size.ids] });
+  return found;
+};
+
+/** The same, and those that are alike also together. */
+const sizesOf = (part: Panel | Section): readonly Size[] => {
+  const single = sizesWritten(part);
+  const alike = new Map<string, Size>();
+  for (const { kind, ids, length } of single) {
+    const key = `${kind} ${length}`;
+    alike.set(key, { kind, length, ids: [...(alike.get(key)?.ids ?? []), ...ids] });
   }
-  const together = [...byLength.values()].filter((size) => !single.some((one) => one.ids.join() === size.ids.join()));
+  const together = [...alike.values()].filter((size) => !single.some((one) => one.ids.join() === size.ids.join()));
   return [...single, ...together];
 };
 
-const withLength = (part: Panel | Section, size: Size, length: number): Panel | Section => {
-  if (part.kind === 'section') {
-    let leg = 0;
-    const steps = part.steps.map((step) => {
-      if (step.kind !== 'leg') return step;
-      leg++;
-      return size.ids.includes(`leg.${leg}`) ? { ...step, length } : step;
-    });
-    return { ...part, steps };
-  }
+const withLength = (part: Panel | Section, { ids, kind }: Size, length: number): Panel | Section => {
+  const stepChanged = <S extends EdgeStep>(step: S): S => {
+    const own = ids.includes(step.id);
+    if (step.kind === 'hem') return own ? { ...step, depth: length } : step;
+    return step.kind === 'flange' ? { ...step, length: own ? length : step.length, edges: changed(step.edges) } : step;
+  };
   const changed = (chains: readonly EdgeChain[]): readonly EdgeChain[] =>
-    chains.map((chain) => ({
-      ...chain,
-      steps: chain.steps.map((step) =>
-        step.kind === 'flange' ? { ...step, length: size.ids.includes(step.id) ? length : step.length, edges: changed(step.edges) } : step,
-      ),
-    }));
-  return { ...part, edges: changed(part.edges) };
+    chains.map((chain) => ({ ...chain, steps: chain.steps.map(stepChanged) }));
+  if (part.kind === 'panel') return { ...part, edges: changed(part.edges) };
+  if (kind === 'hem') return { ...part, firstEdge: part.firstEdge.map(stepChanged), lastEdge: part.lastEdge.map(stepChanged) };
+  let leg = 0;
+  const steps = part.steps.map((step) => {
+    if (step.kind !== 'leg') return step;
+    leg++;
+    return ids.includes(`leg.${leg}`) ? { ...step, length } : step;
+  });
+  return { ...part, steps };
 };
 
 const spanOf = (part: Panel, axis: 'x' | 'y'): number => {

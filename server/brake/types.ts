@@ -115,7 +115,8 @@ export interface BlockedBend {
 }
 /** A change that was tried and frees the part. */
 export type Change =
-  | { readonly kind: 'flange' | 'leg'; readonly id: string; readonly from: number; readonly to: number }
+  /** A hem's length is its depth. */
+  | { readonly kind: 'flange' | 'leg' | 'hem'; readonly id: string; readonly from: number; readonly to: number }
   | { readonly kind: 'outline'; readonly axis: 'x' | 'y'; readonly by: number }
   | { readonly kind: 'brake'; readonly property: 'length' | 'jaw' | 'depth' | 'greatest turn'; readonly from: number; readonly to: number }
   /** What runs on past these corners (`top left`, or `all`) is in the way: mitred with a gap, or left open. mm. */

@@ -1,5 +1,6 @@
 /** The deepest place at which a roller reaches a bead: in words, and as a change of the numbers in the text. */
 import type { Fix } from '../../grammar/syntax.js';
+import { sayRounded } from '../bead/index.js';
 import type { DeepestPlace, Reach, WorkedBead } from '../bead/types.js';
 import type { BeadPath, Panel, WrittenPoint } from '../model/part.js';
 import { writtenBead } from './beads-asked.js';
@@ -7,16 +8,23 @@ import type { Question } from './rule.js';
 import { lengthTolerance } from './subject.js';
 
 /** `it fits when it is moved 3 in toward the bottom`; undefined where no change near by does. */
-export const deepestWords = (part: Panel, bead: WorkedBead, { deepest }: Reach, { say, write }: Question): string | undefined => {
+export const deepestWords = (part: Panel, bead: WorkedBead, { deepest }: Reach, question: Question): string | undefined => {
   const written = insetOf(part, bead);
   if (deepest === undefined) return undefined;
-  if (deepest.kind === 'inset') return `it fits when it is set in by ${write(deepest.value, deepest.value < written ? 'down' : 'up')}`;
-  const steps = [
-    ...(Math.abs(deepest.dx) > lengthTolerance ? [`${say(Math.abs(deepest.dx))} toward the ${deepest.dx < 0 ? 'left' : 'right'}`] : []),
-    ...(Math.abs(deepest.dy) > lengthTolerance ? [`${say(Math.abs(deepest.dy))} toward the ${deepest.dy < 0 ? 'bottom' : 'top'}`] : []),
-  ];
+  if (deepest.kind === 'inset')
+    return `it fits when it is set in by ${sayRounded(question, deepest.value, deepest.value < written ? 'down' : 'up')}`;
+  const { dx, dy } = deepest;
+  // Rounded up, so that what is typed fits; a part of it that no rule shows is left out.
+  const step = (by: number, other: number, way: string): readonly string[] =>
+    Math.abs(by) <= lengthTolerance || Math.abs(by) < UNSEEN * Math.abs(other)
+      ? []
+      : [`${sayRounded(question, Math.abs(by), 'up')} toward the ${way}`];
+  const steps = [...step(dx, dy, dx < 0 ? 'left' : 'right'), ...step(dy, dx, dy < 0 ? 'bottom' : 'top')];
   return steps.length === 0 ? undefined : `it fits when it is moved ${steps.join(' and ')}`;
 };
+
+/** Of a shift, a part along an axis less than this share of the other turns it by less than anybody marks. */
+const UNSEEN = 0.002;
 
 const insetOf = (part: Panel, bead: WorkedBead): number => {
   const path = writtenBead(part, bead.id)?.path;

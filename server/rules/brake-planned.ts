@@ -1,10 +1,10 @@
 /** What the rules say of a plan of bending that found no order: the bend with the least against it, what stops it, and the changes that were tried and free it. */
 import type { Fix, Span } from '../../grammar/syntax.js';
 import type { BendLine } from '../blank/types.js';
-import { type BlockedBend, type Change, cornersRunOn, type Obstacle, sayChange, sayObstacle } from '../brake/index.js';
+import { type BlockedBend, type Change, cornersRunOn, type Obstacle, sayChange, sayObstacle, sizesWritten } from '../brake/index.js';
 import type { Finding } from '../model/finding.js';
 import type { PlannedQuestion, Rule } from './rule.js';
-import { bendFeature, flangesById, laidOut, nothingSaid, speak } from './subject.js';
+import { bendFeature, laidOut, nothingSaid, speak } from './subject.js';
 
 /** Others that stop as well, told beside the first. */
 const besides = 3;
@@ -36,17 +36,10 @@ const cureOf = (question: PlannedQuestion): string => {
 
 /** Where the lengths stand that a change is about; undefined where the same words also give others their length. */
 const lengthSpans = ({ part }: PlannedQuestion, ids: readonly string[]): readonly Span[] | undefined => {
-  const written: { readonly id: readonly string[]; readonly span: Span | undefined }[] =
-    part.kind === 'section'
-      ? part.steps
-          .flatMap((step) => (step.kind === 'leg' ? [step] : []))
-          .map((leg, i) => ({ id: [`leg.${i + 1}`, ...(leg.name === undefined ? [] : [leg.name])], span: leg.lengthSpan }))
-      : part.kind === 'panel'
-        ? [...flangesById(part).values()].map((flange) => ({ id: [flange.id], span: flange.lengthSpan }))
-        : [];
+  const written = sizesWritten(part);
   const spans = new Map<number, Span>();
-  for (const { id, span } of written) if (span !== undefined && id.some((one) => ids.includes(one))) spans.set(span.start, span);
-  const others = written.some(({ id, span }) => span !== undefined && spans.has(span.start) && !id.some((one) => ids.includes(one)));
+  for (const own of written) if (own.span !== undefined && own.ids.some((one) => ids.includes(one))) spans.set(own.span.start, own.span);
+  const others = written.some(({ ids: own, span }) => span !== undefined && spans.has(span.start) && !own.some((one) => ids.includes(one)));
   return spans.size === 0 || others ? undefined : [...spans.values()];
 };
 
@@ -58,11 +51,16 @@ const fixOf = (question: PlannedQuestion, change: Change): readonly Fix[] => {
     const edits = corners.map(({ edges, span }) => ({ span, text: `corner ${edges?.join(' ') ?? 'all'} ${text}` }));
     return [{ title: asTitle(sayChange(change, question)), edits }];
   }
-  if (change.kind !== 'flange' && change.kind !== 'leg') return [];
+  if (change.kind !== 'flange' && change.kind !== 'leg' && change.kind !== 'hem') return [];
   const spans = lengthSpans(question, change.id.split(', '));
   if (spans === undefined) return [];
   const text = question.write(change.to, change.to > change.from ? 'up' : 'down');
-  return [{ title: `Make ${change.id} ${question.say(change.to)}`, edits: spans.map((span) => ({ span, text })) }];
+  return [
+    {
+      title: `Make ${change.id} ${question.say(change.to)}${change.kind === 'hem' ? ' deep' : ''}`,
+      edits: spans.map((span) => ({ span, text })),
+    },
+  ];
 };
 
 /** The bend that is told of a plan, when what stops it is of this rule. What no brake of the shop can do, whatever the order, is said before there is a plan. */

@@ -110,6 +110,29 @@ describe('orders', () => {
       expect(planOf(on(leafBrake, section(`leg ${legs[0]} / up 90 / leg ${legs[1]} / up 90 / leg ${legs[2]}`))).possible).toBe(true);
     }
   });
+  test('a hem too shallow to hold, on a panel and at the end of a strip: the least depth that does', () => {
+    const panel = (depth: number): string =>
+      on(
+        leafBrake,
+        `panel a { sheet s  outline rectangle 200 by 120
+  edge top { flange 25 up; hem ${depth} teardrop 2 }
+}`,
+      );
+    const strip = (depth: number): string => on(leafBrake, section('leg 60 / up 90 / leg 40').replace(/}$/, `  hem ${depth} open 2\n}`));
+    for (const [text, id] of [
+      [panel, 'top.2'],
+      [strip, 'last.1'],
+    ] as const) {
+      const { part } = made(text(7));
+      const { possible, suggestions } = withSuggestions(part, planned(text(7))).plan;
+      expect(possible).toBe(false);
+      const deeper = suggestions.find((change) => change.kind === 'hem');
+      if (deeper?.kind !== 'hem') throw new Error(JSON.stringify(suggestions));
+      expect(deeper).toMatchObject({ id, from: 7 });
+      expect(planOf(text(deeper.to)).possible).toBe(true);
+      expect(planOf(text(deeper.to - 0.5)).possible).toBe(false);
+    }
+  });
   test('the last wall of a box wants the fingers', () => {
     const tray = `panel a { sheet s  outline rectangle 200 by 150
   edge top, bottom, left, right { flange 25 up }
