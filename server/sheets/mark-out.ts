@@ -134,7 +134,7 @@ export const markOut = (part: Part, blank: Blank, options: DisplayOptions, drawi
   return {
     width: blank.width,
     height: blank.height,
-    lines: lines.sort((a, b) => (a.from === b.from ? a.at - b.at : a.from === 'left' ? -1 : 1)),
+    lines: toldTogether(lines).sort((a, b) => (a.from === b.from ? a.at - b.at : a.from === 'left' ? -1 : 1)),
     centres: centresOf(part, blank, options),
     drawn,
   };
@@ -151,9 +151,29 @@ export const joinedRuns = (runs: ScribedLine['runs']): ScribedLine['runs'] => {
   return out;
 };
 
+const isCut = ({ what }: ScribedLine): boolean => what.includes('cut');
+
+/** A cut on the line of a bend is told with it where it runs as far; else by itself, or the bend would be cut off. */
+const toldTogether = (lines: readonly ScribedLine[]): ScribedLine[] => {
+  const out: ScribedLine[] = [];
+  for (const line of [...lines].sort((a, b) => Number(isCut(a)) - Number(isCut(b)))) {
+    const runsAlike = ({ runs }: ScribedLine): boolean =>
+      runs.length === line.runs.length &&
+      runs.every(
+        ([start, end], i) =>
+          Math.hypot(start - (line.runs[i]?.[0] ?? Number.POSITIVE_INFINITY), end - (line.runs[i]?.[1] ?? Number.POSITIVE_INFINITY)) < same,
+      );
+    const index = out.findIndex((one) => isCut(line) && one.from === line.from && Math.abs(one.at - line.at) < same && runsAlike(one));
+    const known = out[index];
+    if (known === undefined) out.push(line);
+    else out[index] = { ...known, what: [...known.what, ...line.what], features: [...known.features, ...line.features] };
+  }
+  return out;
+};
+
 const addLine = (lines: ScribedLine[], from: 'left' | 'bottom', at: number, ends: readonly [number, number], found: Found): void => {
   const run = [Math.min(...ends), Math.max(...ends)] as const;
-  const index = lines.findIndex((line) => line.from === from && Math.abs(line.at - at) < same);
+  const index = lines.findIndex((line) => line.from === from && Math.abs(line.at - at) < same && isCut(line) === (found.what === 'cut'));
   const known = lines[index];
   if (known === undefined) {
     lines.push({ from, at: Math.abs(at) < same ? 0 : at, runs: [run], what: [found.what], features: [found.feature] });

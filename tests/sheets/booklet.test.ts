@@ -177,6 +177,14 @@ describe('the mark-out', () => {
     const text = await said(`panel fork { sheet steel_10  ${fork} }`);
     expect(text).toMatch(/\n60\n60\ncut\n0 and 30\n70 and 100\n/);
     expect(text).toMatch(/\n40\n40\ncut\n30 and 70\n/);
+    // Square reliefs whose sides lie on a line of a bend: where they are cut is told apart from the bend.
+    const relieved = await said(
+      tray.replace('relief round 4', 'relief square 2').replace('top, bottom', 'top, bottom, left, right'),
+      {},
+      brake,
+    );
+    expect(relieved).toMatch(/\nbrake line left\.1[^\n]*\n/);
+    expect(relieved).not.toMatch(/\n(brake line|bend) [^\n]*; cut\n/);
     // What meets end to end is one.
     const foot = await said('panel foot { sheet steel_10  outline { from (0, 0) right 40 right 60 up 60 left 70 left 30 close } }');
     expect(foot).toMatch(/\n60\n60\ncut\n0 and 100\n/);
