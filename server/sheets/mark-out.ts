@@ -110,6 +110,24 @@ const linesByHand = (bend: BendLine, layer: Stroke['layer'], words: string): rea
   return [line('start of', tangentParent), line('end of', tangentChild), line('middle of', [bend.from, bend.to])];
 };
 
+/** What of a straight line can be scribed: a bead that runs off goes on past the edge. Undefined where nothing of it lies between the edges. */
+const onSheet = <T extends Found>(line: T, { width, height }: Blank): T | undefined => {
+  const { from, to } = line;
+  let [first, last] = [0, 1];
+  for (const [a, b, size] of [
+    [from.x, to.x, width],
+    [from.y, to.y, height],
+  ] as const) {
+    if (Math.abs(b - a) < same) continue;
+    const [enters, leaves] = [(0 - a) / (b - a), (size - a) / (b - a)].sort((p, q) => p - q) as [number, number];
+    first = Math.max(first, enters);
+    last = Math.min(last, leaves);
+  }
+  if (first >= last) return undefined;
+  const at = (share: number): Point => ({ x: from.x + (to.x - from.x) * share, y: from.y + (to.y - from.y) * share });
+  return { ...line, from: first === 0 ? from : at(first), to: last === 1 ? to : at(last) };
+};
+
 export const markOut = (part: Part, blank: Blank, options: DisplayOptions, drawing: Drawing = drawBlank(part, blank, options)): MarkOut => {
   const bends = new Map(blank.bends.map((bend) => [`bend:${bend.id}`, bendWords(bend, options)]));
   const words = (feature: string): string => bends.get(feature) ?? feature.replace(/^\w+:/, '');
@@ -120,7 +138,9 @@ export const markOut = (part: Part, blank: Blank, options: DisplayOptions, drawi
     const bend = byHand.get(stroke.feature);
     return bend === undefined ? linesOfStroke(stroke, words) : linesByHand(bend, stroke.layer, words(stroke.feature));
   });
-  for (const found of all) {
+  for (const whole of all) {
+    const found = whole.arc === undefined ? onSheet(whole, blank) : whole;
+    if (found === undefined) continue;
     if (found.arc !== undefined) {
       const { centre } = found.arc;
       // A round relief is drilled: its centre is among the centres already.

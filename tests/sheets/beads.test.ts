@@ -28,8 +28,9 @@ describe('the picture of beads', () => {
     const svg = shown(panel(rib(100)));
     const own = /data-id="bead:rib">(.*?)<\/g>/s.exec(svg.slice(svg.indexOf('class="strokes"')))?.[1] ?? '';
     expect(own).toContain('<title>rib: bead up, round_10, 600 long');
-    expect(own).toMatch(/class="bead_up" [^>]*d="M0 -100L600 -100"/);
-    const feet = [...own.matchAll(/class="bead_edge" [^>]*d="M0 (-[\d.]+)L/g)].map((match) => Number(match[1])).sort((a, b) => a - b);
+    // It runs off: on past both edges until the die has left the sheet, half its width.
+    expect(own).toMatch(/class="bead_up" [^>]*d="M-5 -100L605 -100"/);
+    const feet = [...own.matchAll(/class="bead_edge" [^>]*d="M-5 (-[\d.]+)L/g)].map((match) => Number(match[1])).sort((a, b) => a - b);
     expect(feet).toEqual([-105, -95]);
     expect(own).toMatch(/class="bead_body" stroke-width="10"/);
   });

@@ -185,6 +185,12 @@ describe('the mark-out', () => {
     );
     expect(relieved).toMatch(/\nbrake line left\.1[^\n]*\n/);
     expect(relieved).not.toMatch(/\n(brake line|bend) [^\n]*; cut\n/);
+    // Nothing is scribed past the edge: a bead that runs off ends there.
+    const run = 'line from (0, 60) to (300, 60) ends run off';
+    const level = await said(ribbed.replace('line from (60, 100) to (240, 100)', run), {}, roller);
+    expect(level).toMatch(/\nbead rib\n0 and 300\n/);
+    const slope = await said(ribbed.replace('line from (60, 100) to (240, 100)', run.replace('(300, 60)', '(300, 140)')), {}, roller);
+    expect(slope).toMatch(/Sloping lines and arcs[\s\S]*\n0, [\d.]+\n0, [\d.]+\n300[\d.]*, [\d.]+\n300[\d.]*, [\d.]+\nbead rib\n/);
     // What meets end to end is one.
     const foot = await said('panel foot { sheet steel_10  outline { from (0, 0) right 40 right 60 up 60 left 70 left 30 close } }');
     expect(foot).toMatch(/\n60\n60\ncut\n0 and 100\n/);
