@@ -17,6 +17,7 @@ export { type AskedStrips, askedStrips } from './asked.js';
 export { type Coupon, type CouponBox, type CouponPiece, couponFor } from './coupon.js';
 export { trialTexts } from './coupon-text.js';
 export { couponSummary, cutStepOf, expectedOf, pieceGrain, pieceSize, pieceWork } from './coupon-words.js';
+export { sayRounded } from './rounded.js';
 export { edgeOfSheet, frameOver, type RunEnd, runEnds } from './schedule-words.js';
 export { type NotReckoned, panelStiffness } from './stiff-panel.js';
 export type { BeadVariant, CaseAnswer, StiffnessAnswer } from './stiffness.js';

@@ -90,8 +90,13 @@ const straightened = (points: readonly Point[]): Point[] => {
   return out;
 };
 
-/** What a changed bead would ask of the roller, by some of its places or by all; undefined when it could not be laid out. */
-export type Asks = (bead: Bead, roughly: boolean) => number | undefined;
+/** What a search asks of a changed bead. */
+export interface Changed {
+  /** What it would ask of the roller, by some of its places or by all; undefined when it could not be laid out. */
+  readonly asks: (bead: Bead, roughly: boolean) => number | undefined;
+  /** Whether it lies on its face: neither off the sheet nor in a bend. */
+  readonly lies: (bead: Bead) => boolean;
+}
 
 /** An inset so small that the bead would run over the edge is no cure. */
 const LEAST_INSET = 0.5;
@@ -103,23 +108,50 @@ const CLOSE = 5e-4;
  *
  * @param toFrame direction to the frame at the worst place, in the part's coordinates and the bead's own words (before its copy's mirror)
  */
-export const deepestPlace = (bead: Bead, throat: number, needed: number, toFrame: Point, asks: Asks): DeepestPlace | undefined => {
+export const deepestPlace = (bead: Bead, throat: number, needed: number, toFrame: Point, changed: Changed): DeepestPlace | undefined => {
   const { path } = bead;
   if (path.kind === 'rectangle' || path.kind === 'along') {
     const inset = path.inset;
-    const least = Math.min(LEAST_INSET, inset.value);
-    const value = largestThatFits(least, inset.value, throat, needed, (value, roughly) =>
-      asks({ ...bead, path: { ...path, inset: { ...inset, value } } }, roughly),
-    );
+    const setIn = (value: number): Bead => ({ ...bead, path: { ...path, inset: { ...inset, value } } });
+    const least = lowestThatLies(Math.min(LEAST_INSET, inset.value), inset.value, (value) => changed.lies(setIn(value)));
+    const value = largestThatFits(least, inset.value, throat, needed, (value, roughly) => changed.asks(setIn(value), roughly));
     return value === undefined ? undefined : { kind: 'inset', value };
   }
   const shifted = (by: number): Bead => ({ ...bead, path: shiftedPath(path, { x: toFrame.x * by, y: toFrame.y * by }) });
   // Counted from the farthest shift back to none, so that larger is deeper as it is with insets.
   const farthestShift = 2 * (needed - throat) + needed;
-  const back = largestThatFits(0, farthestShift, throat, needed, (back, roughly) => asks(shifted(farthestShift - back), roughly));
+  const least = lowestThatLies(0, farthestShift, (back) => changed.lies(shifted(farthestShift - back)));
+  const back = largestThatFits(least, farthestShift, throat, needed, (back, roughly) =>
+    changed.asks(shifted(farthestShift - back), roughly),
+  );
   if (back === undefined) return undefined;
   const by = farthestShift - back;
   return { kind: 'shift', dx: toFrame.x * by, dy: toFrame.y * by };
+};
+
+/** Places between what is written and the farthest change at which it is looked whether the bead still lies on its face. */
+const STEPS = 48;
+/** Room for rounding the change to what is read off a rule, a 64th of an inch each way at most, mm. */
+const ROUNDED = 0.6;
+
+/** How far down from `high` a bead lies on its face; all the way where it does not to begin with, which is told of by itself. */
+const lowestThatLies = (low: number, high: number, lies: (value: number) => boolean): number => {
+  if (!lies(high)) return low;
+  let good = high;
+  for (let i = 1; i <= STEPS; i++) {
+    const next = high - ((high - low) * i) / STEPS;
+    if (lies(next)) {
+      good = next;
+      continue;
+    }
+    for (let off = next; good - off > CLOSE; ) {
+      const half = (good + off) / 2;
+      if (lies(half)) good = half;
+      else off = half;
+    }
+    return Math.min(high, good + ROUNDED);
+  }
+  return low;
 };
 
 /** A path written by its points, each moved alike. */

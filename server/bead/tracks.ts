@@ -20,6 +20,7 @@ import {
   startDirection,
   turnFrom,
 } from './path.js';
+import { sayRounded } from './rounded.js';
 import type { Path, TightTurn, Track, TrackEnd, Unworked, Words } from './types.js';
 
 export interface TrackJob {
@@ -52,7 +53,7 @@ const stepsOf = (job: TrackJob, path: Path): readonly Line[] => {
       id: bead.id,
       span: bead.span,
       kind: 'band-too-narrow',
-      message: `a band ${words.say(over)} wide has no room for two shoulders of ${words.say(width)} each: make it wider than ${words.say(2 * width)} or write a bead`,
+      message: `a band ${words.say(over)} wide has no room for two shoulders of ${words.say(width)} each: make it ${sayRounded(words, 2 * width, 'up')} or wider, or write a bead`,
     });
     return [];
   }

@@ -13,6 +13,8 @@ import type { CrossBreakWork, DimpleWork, TipWork } from './other-work.js';
 /** Words for lengths in the sentences of `unworked`. */
 export interface Words {
   readonly say: (mm: number) => string;
+  /** A length as it would be typed into the file, rounded up or down to what is read off a rule. */
+  readonly write?: (mm: number, towards: 'up' | 'down') => string;
 }
 
 /** A line that may be open: from `start` by its moves; a closed one ends where it starts. */

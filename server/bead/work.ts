@@ -56,7 +56,7 @@ export const layBead = (bench: Bench, bead: Bead, unworked: Unworked[]): LaidBea
   }
   if (mark.refusal !== undefined) unworked.push({ id: bead.id, span, kind: 'no-section', message: mark.refusal });
   const { middle, tracks } = linesOf(bench, bead, mark.width, unworked);
-  const off = tracks.map((track) => offTheSheet(bench.blank, track)).find((at) => at !== undefined);
+  const off = tracks.map((track) => offTheSheet(bench.blank.outline, track)).find((at) => at !== undefined);
   if (off !== undefined) {
     const at = inThePart(bench.base, off);
     const message = `${bead.id} lies off the sheet at (${words.say(at.x)}, ${words.say(at.y)}): keep its points on the sheet, or end it with \`ends run off\``;
@@ -69,15 +69,15 @@ export const layBead = (bench: Bench, bead: Bead, unworked: Unworked[]): LaidBea
  * The first place of a track that is not on the sheet: a bend of it, the middle of what an arc has past the rim, or an end that is not meant to run off.
  * Ends on the very edge are on it.
  */
-const offTheSheet = (blank: Blank, { path, start, finish }: Track): Point | undefined => {
+const offTheSheet = (outline: Loop, { path, start, finish }: Track): Point | undefined => {
   const pieces = piecesOf(path);
   const last = pieces.length - 1;
   const ranOff = (end: TrackEnd | undefined): boolean => end?.kind === 'run off';
   for (const [i, piece] of pieces.entries()) {
     const [first, final] = [i === 0 && ranOff(start), i === last && ranOff(finish)];
-    const middles = piece.move.kind === 'arc' ? middlesOf(piece, blank.outline).slice(first ? 1 : 0, final ? -1 : undefined) : [];
+    const middles = piece.move.kind === 'arc' ? middlesOf(piece, outline).slice(first ? 1 : 0, final ? -1 : undefined) : [];
     for (const at of [first ? undefined : piece.from, final ? undefined : piece.move.to, ...middles]) {
-      if (at !== undefined && !pointInLoop(at, blank.outline) && pointToLoop(at, blank.outline) > 1e-6) return at;
+      if (at !== undefined && !pointInLoop(at, outline) && pointToLoop(at, outline) > 1e-6) return at;
     }
   }
   return undefined;
@@ -190,13 +190,24 @@ const deepest = (
   half: number,
   throat: number,
   { needed, worst }: Pick<Reach, 'needed' | 'worst'>,
-): DeepestPlace | undefined =>
-  deepestPlace(bead, throat, needed, asWritten(bench.base, bead, worst.toFrame), (changed, roughly) => {
+): DeepestPlace | undefined => {
+  const face = bench.blank.faces.find(({ id }) => id === 'base')?.polygon ?? bench.blank.outline;
+  const laid = (changed: Bead): readonly Track[] => {
     const unworked: Unworked[] = [];
     const { tracks } = linesOf(bench, changed, width, unworked);
-    if (tracks.length === 0 || unworked.length > 0) return undefined;
-    return asksWithin(bench.rims, tracks, throat, half, roughly);
+    return unworked.length > 0 ? [] : tracks;
+  };
+  return deepestPlace(bead, throat, needed, asWritten(bench.base, bead, worst.toFrame), {
+    asks: (changed, roughly) => {
+      const tracks = laid(changed);
+      return tracks.length === 0 ? undefined : asksWithin(bench.rims, tracks, throat, half, roughly);
+    },
+    lies: (changed) => {
+      const tracks = laid(changed);
+      return tracks.length > 0 && tracks.every((track) => offTheSheet(face, track) === undefined);
+    },
   });
+};
 
 /** A direction on the blank in the words of the bead as written: back through the base's place and the copy's mirrors. */
 const asWritten = ({ cos, sin, mirrored }: Placement, { copy }: Bead, d: Point): Point => {

@@ -7,6 +7,7 @@ import type { Loop, Move, Placement, Point } from '../shape/path.js';
 import { rounded } from './fillet.js';
 import { offsetPath } from './offset.js';
 import { carriedPath, leftOf, pathOfLoop, reversedPath } from './path.js';
+import { sayRounded } from './rounded.js';
 import type { Path, Unworked, Words } from './types.js';
 
 export interface Written {
@@ -96,7 +97,7 @@ const withCorners = (job: Job, path: Path, corner: CornerWritten): readonly Path
       job,
       'corner-too-large',
       corner.span,
-      `a corner of ${say(radius)} does not fit between the neighbouring corners of ${job.bead.id}; the largest that fits is ${say(answer.largest)}`,
+      `a corner of ${say(radius)} does not fit between the neighbouring corners of ${job.bead.id}; the largest that fits is ${sayRounded(job.words, answer.largest, 'down')}`,
     );
   }
   return [answer.path];

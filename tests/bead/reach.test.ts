@@ -145,20 +145,21 @@ describe('the deepest place', () => {
       through: sourced({ x: 300, y: 200 }),
       to: sourced({ x: 400, y: 180 }),
     };
-    for (const path of [
-      circle(300, 200, 60),
-      bow,
-      through(
-        [
-          { x: 200, y: 180 },
-          { x: 300, y: 220 },
-          { x: 400, y: 180 },
-        ],
-        20,
-      ),
-    ]) {
+    const bent = through(
+      [
+        { x: 200, y: 180 },
+        { x: 300, y: 220 },
+        { x: 400, y: 180 },
+      ],
+      20,
+    );
+    for (const [path, throat] of [
+      [circle(300, 200, 60), 200],
+      [bow, 130],
+      [bent, 130],
+    ] as const) {
       const one = bead('bow', path);
-      const found = deepest(one, 130);
+      const found = deepest(one, throat);
       if (found?.kind !== 'shift') throw new Error(`no shift of a ${path.kind}`);
       const put = ({ value }: { value: XY }) => sourced({ x: value.x + found.dx, y: value.y + found.dy });
       const moved: Bead['path'] =
@@ -169,11 +170,28 @@ describe('the deepest place', () => {
             : path.kind === 'path'
               ? { ...path, points: path.points.map(put) }
               : path;
-      const there = work(beaded(rectangle(600, 400, flat), [bead('bow', moved)], [roller(130, 60)])).bead('bow').reaches[0];
+      const { result, bead: of } = work(beaded(rectangle(600, 400, flat), [bead('bow', moved)], [roller(throat, 60)]));
+      const there = of('bow').reaches[0];
+      expect(result.unworked).toEqual([]);
       expect(there).toMatchObject({ fits: true });
       // And no farther than it has to be: hardly anything of the throat is left.
-      expect(Math.max(there?.needed ?? 0, (there?.beforeRolling?.needed ?? 0) - 1)).toBeGreaterThan(130 - 0.01);
+      expect(Math.max(there?.needed ?? 0, (there?.beforeRolling?.needed ?? 0) - 1)).toBeGreaterThan(throat - 0.01);
     }
+  });
+  it('is on the sheet and clear of bends: where there is no such place none is offered', () => {
+    // Half a ring past the edge would be reached; a ring on the sheet is not, from any side.
+    expect(deepest(bead('ring', circle(300, 200, 60)), 130)).toBeUndefined();
+    // A rib between two flanges, deep in the sheet: nearer than 100 to the flat's edge, 80 in, are only places on the flange.
+    const between = rectangle(600, 400, {
+      sheet: crs,
+      edges: [
+        { edge: 'bottom', steps: [{ length: 120 }] },
+        { edge: 'top', steps: [{ length: 120 }] },
+      ],
+    });
+    const rib = bead('rib', line(100, 130, 500, 130));
+    expect(work(beaded(between, [rib], [roller(100, 60)])).bead('rib').reaches[0]).toMatchObject({ fits: false, deepest: undefined });
+    expect(work(beaded(between, [rib], [roller(200, 60)])).bead('rib').reaches[0]?.deepest).toMatchObject({ kind: 'shift', dx: 0 });
   });
   it('serves before rolling too, when the sheet is still larger', () => {
     // Ten ribs on either side draw in ten times what one does.
