@@ -207,15 +207,16 @@ const addLine = (lines: ScribedLine[], from: 'left' | 'bottom', at: number, ends
   };
 };
 
+/** Of a cut-out drawn step by step the place is where its own (0, 0) lies. */
+const isDrawn = (part: Part, id: string): boolean => 'cuts' in part && part.cuts.some((cut) => cut.id === id && cut.shape.kind === 'drawn');
+
 /** Centres and the sizes that go there, row by row from the lower left. */
 const centresOf = (part: Part, blank: Blank, options: DisplayOptions): readonly PunchedCentre[] => [
   ...blank.cutouts
-    .map((cut) => ({
-      at: cut.centre,
-      what: `${cutWords(part, cut, options)}  ${cut.id}`,
-      feature: `cut:${cut.id}`,
-      size: cutWords(part, cut, options),
-    }))
+    .map((cut) => {
+      const size = `${cutWords(part, cut, options)}${isDrawn(part, cut.id) ? ' over all, drawn from here: not its middle' : ''}`;
+      return { at: cut.centre, what: `${size}  ${cut.id}`, feature: `cut:${cut.id}`, size };
+    })
     .sort((a, b) => (Math.abs(a.at.y - b.at.y) < same ? a.at.x - b.at.x : a.at.y - b.at.y)),
   ...blank.reliefs
     .filter(({ kind }) => kind === 'round')

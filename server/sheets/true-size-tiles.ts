@@ -5,7 +5,7 @@
 import type { Box, Point } from '../shape/path.js';
 import { drawnIn, flatMarks, onMaterial } from './flat-marks.js';
 import { gauge, gaugeHeight, gaugeWidth } from './pages/gauge.js';
-import { boxMark, circleMark, type Ink, lineMark, type Mark, narrow, type Page, wide } from './pages/page.js';
+import { boxMark, type Ink, lineMark, type Mark, narrow, type Page, polylineMark, wide } from './pages/page.js';
 import { type Paper, paperMargin, turnedOver } from './pages/paper.js';
 import { linesOf, type Type } from './pages/type.js';
 import type { TrueSize } from './true-size.js';
@@ -18,7 +18,8 @@ const headSize = 4;
 const wordSize = 2.5;
 const lineHeight = 3.4;
 
-const joining = 'Trim the left and the upper edge on the grey dashed line, lay cross on cross over the neighbour, tape.';
+const joining =
+  'Trim the left and the upper edge on the grey dashed line, lay cross on cross over the neighbour, tape. Crosses in a diamond only join the tiles: no holes.';
 const leftOut = 'Tiles crossed out on the map are empty and not printed.';
 
 interface Grid {
@@ -110,8 +111,18 @@ const bestLaying = (paper: Paper, content: TrueSize, type: Type): Laying => {
 const tileName = ({ column, row }: Tile, rows: number): string =>
   `${String.fromCharCode(65 + (column % 26)).repeat(1 + Math.floor(column / 26))}${rows - row}`;
 
+/** Pointed all round: in a circle it could be taken for a hole. */
 const cross = (at: Point): readonly Mark[] => [
-  circleMark(at, 2, ink),
+  polylineMark(
+    [
+      { x: at.x - 2.5, y: at.y },
+      { x: at.x, y: at.y - 2.5 },
+      { x: at.x + 2.5, y: at.y },
+      { x: at.x, y: at.y + 2.5 },
+    ],
+    ink,
+    true,
+  ),
   lineMark({ x: at.x - 4, y: at.y }, { x: at.x + 4, y: at.y }, ink),
   lineMark({ x: at.x, y: at.y - 4 }, { x: at.x, y: at.y + 4 }, ink),
 ];

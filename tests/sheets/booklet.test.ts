@@ -172,6 +172,14 @@ describe('the mark-out', () => {
     expect(apart).toMatch(/\nbrake line top\.1\s+up 90°\s+R 3\n/);
     expect(apart).toMatch(/\nbend top\.1\s+up 90°\s+R 3\n/);
   });
+  it('says of a drawn cut-out that its place is not its middle', async () => {
+    const eye = 'cut drawn at (60, 20) as eye { from (0, 0) right 20 line to (10, 15) close }';
+    const text = await said(
+      `panel lid { sheet steel_10  outline rectangle 100 by 60  ${eye}  cut rectangle 20 by 10 at (30, 40) as window }`,
+    );
+    expect(text).toMatch(/\n60\n60\n20\n20\n20 × 15 over all, drawn from here: not its middle\s+eye\n/);
+    expect(text).toMatch(/\n20 × 10\s+window\n/);
+  });
   it('never runs a line over what lies between two cuts at one height', async () => {
     const fork = 'outline { from (0, 0) right 100 up 60 left 30 down 20 left 40 up 20 left 30 close }';
     const text = await said(`panel fork { sheet steel_10  ${fork} }`);

@@ -277,6 +277,24 @@ describe.skipIf(!hasPoppler && process.env.CI === undefined)('a pattern printed 
     },
   );
 
+  it('has no mark to join the tiles that could be taken for a hole', async () => {
+    const pages = tiledPattern(trayPart, tray, papers.a4, options, type);
+    const pdf = savedPdf(await writePdf(pages, facts, type.fonts));
+    const round = ({ points }: ReadLine): boolean => {
+      const { min, max } = boxOf(points);
+      const centre = { x: (min.x + max.x) / 2, y: (min.y + max.y) / 2 };
+      return points.every((p) => Math.abs(apart(p, centre) - (max.x - min.x) / 2) < near);
+    };
+    expect(pages.length).toBeGreaterThan(1);
+    for (const index of pages.keys()) {
+      const { lines } = readPage(pdf, index + 1);
+      expect(crosses(lines).length).toBeGreaterThan(2);
+      // What is round is a hole of the tray, and drawn as a cut.
+      for (const line of lines.filter((each) => each.closed && each.points.length > 8 && each.width > 0.2 && round(each)))
+        expect(isWide(line)).toBe(true);
+    }
+  });
+
   it('leaves out tiles with nothing on them, and says so', () => {
     const { part, blank, options: display } = sample('cargo-trike/produce-box', 'produce_box');
     const pages = tiledPattern(part, blank, papers.a4, display, type);
