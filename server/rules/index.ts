@@ -12,6 +12,7 @@ import { beadOutOfReach, beadReachedOnceRolled } from './bead-out-of-reach.js';
 import { beadStrainsTooMuch } from './bead-strains-too-much.js';
 import { beadTooDeepForOnePass } from './bead-too-deep-for-one-pass.js';
 import { beadCrossesAHole, beadTooNearABend, beadTooNearAHole, beadTooNearAnEdge, beadTooNearAnother } from './bead-too-near.js';
+import { beadTrialDoubtful } from './bead-trial-doubtful.js';
 import { beadTurnTooTight } from './bead-turn-too-tight.js';
 import { bendGrainAlong } from './bend-grain-along.js';
 import { bendHoleTooNear } from './bend-hole-too-near.js';
@@ -66,6 +67,7 @@ const checked: readonly Rule[] = [
   beadTooNearAHole,
   beadTooNearAnEdge,
   beadTooNearAnother,
+  beadTrialDoubtful,
   beadTurnTooTight,
   bendGrainAlong,
   bendHoleTooNear,

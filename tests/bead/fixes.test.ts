@@ -100,3 +100,20 @@ describe('a corner too large', () => {
     expect(hook('18.5')).toEqual([]);
   });
 });
+
+describe('a trial strip typed in wrong', () => {
+  const said = (measured: string): readonly string[] => {
+    const text = trayOf({ inch: false, throat: 20, flange: '', bead: 'line from (5, 5) to (20, 5)' });
+    const trial = `trial strip_a {\n  sheet s\n  strip 90 by 150 to 0.1\n  beaded half_round length 150 passes 2\n  measured width ${measured} to 0.1\n}\n`;
+    return findingsOf(text.replace('panel tray', `${trial}panel tray`)).flatMap(({ rule, message }) =>
+      rule === 'bead/trial-doubtful' ? [message] : [],
+    );
+  };
+  it('is told, and what is reckoned with until it is put right', () => {
+    expect(said('89')).toEqual([]);
+    expect(said('91')).toMatchObject([
+      expect.stringMatching(/^trial strip_a gives a share of -\d+ %.*half_round is reckoned to draw in nothing$/),
+    ]);
+    expect(said('80')).toMatchObject([expect.stringMatching(/^trial strip_a gives a share of \d+ %.*draw in all that its beads need$/)]);
+  });
+});
