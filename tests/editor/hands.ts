@@ -6,6 +6,8 @@ export interface Hands {
   /** Puts the cursor behind the words, by the editor's own search; sure of it only when just these words are selected. */
   goBehind(words: string): Promise<void>;
   lineOfCursor(): Promise<number>;
+  /** Asks for the cures at the cursor and takes the one with these words. */
+  takeCure(words: string | RegExp): Promise<void>;
 }
 
 const isDone = (work: Promise<void>): Promise<boolean> =>
@@ -72,5 +74,16 @@ export const createHands = (page: () => Page): Hands => {
 
   const lineOfCursor = async (): Promise<number> => Number(/Ln (\d+)/.exec(await statusOfCursor())?.[1]);
 
-  return { command, goBehind, lineOfCursor };
+  const takeCure = async (words: string | RegExp): Promise<void> => {
+    const offered = page().locator('.action-widget .monaco-list-row', { hasText: words }).first();
+    // Asked for before the findings of the last key are in, none is offered: a person asks again.
+    for (let turn = 0; turn < 8; turn++) {
+      await page().keyboard.press('Control+.');
+      if ((await isSeen(offered)) && (await isDone(offered.click({ timeout: 5000 })))) return;
+      await page().keyboard.press('Escape');
+    }
+    throw new Error(`no cure "${words}" is offered`);
+  };
+
+  return { command, goBehind, lineOfCursor, takeCure };
 };
