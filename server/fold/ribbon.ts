@@ -58,18 +58,23 @@ export const trackRibbon = (bead: WorkedBead, track: Track): Ribbon => {
   };
 };
 
-/** The land that a band sets off, between its two steps. */
+/** The land that a band sets off, between its two steps and as far as they go. */
 export const landRibbon = (bead: WorkedBead, middle: Path): Ribbon | undefined => {
-  const track = bead.tracks[0];
-  if (track === undefined) return undefined;
-  const half = Math.hypot(track.path.start.x - middle.start.x, track.path.start.y - middle.start.y) - bead.width / 2;
+  const [track] = bead.tracks;
+  const [first] = stationsOf(middle, { start: undefined, finish: undefined }, 0);
+  if (track === undefined || first === undefined) return undefined;
+  const { start } = track.path;
+  const out = Math.abs((start.x - middle.start.x) * first.left.x + (start.y - middle.start.y) * first.left.y);
+  const half = out - bead.width / 2;
   if (!(half > 0)) return undefined;
   const height = bead.direction === 'up' ? bead.depth : -bead.depth;
   const level = [-half, half].map((left): Sample => ({ left, height, slope: 0 }));
-  return {
-    triangles: sweptAlong(stationsOf(middle, track, bead.width), level, { closed: middle.closed, narrows: false }).triangles,
-    feet: [],
-  };
+  const along = (from: Point | undefined, to: Point | undefined): number => Math.sqrt(Math.max(0, apart(from, to) ** 2 - out ** 2));
+  const past = bead.tracks.map(({ path }) =>
+    Math.max(along(middle.start, path.start), along(middle.moves.at(-1)?.to, path.moves.at(-1)?.to)),
+  );
+  const stations = stationsOf(middle, track, bead.width, Math.max(...past) + bead.width);
+  return { triangles: sweptAlong(stations, level, { closed: middle.closed, narrows: false }).triangles, feet: [] };
 };
 
 /** The section as rolled; level where the die says too little for one. */
@@ -93,7 +98,8 @@ const sectionOf = ({ forming, width, direction }: WorkedBead, land: Track['land'
   return mirror === 1 ? samples : samples.reverse();
 };
 
-const stationsOf = (path: Path, ends: Ends, width: number): readonly Station[] => {
+/** @param past how far it is drawn on where it runs off the sheet */
+const stationsOf = (path: Path, ends: Ends, width: number, past = width): readonly Station[] => {
   const points = [...tessellate([{ kind: 'line', to: path.start }, ...path.moves], CHORD)];
   if (path.closed) {
     points.pop();
@@ -103,7 +109,7 @@ const stationsOf = (path: Path, ends: Ends, width: number): readonly Station[] =
       full: 1,
     }));
   }
-  runOn(points, ends, width);
+  runOn(points, ends, past);
   const lengths = points.map(() => 0);
   for (let i = 1; i < points.length; i++) lengths[i] = (lengths[i - 1] ?? 0) + apart(points[i - 1], points[i]);
   const whole = lengths.at(-1) ?? 0;

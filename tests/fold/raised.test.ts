@@ -119,6 +119,8 @@ describe('a bead on its face', () => {
     const [one] = raisedOf('band raised { die step_8  up  width 40  line from (0, 100) to (300, 100)  ends run off }') as [MovingRaised];
     expect(Math.min(...areasOf(one))).toBeGreaterThan(0);
     expect(areaOf([one])).toBeCloseTo(300 * 40, 0);
+    const within = raisedOf('band raised { die step_8  up  width 40  line from (20, 100) to (280, 100)  ends run off }');
+    expect(areaOf(within)).toBeCloseTo(300 * 40, 0);
     one.heights.forEach((height, i) => {
       const off = Math.abs((one.points[2 * i + 1] ?? 0) - 100);
       if (off < 12 - 1e-3) expect(height).toBeCloseTo(2, 3);
