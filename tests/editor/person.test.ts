@@ -39,8 +39,18 @@ beforeAll(async () => {
   await page.locator('.monaco-workbench').waitFor({ timeout: 60_000 });
 });
 afterEach(async (context) => {
-  if (context.task.result?.state === 'fail')
-    await page.screenshot({ path: path.join(pictures, `failed-${context.task.name.replace(/\W+/g, '-')}.png`) });
+  if (context.task.result?.state !== 'fail') return;
+  await page.screenshot({ path: path.join(pictures, `failed-${context.task.name.replace(/\W+/g, '-')}.png`) });
+  // Where only what is printed is kept, that says as much as the picture.
+  for (const part of [
+    '.tabs-container',
+    '.editor-instance .view-lines',
+    '.markers-panel',
+    '.statusbar',
+    '.quick-input-widget',
+    '.action-widget',
+  ])
+    for (const text of await page.locator(part).allInnerTexts()) if (text.trim() !== '') console.log(`${part}: ${text}`);
 });
 afterAll(async () => {
   await browser?.close();
@@ -245,6 +255,20 @@ test('a part typed from nothing comes alive', async () => {
   await page.locator('.quick-input-list .monaco-list-row', { hasText: 'Planish' }).first().waitFor();
   await page.keyboard.press('Enter');
   await page.locator('.statusbar-item', { hasText: 'Planish' }).first().waitFor();
+  // Closing braces comes with the language's configuration, which the workbench loads once the language is in use.
+  await expect
+    .poll(
+      async () => {
+        await page.keyboard.press('Control+a');
+        await page.keyboard.type('{');
+        const typed = await page.locator('.editor-instance .view-line').first().textContent();
+        await page.keyboard.press('Control+a');
+        await page.keyboard.press('Delete');
+        return typed;
+      },
+      { timeout: 60_000, interval: 500 },
+    )
+    .toBe('{}');
   // As hands do it: the editor closes braces, indents and offers words meanwhile; none of that may get in the way.
   const lines = [
     'units inch',
