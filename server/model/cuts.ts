@@ -1,9 +1,10 @@
 /** Holes, slots and cut-outs, with their placings and repeats multiplied out. */
-import type { Argument, Span, Statement } from '../../grammar/syntax.js';
+import type { Argument, Ident, Span, Statement } from '../../grammar/syntax.js';
 import { holeDiameter, knownSizes } from '../trade/threads.js';
 import {
   angleField,
   countField,
+  exprOf,
   itemsOf,
   lengthField,
   newNameField,
@@ -18,6 +19,7 @@ import { plain as evaluatedPlain } from './dimension.js';
 import { either, nearestNames } from './nearest.js';
 import { readDrawn } from './outline.js';
 import type { CutShape, XY } from './part.js';
+import { isInSight } from './paths.js';
 import { replace } from './reading.js';
 import { readingOfBlock } from './scopes.js';
 import { mostFeatures, type PartWork, type PendingBead, type PendingCut, type PendingPlace, withReading } from './work.js';
@@ -170,6 +172,19 @@ const holeOf = (statement: Statement, work: PartWork): Shaped | undefined => {
   const fit = statement.fields.fit;
   const word = wordField(statement, 'fitWord');
   if (word !== 'tapped' && word !== 'clearance' && word !== 'drill') {
+    const thread = threadAlone(statement, work);
+    if (thread !== undefined) {
+      const words = [`clearance ${thread.name}`, `tapped ${thread.name}`];
+      work.reading.sink.report(
+        thread.span,
+        'name/unknown',
+        `A hole that ${thread.name} passes is written ${words[0]}; one for its thread, ${words[1]}.`,
+        {
+          fixes: words.map((text) => replace(thread.span, text, `Write ${text}`)),
+        },
+      );
+      return undefined;
+    }
     const diameter = lengthField(work, statement, 'diameter', 'The diameter');
     const span = between(statement.fields.diameter, undefined, statement);
     return diameter === undefined ? undefined : { shape: { kind: 'hole', diameter, thread: undefined }, span };
@@ -183,6 +198,14 @@ const holeOf = (statement: Statement, work: PartWork): Shaped | undefined => {
     fixes: near.map((size) => replace(fit.span, size, `Change to ${size}`)),
   });
   return undefined;
+};
+
+/** A thread of the tables written as though it were the diameter: `hole M6`. */
+const threadAlone = ({ fields }: Statement, work: PartWork): Ident | undefined => {
+  const expr = exprOf(fields.diameter);
+  const [name, more] = expr?.kind === 'name' ? expr.path : [];
+  if (name === undefined || more !== undefined || holeDiameter('clearance', name.name) === undefined) return undefined;
+  return isInSight(name, work.reading) ? undefined : name;
 };
 
 /** The metric sizes next to one that is none, or the sizes that read like it. */
@@ -202,10 +225,29 @@ interface Place {
   readonly at: XY;
   readonly span: Span;
 }
+/** `at 20, 30`: numbers two by two, each pair a point that lacks its brackets. */
+const pairsWithoutBrackets = (items: readonly Argument[], work: PartWork): boolean => {
+  if (items.length < 2 || items.length % 2 === 1 || items.some((item) => exprOf(item)?.kind !== 'number')) return false;
+  const pairs = items.flatMap(({ span }, i) => {
+    const next = items[i + 1];
+    return i % 2 === 1 || next === undefined ? [] : [{ start: span.start, end: next.span.end }];
+  });
+  const [first, last] = [pairs[0], pairs.at(-1)];
+  if (first === undefined || last === undefined) return false;
+  const { text } = work.reading.names.tree;
+  const edits = pairs.map((span) => ({ span, text: `(${text.slice(span.start, span.end)})` }));
+  const words = edits.map((edit) => edit.text).join(', ');
+  work.reading.sink.report({ start: first.start, end: last.end }, 'unit/wrong-kind', `A point is written in brackets: ${words}.`, {
+    fixes: [{ title: `Write ${words}`, edits }],
+  });
+  return true;
+};
+
 const placesOf = (statement: Statement, work: PartWork): readonly Place[] | undefined => {
   const { fields } = statement;
   switch (wordField(statement, 'placing')) {
     case 'at': {
+      if (pairsWithoutBrackets(itemsOf(fields.at), work)) return undefined;
       const points = itemsOf(fields.at).map((item) => pointOf(work, item));
       return points.includes(undefined) ? undefined : points.flatMap((point) => point ?? []);
     }

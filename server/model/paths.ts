@@ -46,6 +46,15 @@ const singleName = (head: Ident, reading: Reading, valueOfEntry: ValueOfEntry): 
   return unknown;
 };
 
+/** Whether a plain name means something here, of whatever kind; nothing is reported. */
+export const isInSight = ({ name }: Ident, reading: Reading): boolean => {
+  reading.dependencies?.value([name]);
+  reading.dependencies?.which('part', [name]);
+  if (inScopes(name, reading.scope) !== undefined || aliased(name, reading.names) !== undefined) return true;
+  const [value, part] = [inFile('value', name, reading.names), inFile('part', name, reading.names)];
+  return [value, part].some((found) => found.kind !== 'none' || found.hidden);
+};
+
 /** The entry a plain name means; clashes and unknown names are reported. */
 const valueEntry = (head: Ident, reading: Reading): ValueEntry | undefined => {
   const inner = inScopes(head.name, reading.scope);

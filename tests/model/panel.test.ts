@@ -253,6 +253,10 @@ panel gate {
 //               ^^ hole/unknown-size: The tables have no clearance hole for M7. Did you mean M6 or M8?
   hole 5 at 3
 //          ^ unit/wrong-kind: A point is wanted here, such as (3, 4), and 3 is a number without a unit.
+  hole 5 at 20, 30
+//          ^^^^^^ unit/wrong-kind: A point is written in brackets: (20, 30).
+  hole M6 at (4, 4)
+//     ^^ name/unknown: A hole that M6 passes is written clearance M6; one for its thread, tapped M6.
   hole 5 at (1, 1) as a
   hole 5 at (2, 1) as a
 //                    ^ name/repeated: a already names another feature of this part. Give this one another name.
