@@ -206,6 +206,8 @@ const unknownWord = (reader: Reader, head: IToken, header: Header): void => {
       replacing(span, similar),
     );
   }
+  // The word right after one that is only misplaced is its own, whatever else it may begin: `edge finish { … }`.
+  if (known.length > 0 && is(reader.ahead(1), Word)) reader.take();
   const guess = known[0] ?? (similar[0] === undefined ? undefined : statementAt(header.place, similar[0]));
   passOver(reader, header, guess?.blockPlace ?? unknownPlace);
 };

@@ -84,6 +84,14 @@ panel lid {
 //^^^^^^ text/misplaced-word: \`flange\` stands in the braces of \`edge\`, not in the braces of \`panel\`.
 }`);
   });
+  test('a statement in the wrong place, with a name that begins a statement there', () => {
+    checkProblems(`
+section rail {
+  leg 2
+  edge finish { hem 3/8 closed }
+//^^^^ text/misplaced-word: \`edge\` stands in the braces of \`panel\` or in the braces of \`flange\`, not in the braces of \`section\`.
+}`);
+  });
   test('two values side by side', () => {
     checkProblems(`
 panel lid {
