@@ -4,7 +4,7 @@ import type { Fix, Span } from '../../grammar/syntax.js';
 import type { BendLine, Blank, Face } from '../blank/types.js';
 import type { Finding } from '../model/finding.js';
 import type { EdgeChain, FlangeStep, Panel, Section } from '../model/part.js';
-import { type Box3, boxesJoined, type Vector } from '../shape/space.js';
+import { type Box3, boxesJoined, pointFrom, type Vector } from '../shape/space.js';
 import { clashes, type PieceClash, shiftToFree } from './collisions.js';
 import { cornerGaps } from './corners.js';
 import { type ThickPiece, thickPieces } from './parts.js';
@@ -130,7 +130,7 @@ const cureOf = (
   state: FoldedState,
   worst: Offence,
 ): { readonly cure: string; readonly fixes: readonly Fix[] } => {
-  let best: { readonly id: string; readonly shorter: number; readonly step: FlangeStep | undefined } | undefined;
+  let best: { readonly id: string; readonly shorter: number; readonly step: FlangeStep | undefined; readonly setback: number } | undefined;
   for (const [piece, other] of [
     [worst.later, worst.earlier],
     [worst.earlier, worst.later],
@@ -141,15 +141,20 @@ const cureOf = (
     const shorter = shiftToFree(piece, other, back);
     const step = part.kind === 'panel' ? flangeNamed(part.edges, bend.step) : undefined;
     const face = blank.faces.find(({ id }) => id === piece.face);
-    if (!(shorter > 0) || face === undefined || shorter > MOST_TO_LOSE * depthOfFace(bend, face)) continue;
-    if (best === undefined || shorter < best.shorter) best = { id: bend.step, shorter, step };
+    if (!(shorter > 0) || face === undefined) continue;
+    const depth = depthOfFace(bend, face);
+    if (shorter > MOST_TO_LOSE * depth) continue;
+    // What is taken off the tip frees nothing nearer to the bend.
+    if (depthOf(bend, state, worst.at) < depth - shorter - blank.thickness) continue;
+    if (best === undefined || shorter < best.shorter) best = { id: bend.step, shorter, step, setback: bend.setback };
   }
   if (best === undefined)
     return { cure: 'cut the ends of one of them back or mitre them, or change where or how far they are bent', fixes: [] };
-  const { id, shorter, step } = best;
+  const { id, shorter, step, setback } = best;
   const length = (step?.length ?? 0) - shorter;
   const fixes =
-    step === undefined || write === undefined || length <= 0
+    // A length that the bend uses up is no cure, nor is one end alone of a flange that tapers.
+    step === undefined || step.taper !== undefined || write === undefined || length <= setback
       ? []
       : [{ title: `Make ${id} ${say(length)}`, edits: [{ span: step.lengthSpan, text: write(length, 'down') }] }];
   return { cure: `make ${id} at least ${say(shorter)} shorter, or give it more room`, fixes };
@@ -161,6 +166,15 @@ const depthOfFace = ({ tangentParent, tangentChild }: BendLine, face: Face): num
   const dy = tangentChild[0].y - tangentParent[0].y;
   const length = Math.hypot(dx, dy) || 1;
   return Math.max(...face.polygon.map(({ to }) => ((to.x - tangentChild[0].x) * dx + (to.y - tangentChild[0].y) * dy) / length));
+};
+
+/** How far a place in space lies from a flange's bend, along the flange, mm. */
+const depthOf = (bend: BendLine, state: FoldedState, at: Vector): number => {
+  const back = drawingBack(bend, state);
+  const frame = state.frames.get(bend.child);
+  if (back === undefined || frame === undefined) return 0;
+  const root = pointFrom(frame, bend.tangentChild[0].x, bend.tangentChild[0].y, 0);
+  return (root.x - at.x) * back.x + (root.y - at.y) * back.y + (root.z - at.z) * back.z;
 };
 
 /** From the tip of a bend's flange back toward its bend. */

@@ -1,5 +1,6 @@
 /** The two rules about curls: how fine, and how near to a bend. */
 import type { BendLine, Blank } from '../blank/types.js';
+import type { Point } from '../shape/path.js';
 import { certain, nominal } from './bend-metal.js';
 import { curlsOf, foldAsks, namedSteps } from './hem-steps.js';
 import type { Rule } from './rule.js';
@@ -58,15 +59,16 @@ export const hemCurlTooTight: Rule = {
   },
 };
 
-/** The bend at the other side of the flat that a curl rolls off, with the width of that flat between the tangent lines. */
+/** The bend at the other side of the flat that a curl rolls off, with the width of that flat between the tangent lines where it is narrowest. */
 const bendBefore = (blank: Blank, curl: BendLine): { readonly bend: BendLine; readonly flat: number } | undefined => {
   const bend = blank.bends.find(({ child }) => child === curl.parent);
   if (bend === undefined) return undefined;
   const [from, to] = bend.tangentChild;
-  const [at] = curl.tangentParent;
   const length = Math.hypot(to.x - from.x, to.y - from.y);
   if (length < lengthTolerance) return undefined;
-  return { bend, flat: Math.abs((at.x - from.x) * (to.y - from.y) - (at.y - from.y) * (to.x - from.x)) / length };
+  const off = (at: Point): number => Math.abs((at.x - from.x) * (to.y - from.y) - (at.y - from.y) * (to.x - from.x)) / length;
+  // A flange that tapers is not as wide at the one end of its curl as at the other.
+  return { bend, flat: Math.min(...curl.tangentParent.map(off)) };
 };
 
 export const hemCurlTooNearABend: Rule = {

@@ -3,6 +3,7 @@ import { describe, expect, test } from 'vitest';
 import { layOut } from '../../server/blank/index.js';
 import { foldPart } from '../../server/fold/index.js';
 import type { FoldResult } from '../../server/fold/types.js';
+import type { Finding } from '../../server/model/finding.js';
 import type { EdgeStep, Panel, Section } from '../../server/model/part.js';
 import { byK, corner, type EdgeSketch, type FlangeSketch, leg, rectangle, section, sheet, turn } from '../blank/build.js';
 import { runs } from '../runs.js';
@@ -75,6 +76,12 @@ describe('an edge folded back on itself', () => {
   });
 });
 
+const withWords = (part: Panel): readonly Finding[] => {
+  const { blank } = layOut(part);
+  if (blank === undefined) throw new Error('not laid out');
+  return foldPart(part, blank, { say: (mm) => `${mm.toFixed(2)} mm`, write: (mm) => mm.toFixed(2) }).findings;
+};
+
 describe('a part that has no room', () => {
   test('a third flange runs through the base', () => {
     // Down from 30 outside: 35 long, so its tip is 5 below the base's back and 6.5 below its face; it must draw back that far.
@@ -137,6 +144,50 @@ describe('a part that has no room', () => {
     if (blank === undefined) throw new Error('not laid out');
     const words = { say: (mm: number): string => `${mm.toFixed(2)} mm`, write: (mm: number): string => mm.toFixed(2) };
     expect(foldPart(part, blank, words).findings[0]?.fixes).toMatchObject([{ title: 'Make top.3 28.50 mm', edits: [{ text: '28.50' }] }]);
+  });
+  test('no fix is offered that would not cure: of a flange that tapers, whose ends would both have to change', () => {
+    const steps = [{ length: 30 }, { length: 20 }, { length: 35, taper: 34 }];
+    const [finding] = withWords(rectangle(200, 60, { sheet: steel, edges: [{ edge: 'top', steps }] }));
+    expect(finding?.message).toContain('make top.3 at least 6.50 mm shorter');
+    expect(finding?.fixes).toEqual([]);
+  });
+  test('no fix leaves a flange no longer than its bend, where a tab beyond it gives it depth', () => {
+    const down = 'down' as const;
+    const found = withWords(
+      rectangle(226.96, 187.67, {
+        sheet: sheet(0.8, 1.2, byK(0.42)),
+        edges: [
+          { edge: 'top', steps: [{ length: 36.9, direction: down, radius: 1.35 }] },
+          {
+            edge: 'left',
+            steps: [
+              { length: 19.22, direction: down },
+              { length: 16.12, direction: down, turn: 57.02, ends: { kind: 'back', distance: 1.7 } },
+              { tab: 7.45, by: 7.43 },
+            ],
+          },
+        ],
+        corners: [corner({ kind: 'lap', over: 'left', under: 'top', by: 5.5, relief: undefined }, 'top', 'left')],
+      }),
+    );
+    const finding = found.find(({ message }) => message.startsWith('folded up, left.2 runs'));
+    expect(finding?.message).toContain('into top.1');
+    expect(finding?.fixes).toEqual([]);
+  });
+  test('no flange is to be shorter that is in the way beside its bend, where what its tip loses frees nothing', () => {
+    // The lap carries the left flange, set back, across the bend of the top one, all the way up.
+    const [finding] = withWords(
+      rectangle(277.47, 158.06, {
+        sheet: steel,
+        edges: [
+          { edge: 'top', steps: [{ length: 32.18, direction: 'down', radius: 2.72 }] },
+          { edge: 'left', steps: [{ length: 32.25, direction: 'down', radius: 1.91, ends: { kind: 'back', distance: 2.56 } }] },
+        ],
+        corners: [corner({ kind: 'lap', over: 'left', under: 'top', by: 4.32, relief: undefined }, 'top', 'left')],
+      }),
+    );
+    expect(finding?.message).toMatch(/^folded up, left\.1 runs .* into the bend of top\.1; cut the ends/);
+    expect(finding?.fixes).toEqual([]);
   });
 
   test('runs in as deep as it is too long, for any length', () => {

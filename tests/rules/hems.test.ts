@@ -133,6 +133,10 @@ describe('a curl', () => {
     // Setback of the flange's bend 3 + 1 and the curl's 2 + 1 leave 7 less than the flange flat; wanted are 6 T and 3, against the bend 9 T and 3.
     ['density 2700 kg/m3', 'flange 16 down  curl round 4', []],
     ['density 2700 kg/m3', 'flange 15.9 down  curl round 4', ['hem/curl-too-near-a-bend']],
+    // Of a flange that tapers the narrower end counts, whichever it is.
+    ['density 2700 kg/m3', 'flange 15 down to 30  curl round 4', ['hem/curl-too-near-a-bend']],
+    ['density 2700 kg/m3', 'flange 30 down to 15  curl round 4', ['hem/curl-too-near-a-bend']],
+    ['density 2700 kg/m3', 'flange 30 down to 16.1  curl round 4', []],
     ['density 2700 kg/m3', 'flange 19 down  curl round 4 up', []],
     ['density 2700 kg/m3', 'flange 18.9 down  curl round 4 up', ['hem/curl-too-near-a-bend']],
   ])('%s, %s', (metal, edge, expected) => expect(rulesOf(lid(metal, `edge top { ${edge} }`))).toEqual(expected));
