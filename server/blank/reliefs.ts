@@ -269,7 +269,10 @@ const onEdge = ({ arc, from }: Side, at: Point, out: Point): Point => {
 export const slitWithinEdge = (job: Job, plain: (at: Point) => Corner, before: SlitEnd, after: SlitEnd): Corner => {
   // A flange that another hangs on at this end stands further in; the step from its tangent line to the cut edge is all it needs.
   if (!before.bent && !after.bent) return { ...plain(before.side.to), moves: [{ kind: 'line', to: after.side.from }] };
-  const width = bendReliefWidth(job.thickness).distance;
+  // Where less of the edge is left beside the flange, the slit takes it all: wider it would double back.
+  const beside = before.bent ? after.side : before.side;
+  const left = beside.arc === undefined ? apart(beside.from, beside.to) : Number.POSITIVE_INFINITY;
+  const width = Math.min(bendReliefWidth(job.thickness).distance, left);
   const past = bendReliefPast().distance;
   const at = before.bent ? before.side.to : after.side.from;
   const { along, out } = before.bent ? before.side : after.side;

@@ -369,3 +369,26 @@ describe('a part moved, turned or mirrored gives the same blank moved, turned or
     );
   });
 });
+
+test('beside a flange that leaves less of its edge than a slit is wide, the slit takes what is left', () => {
+  for (const [from, to, edge] of [
+    [20, 197.5, 'right'],
+    [2.5, 180, 'left'],
+  ] as const) {
+    const { blank, findings } = layOut(
+      rectangle(200, 100, {
+        sheet: sheet(1, 1, byK(0.4)),
+        edges: [
+          { edge: 'top', from, to, steps: [{ length: 20, direction: 'down' }] },
+          { edge, steps: [{ length: 20, direction: 'down' }] },
+        ],
+      }),
+    );
+    expect(findings).toEqual([]);
+    if (blank === undefined) throw new Error('no blank and nothing said');
+    expectWellFormed(blank);
+    // The other flange's bend begins 2 from its outside, 0.5 from this one's end: nothing stands between them, nor does the outline double back.
+    const at = (edge === 'right' ? 198 : 2) - blank.datum.x;
+    expect(blank.outline.filter(({ to: p }) => Math.abs(p.x - at) < 1e-6)).toHaveLength(2);
+  }
+});
