@@ -16,7 +16,7 @@ export const nameAt = (model: FileModel, offset: number): NameAt | undefined => 
   return reference === undefined ? undefined : { span: reference.span, name: reference.name, target: reference.target };
 };
 
-const sameThing = (a: NamedThing, b: NamedThing): boolean => a.file === b.file && a.kind === b.kind && sameSpan(a.span, b.span);
+export const sameThing = (a: NamedThing, b: NamedThing): boolean => a.file === b.file && a.kind === b.kind && sameSpan(a.span, b.span);
 
 /** Where and how a thing is defined; undefined for what is given without being written, such as a rectangle's `top`. */
 export const definitionOf = (ask: Ask, thing: NamedThing): Definition | undefined =>
@@ -38,9 +38,10 @@ export const occurrencesOf = (ask: Ask, thing: NamedThing): readonly Occurrence[
   return found;
 };
 
-/** Places in one file where a thing is referred to. */
+/** Places in one file where a thing is referred to, in order, each once: the metal of `16 ga of mild_steel` may be read for the gauge and for the rating. */
 export const referencesIn = (ask: Ask, path: string, thing: NamedThing): readonly Occurrence[] =>
   ask.project
     .model(path)
     .symbols.references.filter((one) => one.target !== undefined && sameThing(one.target, thing))
+    .filter((one, at, all) => at === 0 || !sameSpan(one.span, (all[at - 1] as typeof one).span))
     .map((one) => ({ path, span: one.span, definition: false }));

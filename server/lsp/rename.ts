@@ -1,7 +1,9 @@
 import type { Position, Range, TextEdit, WorkspaceEdit } from 'vscode-languageserver';
+import type { NameKind } from '../../grammar/vocabulary/pattern.js';
 import type { NamedThing } from '../model/model.js';
-import { type Ask, linesOf, rangeOf } from './ask.js';
-import { definitionOf, nameAt, occurrencesOf } from './names.js';
+import { type Ask, covers, linesOf, rangeOf } from './ask.js';
+import { definitionOf, nameAt, occurrencesOf, sameThing } from './names.js';
+import { allStatements } from './walk.js';
 
 /** Either what was asked for or, in words a person can act on, why not. */
 export type Answer<T> = { readonly ok: true; readonly value: T } | { readonly ok: false; readonly reason: string };
@@ -36,15 +38,39 @@ export const rename = (ask: Ask, position: Position, fresh: string): Answer<Work
     // Asked at every place of use: a file that brings another of that name would break without a word here.
     const clash = ask.project
       .model(place.path)
-      .candidatesAt(place.span.start, [target.kind])
-      .find((candidate) => candidate.written === fresh && candidate.target !== undefined && candidate.target.name !== target.name);
-    const other = clash?.target;
+      .candidatesAt(place.span.start, rivals[target.kind] ?? [target.kind])
+      .find(({ written, target: found }) => written === fresh && found !== undefined && found.name !== target.name);
+    const other = clash?.target ?? hidden(ask, place.path, target, fresh);
     if (other !== undefined) return no(`${fresh} is taken: ${where(ask, other)} already has that name.`);
     const edits = changes.get(place.path) ?? [];
     edits.push({ range: rangeOf(linesOf(ask, place.path), place.span), newText: fresh });
     changes.set(place.path, edits);
   }
   return { ok: true, value: { changes: Object.fromEntries([...changes].map(([path, edits]) => [ask.uriOf(path), edits])) } };
+};
+
+/** Kinds that are written alike in a sum: a name of one would be read as the other. A part and a value may share a name. */
+const rivals: Partial<Record<NameKind, readonly NameKind[]>> = {
+  value: ['value', 'index', 'file'],
+  index: ['value', 'index', 'file'],
+  part: ['part', 'file'],
+  file: ['value', 'index', 'part', 'file'],
+};
+
+/** A value made within the braces where this one is known too: within, a name can't mean another than outside. */
+const hidden = (ask: Ask, path: string, target: NamedThing, fresh: string): NamedThing | undefined => {
+  if (target.kind !== 'value' && target.kind !== 'index') return undefined;
+  const { symbols } = ask.project.model(path);
+  const blocks = [...allStatements(ask.project.tree(target.file).statements)].flatMap(({ block }) => block?.span ?? []);
+  const around = blocks.filter((block) => covers(block, target.span)).sort((a, b) => b.start - a.start)[0];
+  const known = target.kind === 'index' ? definitionOf(ask, target)?.full : around;
+  return symbols.definitions.find(
+    (one) =>
+      one.name === fresh &&
+      (one.kind === 'value' || one.kind === 'index') &&
+      !sameThing(one, target) &&
+      (known === undefined || (path === target.file && covers(known, one.span))),
+  );
 };
 
 const renamable = (ask: Ask, target: NamedThing): Answer<true> => {

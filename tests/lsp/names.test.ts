@@ -92,6 +92,31 @@ describe('rename', () => {
     const source = gate('').replace('let gate_', 'let height = 4\nlet |gate_');
     expect(renamed(source, 'height')).toBe('height is taken: the value in gate.planish, line 3 already has that name.');
   });
+  it('changes each place once: a metal that is read for a gauge and for a rating', () => {
+    const here = scene(
+      shop.replace('sheet crs_18 { material mild_steel', 'sheet crs_18 { material mild|_steel').replace('0.0598 of', '16 ga of'),
+    );
+    const answer = rename(here.ask, here.position, 'plain_steel');
+    if (!answer.ok) throw new Error(answer.reason);
+    expect(edited(here.text, Object.values(answer.value.changes ?? {}).flat())).toBe(here.text.replaceAll('mild_steel', 'plain_steel'));
+  });
+  it('refuses a name that would be read as another thing in a sum', () => {
+    const source = gate('  check shop.blank.width < 3')
+      .replace('with "shop.planish"', 'with "shop.planish" as box')
+      .replace('crs_18', 'box.crs_18');
+    const taken = /^\w+ is taken: the /;
+    expect(renamed(source.replace('let gate_', 'let |gate_'), 'box')).toMatch(taken);
+    expect(renamed(source.replace('panel gate', 'panel ga|te'), 'box')).toMatch(taken);
+    expect(renamed(source.replace('as box', 'as b|ox'), 'gate_width')).toMatch(taken);
+    expect(renamed(source.replace('as box', 'as b|ox'), 'gate')).toMatch(taken);
+  });
+  it('refuses a name that braces within give to another value, and takes it where the two never meet', () => {
+    const source = gate('  repeat 3 as column every 2 along x { hole 1/4 at (1, 1) }\n  let own = 2');
+    expect(renamed(source.replace('let gate_', 'let |gate_'), 'column')).toMatch(/^column is taken: the /);
+    expect(renamed(source.replace('as column', 'as col|umn'), 'gate_width')).toMatch(/^gate_width is taken: the /);
+    const two = `units inch\npanel a { let o|wn = 2 }\npanel b { let other = 3 }\n`;
+    expect(renamed(two, 'other')).toMatchObject({ 'gate.planish': two.replace('o|wn', 'other') });
+  });
   it('gives the name to change, and refuses on a word or on a name the language gives', () => {
     const ask = (source: string): unknown => {
       const here = scene(source, { 'shop.planish': shop });
