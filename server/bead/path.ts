@@ -1,8 +1,9 @@
 /** Lines that may be open, taken apart into pieces that know their lengths. */
 
-import { angleAbout, apart, moveLength } from '../shape/arcs.js';
+import { angleAbout, apart, moveLength, startOf } from '../shape/arcs.js';
 import { place, placeLoop } from '../shape/loops.js';
-import type { Move, Placement, Point } from '../shape/path.js';
+import { movesMeet } from '../shape/meetings.js';
+import type { Loop, Move, Placement, Point } from '../shape/path.js';
 import type { Path } from './types.js';
 
 export type Arc = Extract<Move, { readonly kind: 'arc' }>;
@@ -58,6 +59,15 @@ export const onPiece = ({ from, move, length }: Piece, s: number): { readonly at
   const sin = Math.sin(angle);
   return { at: { x: move.centre.x + radius * cos, y: move.centre.y + radius * sin }, along: { x: -sign * sin, y: sign * cos } };
 };
+
+/** This near to a piece's start a meeting is at its start: an arc that long would be a whole turn, mm. */
+const AT_START = 1e-6;
+/** How far along a piece, mm, it meets a loop; in order, twice where it meets a corner. */
+export const meetingsAlong = ({ from, move, length }: Piece, loop: Loop): readonly number[] =>
+  loop
+    .flatMap((rim, i) => movesMeet(from, move, startOf(loop, i), rim))
+    .map((p) => (apart(from, p) < AT_START ? 0 : Math.min(length, moveLength(from, { ...move, to: p }))))
+    .sort((a, b) => a - b);
 
 /** Directions in which a move starts and ends. */
 export const startDirection = (from: Point, move: Move): Point => direction(from, move, from);

@@ -1,10 +1,10 @@
 /** From paths on the blank to the lines that are rolled: bands parted into their two steps, ends run off the sheet, turns measured. */
 import type { Bead, BeadEnd } from '../model/part.js';
-import { apart, holdsPoint, moveLength, startOf } from '../shape/arcs.js';
+import { apart, holdsPoint } from '../shape/arcs.js';
 import { pointToLoop } from '../shape/distances.js';
 import { pointInLoop } from '../shape/inside.js';
 import { signedArea } from '../shape/loops.js';
-import { lineMeetsCircle, linesMeet, movesMeet } from '../shape/meetings.js';
+import { lineMeetsCircle, linesMeet } from '../shape/meetings.js';
 import type { Loop, Move, Point } from '../shape/path.js';
 import { offsetPath } from './offset.js';
 import {
@@ -13,7 +13,8 @@ import {
   endDirection,
   endOf,
   leftOf,
-  type Piece,
+  meetingsAlong,
+  onPiece,
   pathLength,
   piecesOf,
   reversedPath,
@@ -133,11 +134,12 @@ const ranOff = (job: TrackJob, path: Path, kind: BeadEnd): Ending => {
   if (kind !== 'run off' || last === undefined) return asWritten;
   const along = endDirection(last.from, last.move);
   const onSheet = pointInLoop(end, job.outline) || pointToLoop(end, job.outline) <= ON_RIM;
-  const at = onSheet ? ahead(end, along, leavesAfter(end, along, job.outline)) : lastOnRim(last, job.outline);
-  if (at === undefined) return asWritten;
-  const written = onSheet ? 0 : apart(at, end);
-  if (last.move.kind === 'arc' && !onSheet)
-    return { at, past: undefined, over: last.length - moveLength(last.from, { ...last.move, to: at }) };
+  // Written past the edge, the piece leaves the sheet where it last meets the rim.
+  const left = onSheet ? last.length : meetingsAlong(last, job.outline).at(-1);
+  if (left === undefined) return asWritten;
+  const at = onSheet ? ahead(end, along, leavesAfter(end, along, job.outline)) : onPiece(last, left).at;
+  const written = last.length - left;
+  if (last.move.kind === 'arc' && !onSheet) return { at, past: undefined, over: written };
   const feet = [job.width / 2, -job.width / 2].map((left) => leavesAfter(ahead(at, leftOf(along), left), along, job.outline));
   const over = Math.max(written, job.width / 2, ...feet);
   return { at, past: ahead(at, along, over), over };
@@ -147,13 +149,6 @@ const ranOff = (job: TrackJob, path: Path, kind: BeadEnd): Ending => {
 const leavesAfter = (from: Point, along: Point, outline: Loop): number => {
   const next = ahead(from, along, AHEAD);
   return pointInLoop(next, outline) ? (exit(next, along, outline) ?? 0) + AHEAD : 0;
-};
-
-/** Where a piece that ends past the edge leaves the sheet; undefined where it does not meet the rim. */
-const lastOnRim = ({ from, move }: Piece, outline: Loop): Point | undefined => {
-  const met = outline.flatMap((rim, i) => movesMeet(from, move, startOf(outline, i), rim));
-  const along = (p: Point): number => (apart(from, p) < ON_RIM ? 0 : moveLength(from, { ...move, to: p }));
-  return met.length === 0 ? undefined : met.reduce((last, p) => (along(p) > along(last) ? p : last));
 };
 
 /** How far ahead a ray first leaves a loop. */

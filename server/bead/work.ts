@@ -2,14 +2,12 @@
 import type { Blank } from '../blank/types.js';
 import type { Bead, Panel } from '../model/part.js';
 import type { Die, Roller, Sheet } from '../model/shop.js';
-import { apart, moveLength, startOf } from '../shape/arcs.js';
 import { pointToLoop } from '../shape/distances.js';
 import { pointInLoop } from '../shape/inside.js';
-import { movesMeet } from '../shape/meetings.js';
 import type { Loop, Placement, Point } from '../shape/path.js';
 import { type Rim, rimOf } from './boundary.js';
 import { type Mark, markOf, thickestRolled } from './figures.js';
-import { carriedPath, onPiece, type Piece, piecesOf } from './path.js';
+import { carriedPath, meetingsAlong, onPiece, type Piece, piecesOf } from './path.js';
 import { asksWithin, halfFrame, reported, workReach } from './reach.js';
 import { deepestPlace, limitOf } from './throat-limit.js';
 import { tracksOf } from './tracks.js';
@@ -85,10 +83,7 @@ const offTheSheet = (outline: Loop, { path, start, finish }: Track): Point | und
 
 /** The middles of the parts that a rim cuts a piece into. */
 const middlesOf = (piece: Piece, outline: Loop): readonly Point[] => {
-  const { from, move, length } = piece;
-  const met = outline.flatMap((rim, i) => movesMeet(from, move, startOf(outline, i), rim));
-  const along = (p: Point): number => (apart(from, p) < 1e-6 ? 0 : Math.min(length, moveLength(from, { ...move, to: p })));
-  const places = [0, ...met.map(along).sort((a, b) => a - b), length];
+  const places = [0, ...meetingsAlong(piece, outline), piece.length];
   return places.slice(1).map((s, i) => onPiece(piece, (s + (places[i] as number)) / 2).at);
 };
 

@@ -270,18 +270,19 @@ describe('ends that run off, written on the edge or past it', () => {
       expect(tracks[0]?.path.start.x).toBeCloseTo(-Math.max(5, over), 6);
     }
   });
+  /** A U, 570 wide, its arms 180 wide. */
+  const arms = [
+    { x: 0, y: 0 },
+    { x: 570, y: 0 },
+    { x: 570, y: 280 },
+    { x: 390, y: 280 },
+    { x: 390, y: 20 },
+    { x: 180, y: 20 },
+    { x: 180, y: 280 },
+    { x: 0, y: 280 },
+  ];
   it('do not go on over a notch to the sheet on its other side', () => {
-    // An upright bead in the left arm of a U, its end on the notch's rim, and the same turned half round.
-    const arms = [
-      { x: 0, y: 0 },
-      { x: 570, y: 0 },
-      { x: 570, y: 280 },
-      { x: 390, y: 280 },
-      { x: 390, y: 20 },
-      { x: 180, y: 20 },
-      { x: 180, y: 280 },
-      { x: 0, y: 280 },
-    ];
+    // A bead in the left arm, its end on the notch's rim, and the same turned half round.
     const lengthOf = (turned: boolean): number => {
       const put = ({ x, y }: { x: number; y: number }) => (turned ? { x: -x, y: -y } : { x, y });
       const [from, to] = [put({ x: 180, y: 150 }), put({ x: 100, y: 150 })];
@@ -292,18 +293,8 @@ describe('ends that run off, written on the edge or past it', () => {
     expect(lengthOf(true)).toBeCloseTo(80, 6);
   });
   it('of a slanting bead whose one foot is past the edge already do not go on to the next sheet', () => {
-    const notch = [
-      { x: 0, y: 0 },
-      { x: 570, y: 0 },
-      { x: 570, y: 280 },
-      { x: 390, y: 280 },
-      { x: 390, y: 20 },
-      { x: 180, y: 20 },
-      { x: 180, y: 280 },
-      { x: 0, y: 280 },
-    ];
     const rib = bead('rib', line(150, 32, 178, 60), { start: 'open', finish: 'run off' });
-    const { path, finish } = work(beaded(polygonPanel(notch, flat), [rib])).bead('rib').tracks[0] ?? {};
+    const { path, finish } = work(beaded(polygonPanel(arms, flat), [rib])).bead('rib').tracks[0] ?? {};
     expect(finish?.at.x).toBeCloseTo(180, 6);
     expect(pathPoints(path, 2).at(-1)?.at.x).toBeLessThan(190);
   });
